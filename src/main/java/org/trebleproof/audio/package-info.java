@@ -1,0 +1,2 @@
+/** Sound files in and out; no analysis. */
+package org.trebleproof.audio;

@@ -1,0 +1,40 @@
+package org.trebleproof.bench.job;
+
+import java.nio.file.Path;
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
+import org.trebleproof.fixture.Fixture;
+import org.trebleproof.quantity.Finding;
+
+/**
+ * What was measured, with which parts, in which setups. Every name used is defined.
+ *
+ * @param title what the job is about
+ * @param source the job file, or the sound file of a quick job
+ * @param fixture how the captures were taken
+ * @param mainsHz nominal mains frequency when stated [Hz]
+ * @param parts by name, in file order
+ * @param setups by name, in file order
+ * @param captures in file order, at least one
+ * @param notes what reading the job already had to say (defaults taken, stale calibration)
+ */
+public record Job(
+    String title,
+    Path source,
+    Fixture fixture,
+    OptionalDouble mainsHz,
+    Map<String, Part> parts,
+    Map<String, Setup> setups,
+    List<CaptureEntry> captures,
+    List<Finding> notes) {
+
+  public Job {
+    parts = Collections.unmodifiableMap(new LinkedHashMap<>(parts));
+    setups = Collections.unmodifiableMap(new LinkedHashMap<>(setups));
+    captures = List.copyOf(captures);
+    notes = List.copyOf(notes);
+  }
+}

@@ -1,0 +1,37 @@
+package org.trebleproof.bench.job;
+
+import java.util.Optional;
+import org.trebleproof.quantity.Marking;
+
+/**
+ * One state of the guitar: which parts are wired, and where the controls stand. The strings name
+ * parts of the job.
+ *
+ * @param name as the job calls it
+ * @param pickup the pickup
+ * @param volume volume pot
+ * @param tone tone pot; comes with a tone capacitor
+ * @param toneCapacitor tone capacitor
+ * @param toneAfterVolume whether the tone branch hangs on the volume pot's wiper
+ * @param cable lead to the recorder
+ * @param dcResistance ohmmeter across the jack, controls full up and nothing else plugged in
+ */
+public record Setup(
+    String name,
+    String pickup,
+    Optional<PotUse> volume,
+    Optional<PotUse> tone,
+    Optional<String> toneCapacitor,
+    boolean toneAfterVolume,
+    Optional<String> cable,
+    Optional<Marking> dcResistance) {
+
+  /**
+   * A pot at a rotation.
+   *
+   * @param part name of the pot
+   * @param rotation 0 (off) to 1 (full up)
+   * @param centreRatio resistance share at half rotation: 0.5 for a linear taper, as measured
+   */
+  public record PotUse(String part, double rotation, double centreRatio) {}
+}

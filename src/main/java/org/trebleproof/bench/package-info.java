@@ -1,0 +1,2 @@
+/** The jobs of the trade: fit, compare, advise; and the job file. */
+package org.trebleproof.bench;

@@ -1,0 +1,2 @@
+/** The command line: a thin face over bench. */
+package org.trebleproof.cli;

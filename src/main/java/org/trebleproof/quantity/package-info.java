@@ -1,0 +1,2 @@
+/** Trade values, units and estimates; no audio, no files. */
+package org.trebleproof.quantity;

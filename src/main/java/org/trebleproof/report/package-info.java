@@ -1,0 +1,2 @@
+/** Charts, pages, CSV and result JSON; no analysis. */
+package org.trebleproof.report;
