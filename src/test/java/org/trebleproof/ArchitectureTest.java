@@ -1,0 +1,196 @@
+package org.trebleproof;
+
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAPackage;
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAnyPackage;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.fields;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
+import static com.tngtech.archunit.library.Architectures.layeredArchitecture;
+import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
+
+import com.tngtech.archunit.base.DescribedPredicate;
+import com.tngtech.archunit.core.domain.JavaClass;
+import com.tngtech.archunit.core.importer.ImportOption;
+import com.tngtech.archunit.junit.AnalyzeClasses;
+import com.tngtech.archunit.junit.ArchTest;
+import com.tngtech.archunit.lang.ArchRule;
+import java.util.Random;
+
+/** Holds the floors of the house: who may use whom, and what the core never touches. */
+@AnalyzeClasses(packages = "org.trebleproof", importOptions = ImportOption.DoNotIncludeTests.class)
+final class ArchitectureTest {
+
+  private static final String HOUSE = "org.trebleproof.";
+  private static final String[] CORE = {
+    HOUSE + "quantity..", HOUSE + "signal..", HOUSE + "circuit..", HOUSE + "fit.."
+  };
+
+  @ArchTest
+  static final ArchRule aRoomUsesOnlyRoomsBelowIt =
+      layeredArchitecture()
+          .consideringOnlyDependenciesInLayers()
+          .withOptionalLayers(true)
+          .layer("quantity")
+          .definedBy(HOUSE + "quantity..")
+          .layer("signal")
+          .definedBy(HOUSE + "signal..")
+          .layer("circuit")
+          .definedBy(HOUSE + "circuit..")
+          .layer("fit")
+          .definedBy(HOUSE + "fit..")
+          .layer("audio")
+          .definedBy(HOUSE + "audio..")
+          .layer("fixture")
+          .definedBy(HOUSE + "fixture..")
+          .layer("bench")
+          .definedBy(HOUSE + "bench..")
+          .layer("report")
+          .definedBy(HOUSE + "report..")
+          .layer("cli")
+          .definedBy(HOUSE + "cli..")
+          .whereLayer("quantity")
+          .mayNotAccessAnyLayer()
+          .whereLayer("signal")
+          .mayOnlyAccessLayers("quantity")
+          .whereLayer("circuit")
+          .mayOnlyAccessLayers("quantity")
+          .whereLayer("fit")
+          .mayOnlyAccessLayers("quantity", "signal", "circuit")
+          .whereLayer("audio")
+          .mayOnlyAccessLayers("quantity", "signal", "circuit")
+          .whereLayer("fixture")
+          .mayOnlyAccessLayers("quantity", "signal", "circuit", "fit", "audio")
+          .whereLayer("bench")
+          .mayOnlyAccessLayers("quantity", "signal", "circuit", "fit", "audio", "fixture")
+          .whereLayer("report")
+          .mayOnlyAccessLayers("quantity", "signal", "circuit", "fit", "audio", "fixture", "bench")
+          .whereLayer("cli")
+          .mayOnlyAccessLayers(
+              "quantity", "signal", "circuit", "fit", "audio", "fixture", "bench", "report")
+          .because("a recording flows one way, from file to page, and nothing flows back");
+
+  @ArchTest
+  static final ArchRule theJobFileStandsOnItsOwn =
+      noClasses()
+          .that()
+          .resideInAPackage(HOUSE + "bench.job..")
+          .should()
+          .dependOnClassesThat(
+              resideInAPackage(HOUSE + "bench..")
+                  .and(DescribedPredicate.not(resideInAPackage(HOUSE + "bench.job.."))))
+          .because("a job says what was measured and knows nothing of what is made of it");
+
+  @ArchTest
+  static final ArchRule noCycles =
+      slices()
+          .matching("org.trebleproof.(**)")
+          .should()
+          .beFreeOfCycles()
+          .because("two packages that need each other are one package");
+
+  @ArchTest
+  static final ArchRule theCoreKnowsNoFilesDevicesOrFaces =
+      noClasses()
+          .that()
+          .resideInAnyPackage(CORE)
+          .should()
+          .dependOnClassesThat(
+              resideInAnyPackage(
+                  "java.io..",
+                  "java.nio.file..",
+                  "java.nio.channels..",
+                  "java.net..",
+                  "javax.sound..",
+                  "java.awt..",
+                  "javax.swing..",
+                  "java.util.logging..",
+                  "picocli..",
+                  "com.fasterxml..",
+                  "org.jflac.."))
+          .because("the core takes and returns arrays and records, so it can be lifted out");
+
+  @ArchTest
+  static final ArchRule theCoreAsksNoClock =
+      noClasses()
+          .that()
+          .resideInAnyPackage(CORE)
+          .should()
+          .callMethod(System.class, "currentTimeMillis")
+          .orShould()
+          .callMethod(System.class, "nanoTime")
+          .orShould()
+          .dependOnClassesThat(resideInAPackage("java.time.."))
+          .because("the same arrays must give the same answer at any hour");
+
+  @ArchTest
+  static final ArchRule chanceIsSeeded =
+      noClasses()
+          .should()
+          .callConstructor(Random.class)
+          .orShould()
+          .callMethod(Math.class, "random")
+          .because("a person who repeats a measurement's analysis must get the same numbers");
+
+  @ArchTest
+  static final ArchRule oneRoomPerLibrary =
+      noClasses()
+          .that(outside("signal"))
+          .should()
+          .dependOnClassesThat(resideInAnyPackage("org.jtransforms..", "org.visnow.."))
+          .because("the packing of the FFT library's results is undone in one place");
+
+  @ArchTest
+  static final ArchRule soundFilesAreReadInAudio =
+      noClasses()
+          .that(outside("audio"))
+          .should()
+          .dependOnClassesThat(resideInAnyPackage("org.jflac..", "javax.sound.."))
+          .because("what a sound file may do wrong is caught in one place");
+
+  @ArchTest
+  static final ArchRule theCommandLineStaysAtTheTop =
+      noClasses()
+          .that(outside("cli"))
+          .should()
+          .dependOnClassesThat(resideInAPackage("picocli.."))
+          .because("commands are a thin face");
+
+  @ArchTest
+  static final ArchRule onlyTheCommandLineEndsTheProgram =
+      noClasses()
+          .that(outside("cli"))
+          .should()
+          .callMethod(System.class, "exit", int.class)
+          .because("a library that exits takes its caller with it");
+
+  @ArchTest
+  static final ArchRule noStackTraceForPeople =
+      noClasses()
+          .should()
+          .callMethod(Throwable.class, "printStackTrace")
+          .because("a person is told one sentence: what is wrong and what to do");
+
+  @ArchTest
+  static final ArchRule noSharedMutableState =
+      fields()
+          .that()
+          .areStatic()
+          .and()
+          .doNotHaveModifier(com.tngtech.archunit.core.domain.JavaModifier.SYNTHETIC)
+          .should()
+          .beFinal()
+          .because("what one job leaves behind must not reach the next");
+
+  @ArchTest
+  static final ArchRule namesSayWhatAClassIs =
+      noClasses()
+          .should()
+          .haveNameMatching(".*(Utils?|Managers?|Helpers?|Misc|Common|Impl)(\\$.*)?")
+          .orShould()
+          .resideInAnyPackage("..util..", "..utils..", "..helper..", "..misc..", "..common..")
+          .because("a class is named after its one reason to exist, in the trade's words");
+
+  private static DescribedPredicate<JavaClass> outside(String room) {
+    return DescribedPredicate.not(resideInAPackage(HOUSE + room + ".."))
+        .as("reside outside " + room);
+  }
+}
