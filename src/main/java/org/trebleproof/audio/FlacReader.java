@@ -1,0 +1,225 @@
+package org.trebleproof.audio;
+
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.SequenceInputStream;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import org.jflac.FLACDecoder;
+import org.jflac.frame.Frame;
+
+/**
+ * Reads FLAC (RFC 9639). Only the stream description is handed to the decoder, not the other
+ * metadata, whose lengths it would believe. The decoded sound is held against the length and the
+ * MD5 sum that the file carries.
+ */
+final class FlacReader {
+
+  private static final int DESCRIPTION_BYTES = 34;
+
+  private final ByteSource source;
+
+  FlacReader(ByteSource source) {
+    this.source = source;
+  }
+
+  Recording read() throws IOException {
+    byte[] head = new byte[8 + DESCRIPTION_BYTES];
+    byte[] description = description();
+    head[0] = 'f';
+    head[1] = 'L';
+    head[2] = 'a';
+    head[3] = 'C';
+    head[4] = (byte) 0x80; // the last metadata block, of type 0
+    head[7] = DESCRIPTION_BYTES;
+    System.arraycopy(description, 0, head, 8, DESCRIPTION_BYTES);
+
+    long packed = 0;
+    for (int i = 10; i < 18; i++) {
+      packed = packed << 8 | description[i] & 0xff;
+    }
+    int rate = (int) (packed >>> 44);
+    int channels = (int) (packed >>> 41 & 7) + 1;
+    int bits = (int) (packed >>> 36 & 31) + 1;
+    long frames = packed & 0xfffffffffL;
+    SampleFormat.check(source, channels, rate, bits);
+    if (bits != 16 && bits != 20 && bits != 24) {
+      throw source.refuse("has samples of " + bits + " bits: export it as WAV, 24 bits.");
+    }
+    if (frames > 0) {
+      SampleFormat.checkFits(source, frames, channels);
+    }
+    Blocks blocks = new Blocks(channels, bits);
+    FLACDecoder decoder =
+        new FLACDecoder(
+            new SequenceInputStream(new ByteArrayInputStream(head), new Remainder(source)));
+    try {
+      decoder.readMetadata();
+      decode(decoder, blocks, frames);
+    } catch (IOException e) {
+      throw e;
+    } catch (RuntimeException e) {
+      // The decoder answers damage with whatever its arrays throw.
+      throw damaged(e);
+    }
+    if (frames > 0 && blocks.frames != frames) {
+      throw source.refuse(
+          "is cut off: its header promises "
+              + frames
+              + " samples per channel and "
+              + blocks.frames
+              + " are there; copy it again from the recorder.");
+    }
+    SampleFormat.checkFits(source, blocks.frames, channels);
+    byte[] sum = Arrays.copyOfRange(description, 18, 34);
+    if (!Arrays.equals(sum, new byte[16]) && !Arrays.equals(sum, blocks.md5.digest())) {
+      throw damaged(null);
+    }
+    return new Recording(source.file(), blocks.join(), rate, bits, false);
+  }
+
+  /** The stream description, leaving the source at the first frame. */
+  private byte[] description() throws IOException {
+    byte[] description = new byte[DESCRIPTION_BYTES];
+    boolean last = false;
+    for (boolean first = true; !last; first = false) {
+      if (source.left() < 4) {
+        throw damaged(null);
+      }
+      int type = (int) source.big(1);
+      long length = source.big(3);
+      last = (type & 0x80) != 0;
+      long next = source.position() + length;
+      if (next > source.size() || first && ((type & 0x7f) != 0 || length != DESCRIPTION_BYTES)) {
+        throw damaged(null);
+      }
+      if (first) {
+        source.bytes(description, DESCRIPTION_BYTES);
+      }
+      source.position(next);
+    }
+    return description;
+  }
+
+  private void decode(FLACDecoder decoder, Blocks blocks, long frames) throws IOException {
+    while (frames == 0 || blocks.frames < frames) {
+      Frame frame = decoder.readNextFrame();
+      if (frame == null) {
+        return;
+      }
+      if (frame.header.channels != blocks.channels
+          || frame.header.bitsPerSample != blocks.bits
+          || decoder.getBadFrames() > 0) {
+        throw damaged(null);
+      }
+      int[][] output = new int[blocks.channels][];
+      for (int c = 0; c < blocks.channels; c++) {
+        output[c] = decoder.getChannelData()[c].getOutput();
+      }
+      blocks.add(output, frame.header.blockSize);
+      SampleFormat.checkFits(source, blocks.frames, blocks.channels);
+    }
+  }
+
+  private SoundFileException damaged(Throwable cause) {
+    return new SoundFileException(
+        source.file(), "is damaged: copy it again from the recorder, or export it as WAV.", cause);
+  }
+
+  /** Decoded blocks, and the MD5 sum over their samples as RFC 9639 defines it. */
+  private static final class Blocks {
+    final int channels;
+    final int bits;
+    final MessageDigest md5;
+    final List<float[][]> list = new ArrayList<>();
+    long frames;
+
+    Blocks(int channels, int bits) {
+      this.channels = channels;
+      this.bits = bits;
+      try {
+        md5 = MessageDigest.getInstance("MD5");
+      } catch (NoSuchAlgorithmException e) {
+        throw new IllegalStateException("every Java has MD5", e);
+      }
+    }
+
+    void add(int[][] samples, int count) {
+      float scale = (float) Math.scalb(1.0, 1 - bits);
+      float[][] block = new float[channels][count];
+      int width = (bits + 7) / 8;
+      byte[] bytes = new byte[count * channels * width];
+      for (int c = 0; c < channels; c++) {
+        int[] from = samples[c];
+        for (int i = 0, p = c * width; i < count; i++, p += channels * width) {
+          int value = from[i];
+          block[c][i] = value * scale;
+          for (int b = 0; b < width; b++) {
+            bytes[p + b] = (byte) (value >> 8 * b);
+          }
+        }
+      }
+      md5.update(bytes);
+      list.add(block);
+      frames += count;
+    }
+
+    float[][] join() {
+      float[][] whole = new float[channels][(int) frames];
+      for (int c = 0; c < channels; c++) {
+        int at = 0;
+        for (float[][] block : list) {
+          System.arraycopy(block[c], 0, whole[c], at, block[c].length);
+          at += block[c].length;
+        }
+      }
+      return whole;
+    }
+  }
+
+  /** The rest of a source as a stream; its end is an end, not an exception. */
+  private static final class Remainder extends InputStream {
+    private final ByteSource source;
+    private final byte[] block = new byte[1 << 15];
+    private int at;
+    private int filled;
+
+    Remainder(ByteSource source) {
+      this.source = source;
+    }
+
+    @Override
+    public int read() throws IOException {
+      return fill() ? block[at++] & 0xff : -1;
+    }
+
+    @Override
+    public int read(byte[] into, int offset, int length) throws IOException {
+      if (length == 0) {
+        return 0;
+      }
+      if (!fill()) {
+        return -1;
+      }
+      int count = Math.min(length, filled - at);
+      System.arraycopy(block, at, into, offset, count);
+      at += count;
+      return count;
+    }
+
+    private boolean fill() throws IOException {
+      if (at == filled) {
+        at = 0;
+        filled = (int) Math.min(block.length, source.left());
+        if (filled > 0) {
+          source.bytes(block, filled);
+        }
+      }
+      return filled > 0;
+    }
+  }
+}
