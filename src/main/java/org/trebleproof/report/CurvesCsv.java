@@ -1,0 +1,109 @@
+package org.trebleproof.report;
+
+import java.util.Locale;
+import org.trebleproof.bench.FitResult;
+import org.trebleproof.quantity.Response;
+
+/**
+ * The curves as one table for a spreadsheet or a script, a row per curve and frequency. Levels in
+ * dB, phases in degrees, residuals in standard deviations; {@code low} and {@code high} bound the
+ * 95 % interval; an empty field does not apply.
+ *
+ * <p>Column {@code curve} says what the row belongs to: {@code capture} (name: the capture's id),
+ * {@code setup} (terminal over induced voltage as modelled) or {@code difference} (name: the two
+ * setups).
+ */
+public final class CurvesCsv {
+
+  private static final String HEADER =
+      "curve,name,hz,level_dB,low_dB,high_dB,phase_deg,modelled_dB,modelled_phase_deg,"
+          + "residual_re_sd,residual_im_sd\n";
+
+  private CurvesCsv() {}
+
+  /** The table's text, with a header line; RFC 4180 quoting, lines end in a line feed. */
+  public static String of(FitResult result) {
+    StringBuilder text = new StringBuilder(1 << 16).append(HEADER);
+    for (FitResult.CaptureFit capture : result.captures()) {
+      appendCapture(text, capture);
+    }
+    for (FitResult.SetupCurve curve : result.setups()) {
+      for (int i = 0; i < curve.hz().length; i++) {
+        append(
+            text,
+            "setup",
+            curve.setup(),
+            curve.hz()[i],
+            curve.decibel()[i],
+            curve.low()[i],
+            curve.high()[i],
+            curve.phase()[i],
+            Double.NaN,
+            Double.NaN,
+            Double.NaN,
+            Double.NaN);
+      }
+    }
+    if (result.difference().isPresent()) {
+      FitResult.DifferenceCurve curve = result.difference().get();
+      for (int i = 0; i < curve.hz().length; i++) {
+        append(
+            text,
+            "difference",
+            curve.from() + " to " + curve.to(),
+            curve.hz()[i],
+            curve.decibel()[i],
+            curve.low()[i],
+            curve.high()[i],
+            Double.NaN,
+            Double.NaN,
+            Double.NaN,
+            Double.NaN,
+            Double.NaN);
+      }
+    }
+    return text.toString();
+  }
+
+  private static void appendCapture(StringBuilder text, FitResult.CaptureFit capture) {
+    Response measured = capture.measured();
+    for (int i = 0; i < measured.size(); i++) {
+      Response modelled = capture.modelled().orElse(null);
+      append(
+          text,
+          "capture",
+          capture.id(),
+          measured.hz()[i],
+          measured.level(i),
+          MeasuredBand.low(measured, i),
+          MeasuredBand.high(measured, i),
+          Math.toDegrees(measured.phase(i)),
+          modelled == null ? Double.NaN : modelled.level(i),
+          modelled == null ? Double.NaN : Math.toDegrees(modelled.phase(i)),
+          i < capture.residualRe().length ? capture.residualRe()[i] : Double.NaN,
+          i < capture.residualIm().length ? capture.residualIm()[i] : Double.NaN);
+    }
+  }
+
+  private static void append(StringBuilder text, String curve, String name, double... values) {
+    text.append(curve).append(',').append(quoted(name));
+    for (int i = 0; i < values.length; i++) {
+      text.append(',');
+      if (Double.isFinite(values[i])) {
+        text.append(i == 0 ? hertz(values[i]) : String.format(Locale.ROOT, "%.5f", values[i]));
+      }
+    }
+    text.append('\n');
+  }
+
+  private static String hertz(double hz) {
+    return String.format(Locale.ROOT, "%.4f", hz);
+  }
+
+  private static String quoted(String name) {
+    if (name.indexOf(',') < 0 && name.indexOf('"') < 0 && name.indexOf('\n') < 0) {
+      return name;
+    }
+    return '"' + name.replace("\"", "\"\"") + '"';
+  }
+}

@@ -1,0 +1,264 @@
+package org.trebleproof.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.trebleproof.bench.FitResult;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.Setup;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Unit;
+
+/** The one sentence that a customer takes home. */
+public final class Headline {
+
+  /** Where the ear is most sensitive and where a guitar's resonance usually stands [Hz]. */
+  private static final double EAR_HZ = 4000;
+
+  /** Residuals no larger than this many times the noise: the model describes the captures. */
+  private static final double GOOD_CHI_SQUARE = 2;
+
+  private final FitResult result;
+
+  private Headline(FitResult result) {
+    this.result = result;
+  }
+
+  /** The sentence, or for a refused job the reason. */
+  public static String of(FitResult result) {
+    Headline headline = new Headline(result);
+    if (result.refused()) {
+      return headline.refusal();
+    }
+    if (result.difference().isPresent()
+        || headline.estimate("change.loadConductance").isPresent()) {
+      String change = headline.change();
+      if (!change.isEmpty()) {
+        return change;
+      }
+    }
+    return headline.measured();
+  }
+
+  /** The sentence about the coil and its resonance, whatever changed between setups. */
+  public static String ofFit(FitResult result) {
+    Headline headline = new Headline(result);
+    return result.refused() ? headline.refusal() : headline.measured();
+  }
+
+  private String refusal() {
+    Finding first =
+        result.findings().stream()
+            .filter(f -> f.severity() == Finding.Severity.ERROR && f.keys().isEmpty())
+            .findFirst()
+            .orElseThrow();
+    return "No verdict: " + first.text();
+  }
+
+  private String change() {
+    List<String> clauses = new ArrayList<>();
+    loadClause().ifPresent(clauses::add);
+    levelClause(!clauses.isEmpty()).ifPresent(clauses::add);
+    if (clauses.isEmpty()) {
+      return "";
+    }
+    if (coilUnchanged()) {
+      clauses.add("the coil is unchanged");
+    }
+    return subject() + " " + String.join("; ", clauses) + ".";
+  }
+
+  private Optional<String> loadClause() {
+    Optional<Estimate> conductance = estimate("change.loadConductance");
+    Optional<Estimate> capacitance = estimate("change.loadCapacitance");
+    if (conductance.isEmpty()) {
+      return Optional.empty();
+    }
+    Estimate g = conductance.get();
+    String text;
+    if (g.contains(0)) {
+      text =
+          "left the load's conductance as it was, within "
+              + EstimateText.full(widest(g)).replace("0 ±", "±");
+    } else {
+      text = "changed the load's conductance by " + EstimateText.full(g);
+    }
+    if (capacitance.isPresent() && !capacitance.get().contains(0)) {
+      text += " and its capacitance by " + EstimateText.full(capacitance.get());
+    }
+    return Optional.of(text + changedParts());
+  }
+
+  private static Estimate widest(Estimate g) {
+    double half = Math.max(Math.abs(g.low()), Math.abs(g.high()));
+    return new Estimate(0, -half, half, g.unit(), g.known());
+  }
+
+  private String changedParts() {
+    Optional<Setup> from = setup(true);
+    Optional<Setup> to = setup(false);
+    if (from.isEmpty() || to.isEmpty()) {
+      return "";
+    }
+    List<String> parts = new ArrayList<>();
+    addChange(parts, "volume pot", pot(from.get().volume()), pot(to.get().volume()));
+    addChange(parts, "tone pot", pot(from.get().tone()), pot(to.get().tone()));
+    addChange(parts, "tone capacitor", from.get().toneCapacitor(), to.get().toneCapacitor());
+    addChange(parts, "cable", from.get().cable(), to.get().cable());
+    return parts.isEmpty() ? "" : " (" + String.join(", ", parts) + ")";
+  }
+
+  private void addChange(
+      List<String> parts, String role, Optional<String> from, Optional<String> to) {
+    if (from.equals(to)) {
+      return;
+    }
+    if (from.isEmpty()) {
+      parts.add(role + " added");
+    } else if (to.isEmpty()) {
+      parts.add(role + " taken out");
+    } else {
+      String values = values(from.get(), to.get());
+      if (!values.isEmpty()) {
+        parts.add(role + " " + values);
+      }
+    }
+  }
+
+  private String values(String from, String to) {
+    Optional<Estimate> old = estimate(from + ".value");
+    Optional<Estimate> fresh = estimate(to + ".value");
+    if (old.isEmpty() || fresh.isEmpty()) {
+      return "";
+    }
+    return valued(old.get()) + " → " + valued(fresh.get());
+  }
+
+  private static String valued(Estimate estimate) {
+    String text = EstimateText.full(estimate);
+    return estimate.known() == Known.ASSUMED ? text + " assumed" : text;
+  }
+
+  private Optional<String> levelClause(boolean follows) {
+    return result.difference().flatMap(curve -> levelClause(curve, follows));
+  }
+
+  private static Optional<String> levelClause(FitResult.DifferenceCurve curve, boolean follows) {
+    Optional<Estimate> level = CurveReading.at(curve, EAR_HZ);
+    if (level.isEmpty()) {
+      return Optional.empty();
+    }
+    Estimate d = level.get();
+    String at = "at 4 kHz ";
+    String that = follows ? "that " : "it ";
+    if (d.contains(0)) {
+      double half = Math.max(Math.abs(d.low()), Math.abs(d.high()));
+      Estimate bound = new Estimate(half, half, half * 1.1, Unit.DECIBEL, d.known());
+      return Optional.of(
+          at + that + "makes less than " + EstimateText.value(bound) + " of difference");
+    }
+    if (d.value() > 0) {
+      return Optional.of(at + that + "gives back " + EstimateText.full(d));
+    }
+    Estimate loss = new Estimate(-d.value(), -d.high(), -d.low(), d.unit(), d.known());
+    return Optional.of(at + that + "takes away " + EstimateText.full(loss));
+  }
+
+  private boolean coilUnchanged() {
+    Optional<Setup> from = setup(true);
+    Optional<Setup> to = setup(false);
+    return from.isPresent()
+        && to.isPresent()
+        && from.get().pickup().equals(to.get().pickup())
+        && estimate("pickup.inductance").isPresent()
+        && result.model().isPresent()
+        && result.model().get().reducedChiSquare() < GOOD_CHI_SQUARE
+        && result.findings().stream().noneMatch(f -> f.severity() == Finding.Severity.ERROR);
+  }
+
+  private String subject() {
+    Optional<Setup> from = setup(true);
+    Optional<Setup> to = setup(false);
+    if (from.isEmpty() || to.isEmpty()) {
+      return "The change";
+    }
+    List<String> changes = new ArrayList<>();
+    if (!from.get().pickup().equals(to.get().pickup())) {
+      changes.add("The pickup swap");
+    }
+    boolean volume = !pot(from.get().volume()).equals(pot(to.get().volume()));
+    boolean tone = !pot(from.get().tone()).equals(pot(to.get().tone()));
+    if (volume || tone) {
+      changes.add("The pot swap");
+    }
+    if (!from.get().toneCapacitor().equals(to.get().toneCapacitor())) {
+      changes.add("The capacitor swap");
+    }
+    if (!from.get().cable().equals(to.get().cable())) {
+      changes.add("The other cable");
+    }
+    return changes.size() == 1
+        ? changes.get(0)
+        : "The change from " + from.get().name() + " to " + to.get().name();
+  }
+
+  private String measured() {
+    List<String> coil = new ArrayList<>();
+    estimate("pickup.inductance").ifPresent(e -> coil.add(valued(e)));
+    estimate("pickup.resistance").ifPresent(e -> coil.add(valued(e)));
+    estimate("pickup.capacitance").ifPresent(e -> coil.add(valued(e)));
+    List<String> clauses = new ArrayList<>();
+    if (!coil.isEmpty()) {
+      clauses.add("the coil measures " + joined(coil));
+    }
+    for (String setup : result.job().setups().keySet()) {
+      Optional<Estimate> resonance = estimate(setup + ".resonance");
+      if (resonance.isPresent()) {
+        String peak =
+            estimate(setup + ".resonancePeak")
+                .map(e -> ", " + EstimateText.full(e) + " high")
+                .orElse("");
+        clauses.add(setup + " resonates at " + EstimateText.full(resonance.get()) + peak);
+      }
+    }
+    if (clauses.isEmpty()) {
+      return "These captures do not settle any value; the findings say why.";
+    }
+    String sentence = String.join("; ", clauses);
+    return Character.toUpperCase(sentence.charAt(0)) + sentence.substring(1) + ".";
+  }
+
+  private static String joined(List<String> words) {
+    if (words.size() == 1) {
+      return words.get(0);
+    }
+    int last = words.size() - 1;
+    return String.join(", ", words.subList(0, last)) + " and " + words.get(last);
+  }
+
+  private Optional<Estimate> estimate(String key) {
+    return result.rows().stream()
+        .filter(row -> row.key().equals(key))
+        .findFirst()
+        .flatMap(FitResult.Row::estimate);
+  }
+
+  private Optional<Setup> setup(boolean first) {
+    Job job = result.job();
+    if (result.difference().isPresent()) {
+      FitResult.DifferenceCurve curve = result.difference().get();
+      return Optional.ofNullable(job.setups().get(first ? curve.from() : curve.to()));
+    }
+    if (job.setups().size() != 2) {
+      return Optional.empty();
+    }
+    List<Setup> setups = List.copyOf(job.setups().values());
+    return Optional.of(setups.get(first ? 0 : 1));
+  }
+
+  private static Optional<String> pot(Optional<Setup.PotUse> use) {
+    return use.map(Setup.PotUse::part);
+  }
+}

@@ -1,0 +1,243 @@
+package org.trebleproof.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.trebleproof.bench.FitResult;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Known;
+
+/**
+ * The verdict for a terminal of 24 lines by 100 columns: one sentence, the key numbers with their
+ * 95 % intervals, what to mind, where the treble went, what to measure next. A refused job gives
+ * the reason and the next step in their place.
+ */
+public final class VerdictText {
+
+  private static final int WIDTH = 98;
+  private static final int LABEL = 29;
+  private static final int CELL = 34;
+  private static final int MOST_SETUPS = 2;
+  private static final int MOST_FINDINGS = 3;
+  private static final List<String> SETUP_ROWS =
+      List.of("resonance", "resonancePeak", "loadResistance", "totalCapacitance");
+  private static final List<String> COIL_ROWS =
+      List.of("pickup.inductance", "pickup.resistance", "pickup.capacitance");
+  private static final List<String> METER_ROWS =
+      List.of("seriesInductance.1000Hz", "seriesResistance.1000Hz", "q.1000Hz");
+
+  private final FitResult result;
+  private final TextStyle style;
+  private final List<String> lines = new ArrayList<>();
+
+  private VerdictText(FitResult result, TextStyle style) {
+    this.result = result;
+    this.style = style;
+  }
+
+  /** The verdict that leads with what changed between two setups. */
+  public static List<String> ofChange(FitResult result, TextStyle style) {
+    return new VerdictText(result, style).lines(Headline.of(result));
+  }
+
+  /** The verdict that leads with the coil and its resonance. */
+  public static List<String> ofFit(FitResult result, TextStyle style) {
+    return new VerdictText(result, style).lines(Headline.ofFit(result));
+  }
+
+  private List<String> lines(String headline) {
+    lines.add(style.faint(result.job().title()));
+    for (String line : Wrapped.lines(headline, WIDTH, "")) {
+      lines.add(style.strong(line));
+    }
+    if (result.refused()) {
+      addRefusal();
+      return lines;
+    }
+    addNumbers();
+    addTreble();
+    addFindings();
+    addAdvice();
+    return lines;
+  }
+
+  private void addRefusal() {
+    int shown = 0;
+    for (Finding finding : result.findings()) {
+      if (finding.severity() == Finding.Severity.ERROR) {
+        if (shown > 0) {
+          addWrapped("Also: " + finding.text());
+        }
+        if (!finding.evidence().isEmpty()) {
+          addFaint("Evidence: " + Sentence.of(finding.evidence()));
+        }
+        addWrapped("Next: " + Sentence.of(finding.next()));
+        shown++;
+      }
+    }
+    long others = result.findings().size() - shown;
+    if (others > 0) {
+      addFaint(others + (others == 1 ? " further finding" : " further findings") + " in --json.");
+    }
+  }
+
+  private void addNumbers() {
+    List<String> setups = setups();
+    lines.add("");
+    if (setups.size() > 1) {
+      StringBuilder header = new StringBuilder(padded("", LABEL));
+      setups.forEach(setup -> header.append(padded(setup, CELL)));
+      lines.add(style.faint(header.toString().stripTrailing()));
+    }
+    for (String quantity : SETUP_ROWS) {
+      addRow(
+          RowName.quantity("setup." + quantity),
+          setups.stream().map(setup -> setup + "." + quantity).toList());
+    }
+    for (String key : COIL_ROWS) {
+      addRow(RowName.full(key), List.of(key));
+    }
+    for (String setup : setups) {
+      for (String quantity : METER_ROWS) {
+        String key = setup + "." + quantity;
+        if (estimate(key).isPresent()) {
+          addRow(RowName.full(key), List.of(key));
+        }
+      }
+    }
+    addParts();
+  }
+
+  private void addParts() {
+    List<String> keys =
+        result.rows().stream().map(FitResult.Row::key).filter(k -> k.endsWith(".value")).toList();
+    for (int i = 0; i < keys.size(); i += 2) {
+      StringBuilder line = new StringBuilder();
+      for (String key : keys.subList(i, Math.min(keys.size(), i + 2))) {
+        String name = padded(RowName.full(key), line.length() == 0 ? LABEL - 2 : 16);
+        line.append(line.length() == 0 ? "  " : "").append(name).append(cell(key));
+      }
+      lines.add(line.toString().stripTrailing());
+    }
+  }
+
+  /** The setups that have a number to show, the first ones where there are many. */
+  private List<String> setups() {
+    return result.job().setups().keySet().stream()
+        .filter(
+            setup ->
+                result.rows().stream().anyMatch(row -> RowName.subject(row.key()).equals(setup)))
+        .limit(MOST_SETUPS)
+        .toList();
+  }
+
+  private void addRow(String label, List<String> keys) {
+    if (keys.stream().noneMatch(this::known)) {
+      return;
+    }
+    StringBuilder line = new StringBuilder(padded("  " + label, LABEL));
+    keys.forEach(key -> line.append(cell(key)));
+    lines.add(line.toString().stripTrailing());
+  }
+
+  private boolean known(String key) {
+    return result.rows().stream().anyMatch(row -> row.key().equals(key));
+  }
+
+  private String cell(String key) {
+    if (!known(key)) {
+      return padded("", CELL);
+    }
+    Optional<Estimate> estimate = estimate(key);
+    if (estimate.isEmpty()) {
+      return style.faint(padded("withdrawn", CELL));
+    }
+    String text = EstimateText.full(estimate.get());
+    String word = " " + estimate.get().known().word();
+    String space = " ".repeat(Math.max(1, CELL - text.length() - word.length()));
+    if (estimate.get().known() == Known.ASSUMED) {
+      return style.faint(text + word) + space;
+    }
+    return text + style.faint(word) + space;
+  }
+
+  private void addTreble() {
+    List<FitResult.TrebleLoss> losses =
+        result.treble().stream().filter(l -> !l.shares().isEmpty()).limit(MOST_SETUPS).toList();
+    if (losses.isEmpty()) {
+      return;
+    }
+    FitResult.TrebleLoss first = losses.get(0);
+    int all = first.shares().size() - 1;
+    addShares(
+        String.format(
+            Locale.ROOT,
+            "Treble lost, %.0f to %.0f kHz",
+            first.lowHz() / 1000,
+            first.highHz() / 1000),
+        losses,
+        all,
+        " all together");
+    for (int i = 0; i < all; i++) {
+      addShares("  to the " + first.shares().get(i).load(), losses, i, " on its own");
+    }
+  }
+
+  private void addShares(
+      String label, List<FitResult.TrebleLoss> losses, int share, String remark) {
+    StringBuilder line = new StringBuilder(padded(label, LABEL));
+    for (FitResult.TrebleLoss loss : losses) {
+      if (share < loss.shares().size()) {
+        String text = EstimateText.full(loss.shares().get(share).loss());
+        String space = " ".repeat(Math.max(1, CELL - text.length() - remark.length()));
+        line.append(text).append(style.faint(remark)).append(space);
+      }
+    }
+    lines.add(line.toString().stripTrailing());
+  }
+
+  private void addFindings() {
+    int shown = 0;
+    int hidden = 0;
+    for (Finding finding : result.findings()) {
+      if (shown < MOST_FINDINGS && finding.severity() != Finding.Severity.INFO) {
+        String word = finding.severity() == Finding.Severity.ERROR ? "Error: " : "Mind: ";
+        addWrapped(word + Sentence.of(finding.text()) + " Next: " + Sentence.of(finding.next()));
+        shown++;
+      } else {
+        hidden++;
+      }
+    }
+    if (hidden > 0) {
+      addFaint(hidden + (hidden == 1 ? " note" : " notes") + " in --json and --page.");
+    }
+  }
+
+  private void addAdvice() {
+    if (result.advice().isEmpty()) {
+      return;
+    }
+    addWrapped("To settle more: " + AdviceText.of(result.advice().get(0)));
+  }
+
+  private void addWrapped(String text) {
+    lines.addAll(Wrapped.lines(text, WIDTH, "  "));
+  }
+
+  private void addFaint(String text) {
+    Wrapped.lines(text, WIDTH, "  ").forEach(line -> lines.add(style.faint(line)));
+  }
+
+  private Optional<Estimate> estimate(String key) {
+    return result.rows().stream()
+        .filter(row -> row.key().equals(key))
+        .findFirst()
+        .flatMap(FitResult.Row::estimate);
+  }
+
+  private static String padded(String text, int width) {
+    return text.length() >= width ? text + " " : text + " ".repeat(width - text.length());
+  }
+}
