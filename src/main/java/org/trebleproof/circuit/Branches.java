@@ -1,0 +1,315 @@
+package org.trebleproof.circuit;
+
+import java.util.List;
+import java.util.function.ToIntFunction;
+
+/** An element made ready for analysis: its branches, and its parameters as slots. */
+abstract class Branches {
+  final int[] from;
+  final int[] to;
+
+  /** Slot of each of the element's own parameters. */
+  final int[] slots;
+
+  /** Induced voltage of each branch, as a share of the pickup's. */
+  final double[] emf;
+
+  private Branches(
+      int[] from, int[] to, double[] emf, Element element, ToIntFunction<String> slot) {
+    this.from = from;
+    this.to = to;
+    this.emf = emf;
+    this.slots = element.parameters().stream().mapToInt(slot).toArray();
+  }
+
+  private Branches(int from, int to, double emf, Element element, ToIntFunction<String> slot) {
+    this(new int[] {from}, new int[] {to}, new double[] {emf}, element, slot);
+  }
+
+  static Branches of(Element element, ToIntFunction<String> slot) {
+    if (element instanceof Element.Resistor r) {
+      return new Conductance(r.from(), r.to(), r.share(), false, r, slot);
+    } else if (element instanceof Element.SeriesDrive d) {
+      return new Conductance(0, d.to(), 1, true, d, slot);
+    } else if (element instanceof Element.Capacitor c) {
+      return new Susceptance(c, slot);
+    } else if (element instanceof Element.LossyCapacitor c) {
+      return new LossySusceptance(c, slot);
+    } else if (element instanceof Element.ResistorCapacitor rc) {
+      return new ToneBranch(rc, slot);
+    } else if (element instanceof Element.Coil c) {
+      return new SingleWinding(c, slot);
+    } else if (element instanceof Element.CoupledCoils c) {
+      return new WindingPair(c, slot);
+    }
+    throw new IllegalStateException("unknown element " + element);
+  }
+
+  /** Whether this is the series resistor of the drive. */
+  boolean drive() {
+    return false;
+  }
+
+  final BranchTable table(double[] omega, double[] values, boolean sensitivities) {
+    int entries = from.length == 1 ? 1 : 3;
+    BranchTable table = new BranchTable(entries, slots.length, omega.length, sensitivities);
+    fill(omega, values, table);
+    return table;
+  }
+
+  abstract void fill(double[] omega, double[] values, BranchTable table);
+
+  private static final class Conductance extends Branches {
+    private final double share;
+    private final boolean drive;
+
+    Conductance(
+        int from, int to, double share, boolean drive, Element e, ToIntFunction<String> slot) {
+      super(from, to, 0, e, slot);
+      this.share = share;
+      this.drive = drive;
+    }
+
+    @Override
+    boolean drive() {
+      return drive;
+    }
+
+    @Override
+    void fill(double[] omega, double[] values, BranchTable t) {
+      double g = 1 / (values[slots[0]] * share);
+      java.util.Arrays.fill(t.re[0], g);
+      if (t.sensitivities()) {
+        java.util.Arrays.fill(t.dRe[0][0], -g);
+      }
+    }
+  }
+
+  private static final class Susceptance extends Branches {
+    Susceptance(Element.Capacitor c, ToIntFunction<String> slot) {
+      super(c.from(), c.to(), 0, c, slot);
+    }
+
+    @Override
+    void fill(double[] omega, double[] values, BranchTable t) {
+      double c = values[slots[0]];
+      for (int k = 0; k < omega.length; k++) {
+        t.im[0][k] = omega[k] * c;
+      }
+      if (t.sensitivities()) {
+        System.arraycopy(t.im[0], 0, t.dIm[0][0], 0, omega.length);
+      }
+    }
+  }
+
+  private static final class LossySusceptance extends Branches {
+    LossySusceptance(Element.LossyCapacitor c, ToIntFunction<String> slot) {
+      super(c.from(), c.to(), 0, c, slot);
+    }
+
+    @Override
+    void fill(double[] omega, double[] values, BranchTable t) {
+      double c = values[slots[0]];
+      double tangent = values[slots[1]];
+      for (int k = 0; k < omega.length; k++) {
+        t.im[0][k] = omega[k] * c;
+        t.re[0][k] = omega[k] * c * tangent;
+      }
+      if (t.sensitivities()) {
+        System.arraycopy(t.im[0], 0, t.dIm[0][0], 0, omega.length);
+        System.arraycopy(t.re[0], 0, t.dRe[0][0], 0, omega.length);
+        System.arraycopy(t.re[0], 0, t.dRe[1][0], 0, omega.length);
+      }
+    }
+  }
+
+  private static final class ToneBranch extends Branches {
+    private final double share;
+
+    ToneBranch(Element.ResistorCapacitor rc, ToIntFunction<String> slot) {
+      super(rc.from(), rc.to(), 0, rc, slot);
+      this.share = rc.share();
+    }
+
+    @Override
+    void fill(double[] omega, double[] values, BranchTable t) {
+      double r = values[slots[0]] * share;
+      double c = values[slots[1]];
+      for (int k = 0; k < omega.length; k++) {
+        // y = j w C h with h = 1 / (1 + j x), x = w R C; dy/dlnC = y h, dy/dlnR = -y (j x h).
+        double x = omega[k] * r * c;
+        double norm = 1 / (1 + x * x);
+        double yRe = omega[k] * c * x * norm;
+        double yIm = omega[k] * c * norm;
+        t.re[0][k] = yRe;
+        t.im[0][k] = yIm;
+        if (t.sensitivities()) {
+          double hIm = -x * norm;
+          double dcRe = yRe * norm - yIm * hIm;
+          double dcIm = yRe * hIm + yIm * norm;
+          t.dRe[1][0][k] = dcRe;
+          t.dIm[1][0][k] = dcIm;
+          t.dRe[0][0][k] = x * dcIm;
+          t.dIm[0][0][k] = -x * dcRe;
+        }
+      }
+    }
+  }
+
+  private static final class SingleWinding extends Branches {
+    private final Winding winding;
+
+    SingleWinding(Element.Coil c, ToIntFunction<String> slot) {
+      super(c.from(), c.to(), c.emfShare(), c, slot);
+      this.winding = c.winding();
+    }
+
+    @Override
+    void fill(double[] omega, double[] values, BranchTable t) {
+      // The table first takes the impedance z, then y = 1/z and dy = -y^2 dz in its place.
+      int own = t.dRe.length;
+      double[][] dzRe = new double[own][];
+      double[][] dzIm = new double[own][];
+      for (int p = 0; p < own; p++) {
+        dzRe[p] = t.dRe[p][0];
+        dzIm[p] = t.dIm[p][0];
+      }
+      WindingImpedance.add(winding, omega, values, slots, 0, t.re[0], t.im[0], dzRe, dzIm);
+      for (int k = 0; k < omega.length; k++) {
+        double zRe = t.re[0][k];
+        double zIm = t.im[0][k];
+        double norm = 1 / (zRe * zRe + zIm * zIm);
+        double yRe = zRe * norm;
+        double yIm = -zIm * norm;
+        t.re[0][k] = yRe;
+        t.im[0][k] = yIm;
+        double sRe = yIm * yIm - yRe * yRe;
+        double sIm = -2 * yRe * yIm;
+        for (int p = 0; p < own; p++) {
+          double aRe = dzRe[p][k];
+          double aIm = dzIm[p][k];
+          dzRe[p][k] = sRe * aRe - sIm * aIm;
+          dzIm[p][k] = sRe * aIm + sIm * aRe;
+        }
+      }
+    }
+  }
+
+  private static final class WindingPair extends Branches {
+    private final Winding first;
+    private final Winding second;
+    private final int firstCount;
+    private final int[] firstPlain;
+    private final int[] secondPlain;
+
+    WindingPair(Element.CoupledCoils pair, ToIntFunction<String> slot) {
+      super(
+          new int[] {pair.first().from(), pair.second().from()},
+          new int[] {pair.first().to(), pair.second().to()},
+          new double[] {pair.first().emfShare(), pair.second().emfShare()},
+          pair,
+          slot);
+      this.first = pair.first().winding();
+      this.second = pair.second().winding();
+      this.firstCount = first.parameters().size();
+      this.firstPlain = plainIndices(first, 0);
+      this.secondPlain = plainIndices(second, firstCount);
+    }
+
+    private static int[] plainIndices(Winding winding, int offset) {
+      List<String> plain = winding.plainInductance();
+      List<String> all = winding.parameters();
+      return plain.stream().mapToInt(name -> offset + all.indexOf(name)).toArray();
+    }
+
+    private double sum(int[] own, double[] values) {
+      double sum = 0;
+      for (int i : own) {
+        sum += values[slots[i]];
+      }
+      return sum;
+    }
+
+    @Override
+    void fill(double[] omega, double[] values, BranchTable t) {
+      int own = t.dRe.length;
+      double[][] d11Re = new double[own][];
+      double[][] d11Im = new double[own][];
+      double[][] d22Re = new double[own][];
+      double[][] d22Im = new double[own][];
+      for (int p = 0; p < own; p++) {
+        d11Re[p] = t.dRe[p][0];
+        d11Im[p] = t.dIm[p][0];
+        d22Re[p] = t.dRe[p][2];
+        d22Im[p] = t.dIm[p][2];
+      }
+      WindingImpedance.add(first, omega, values, slots, 0, t.re[0], t.im[0], d11Re, d11Im);
+      WindingImpedance.add(
+          second, omega, values, slots, firstCount, t.re[2], t.im[2], d22Re, d22Im);
+
+      double q = values[slots[slots.length - 1]];
+      double l1 = sum(firstPlain, values);
+      double l2 = sum(secondPlain, values);
+      double mutual = q / (1 + q) * Math.sqrt(l1 * l2);
+      // d M / d ln parameter
+      double[] dMutual = new double[own];
+      if (own > 0) {
+        dMutual[own - 1] = mutual / (1 + q);
+        for (int i : firstPlain) {
+          dMutual[i] += mutual / 2 * values[slots[i]] / l1;
+        }
+        for (int i : secondPlain) {
+          dMutual[i] += mutual / 2 * values[slots[i]] / l2;
+        }
+      }
+      for (int k = 0; k < omega.length; k++) {
+        double w = omega[k];
+        double aRe = t.re[0][k];
+        double aIm = t.im[0][k];
+        double bRe = t.re[2][k];
+        double bIm = t.im[2][k];
+        double mIm = w * mutual;
+        // determinant a b - (j w M)^2
+        double detRe = aRe * bRe - aIm * bIm + mIm * mIm;
+        double detIm = aRe * bIm + aIm * bRe;
+        double norm = 1 / (detRe * detRe + detIm * detIm);
+        double iRe = detRe * norm;
+        double iIm = -detIm * norm;
+        double y11Re = bRe * iRe - bIm * iIm;
+        double y11Im = bRe * iIm + bIm * iRe;
+        double y22Re = aRe * iRe - aIm * iIm;
+        double y22Im = aRe * iIm + aIm * iRe;
+        double y12Re = mIm * iIm;
+        double y12Im = -mIm * iRe;
+        t.re[0][k] = y11Re;
+        t.im[0][k] = y11Im;
+        t.re[1][k] = y12Re;
+        t.im[1][k] = y12Im;
+        t.re[2][k] = y22Re;
+        t.im[2][k] = y22Im;
+        for (int p = 0; p < own; p++) {
+          double d1Re = d11Re[p][k];
+          double d1Im = d11Im[p][k];
+          double d2Re = d22Re[p][k];
+          double d2Im = d22Im[p][k];
+          double dm = w * dMutual[p];
+          // P = dZ Y, both columns, then dY = -Y P (Y is symmetric).
+          double p11Re = d1Re * y11Re - d1Im * y11Im - dm * y12Im;
+          double p11Im = d1Re * y11Im + d1Im * y11Re + dm * y12Re;
+          double p21Re = d2Re * y12Re - d2Im * y12Im - dm * y11Im;
+          double p21Im = d2Re * y12Im + d2Im * y12Re + dm * y11Re;
+          double p12Re = d1Re * y12Re - d1Im * y12Im - dm * y22Im;
+          double p12Im = d1Re * y12Im + d1Im * y12Re + dm * y22Re;
+          double p22Re = d2Re * y22Re - d2Im * y22Im - dm * y12Im;
+          double p22Im = d2Re * y22Im + d2Im * y22Re + dm * y12Re;
+          t.dRe[p][0][k] = -(y11Re * p11Re - y11Im * p11Im + y12Re * p21Re - y12Im * p21Im);
+          t.dIm[p][0][k] = -(y11Re * p11Im + y11Im * p11Re + y12Re * p21Im + y12Im * p21Re);
+          t.dRe[p][1][k] = -(y11Re * p12Re - y11Im * p12Im + y12Re * p22Re - y12Im * p22Im);
+          t.dIm[p][1][k] = -(y11Re * p12Im + y11Im * p12Re + y12Re * p22Im + y12Im * p22Re);
+          t.dRe[p][2][k] = -(y12Re * p12Re - y12Im * p12Im + y22Re * p22Re - y22Im * p22Im);
+          t.dIm[p][2][k] = -(y12Re * p12Im + y12Im * p12Re + y22Re * p22Im + y22Im * p22Re);
+        }
+      }
+    }
+  }
+}

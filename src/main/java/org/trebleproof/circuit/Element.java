@@ -1,0 +1,192 @@
+package org.trebleproof.circuit;
+
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * One element of a netlist. Nodes are numbers, 0 is ground. Values are not held here: an element
+ * names the parameters it takes them from, so one physical part in two places is one parameter.
+ * Every parameter is a positive value in SI units.
+ */
+public sealed interface Element {
+
+  /** The parameters, in the order in which the element is described. */
+  List<String> parameters();
+
+  /** The nodes the element touches, ground included. */
+  List<Integer> nodes();
+
+  /**
+   * A resistor.
+   *
+   * @param from node
+   * @param to node
+   * @param resistance parameter [ohm]
+   * @param share the part of that resistance between the nodes, above 0 and up to 1: one side of a
+   *     pot's wiper
+   */
+  record Resistor(int from, int to, String resistance, double share) implements Element {
+    public Resistor {
+      if (!(share > 0 && share <= 1)) {
+        throw new IllegalArgumentException("a resistor's share is above 0 and up to 1: " + share);
+      }
+    }
+
+    /** The whole resistance. */
+    public Resistor(int from, int to, String resistance) {
+      this(from, to, resistance, 1);
+    }
+
+    @Override
+    public List<String> parameters() {
+      return List.of(resistance);
+    }
+
+    @Override
+    public List<Integer> nodes() {
+      return List.of(from, to);
+    }
+  }
+
+  /**
+   * A loss-free capacitor.
+   *
+   * @param from node
+   * @param to node
+   * @param capacitance parameter [F]
+   */
+  record Capacitor(int from, int to, String capacitance) implements Element {
+    @Override
+    public List<String> parameters() {
+      return List.of(capacitance);
+    }
+
+    @Override
+    public List<Integer> nodes() {
+      return List.of(from, to);
+    }
+  }
+
+  /**
+   * A capacitor with dielectric loss, C (1 - j tan delta), the loss tangent the same at every
+   * frequency.
+   *
+   * @param from node
+   * @param to node
+   * @param capacitance parameter [F]
+   * @param lossTangent parameter, pure number
+   */
+  record LossyCapacitor(int from, int to, String capacitance, String lossTangent)
+      implements Element {
+    @Override
+    public List<String> parameters() {
+      return List.of(capacitance, lossTangent);
+    }
+
+    @Override
+    public List<Integer> nodes() {
+      return List.of(from, to);
+    }
+  }
+
+  /**
+   * A resistor and a capacitor in series with nothing else at their junction: the branch of a tone
+   * control. One element, so the junction costs no node.
+   *
+   * @param from node
+   * @param to node
+   * @param resistance parameter [ohm]
+   * @param share the part of that resistance in circuit, above 0 and up to 1
+   * @param capacitance parameter [F]
+   */
+  record ResistorCapacitor(int from, int to, String resistance, double share, String capacitance)
+      implements Element {
+    public ResistorCapacitor {
+      if (!(share > 0 && share <= 1)) {
+        throw new IllegalArgumentException("a resistor's share is above 0 and up to 1: " + share);
+      }
+    }
+
+    @Override
+    public List<String> parameters() {
+      return List.of(resistance, capacitance);
+    }
+
+    @Override
+    public List<Integer> nodes() {
+      return List.of(from, to);
+    }
+  }
+
+  /**
+   * A winding with the voltage induced in it.
+   *
+   * @param from cold end
+   * @param to hot end
+   * @param winding its impedance
+   * @param emfShare voltage induced in this winding, as a share of the pickup's whole induced
+   *     voltage; raises {@code to} over {@code from}
+   */
+  record Coil(int from, int to, Winding winding, double emfShare) implements Element {
+    @Override
+    public List<String> parameters() {
+      return winding.parameters();
+    }
+
+    @Override
+    public List<Integer> nodes() {
+      return List.of(from, to);
+    }
+  }
+
+  /**
+   * Two windings that share flux. Their mutual inductance is k sqrt(La Lb), La and Lb the loss-free
+   * inductances of the two windings (every {@link Inductance.Plain} of each added), so the pair is
+   * passive for every k below 1. The coupling is given by its odds q = k / (1 - k), which makes it
+   * positive and keeps k below 1.
+   *
+   * @param first first winding, aiding the second
+   * @param second second winding
+   * @param couplingOdds parameter q, pure number
+   */
+  record CoupledCoils(Coil first, Coil second, String couplingOdds) implements Element {
+    public CoupledCoils {
+      if (first.winding().plainInductance().isEmpty()
+          || second.winding().plainInductance().isEmpty()) {
+        throw new IllegalArgumentException("coupled windings need a loss-free inductance each");
+      }
+    }
+
+    @Override
+    public List<String> parameters() {
+      List<String> all = new ArrayList<>(first.parameters());
+      all.addAll(second.parameters());
+      all.add(couplingOdds);
+      return List.copyOf(all);
+    }
+
+    @Override
+    public List<Integer> nodes() {
+      return List.of(first.from, first.to, second.from, second.to);
+    }
+  }
+
+  /**
+   * The resistor through which an ideal source drives the jack. It belongs to the circuit only
+   * while that source plays: for every probe but {@link Probe#DRIVE_TO_JACK} the lead is unplugged.
+   *
+   * @param to node driven
+   * @param resistance parameter [ohm]
+   */
+  record SeriesDrive(int to, String resistance) implements Element {
+    @Override
+    public List<String> parameters() {
+      return List.of(resistance);
+    }
+
+    @Override
+    public List<Integer> nodes() {
+      return List.of(0, to);
+    }
+  }
+}

@@ -1,0 +1,126 @@
+package org.trebleproof.circuit;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.trebleproof.circuit.CoilParameter.Role;
+
+/**
+ * A pickup of one coil.
+ *
+ * @param kind its name without the dielectric loss
+ * @param parts parts of its inductance, in series
+ * @param dielectricLoss whether its capacitance is lossy
+ */
+record OneCoil(String kind, List<Part> parts, boolean dielectricLoss) implements CoilModel {
+
+  private static final CoilParameter RESISTANCE = new CoilParameter(Role.RESISTANCE, "resistance");
+  private static final CoilParameter CAPACITANCE =
+      new CoilParameter(Role.CAPACITANCE, "capacitance");
+  private static final CoilParameter LOSS_TANGENT =
+      new CoilParameter(Role.LOSS_TANGENT, "lossTangent");
+
+  /** A part of the inductance and the parameters it takes. */
+  enum Part {
+    LOSS_FREE(new CoilParameter(Role.INDUCTANCE, "inductance")),
+    WITH_LOSS_RESISTOR(
+        new CoilParameter(Role.INDUCTANCE, "inductance"),
+        new CoilParameter(Role.LOSS_RESISTANCE, "lossResistance")),
+    SPLIT(
+        new CoilParameter(Role.SPLIT_INDUCTANCE, "splitInductance"),
+        new CoilParameter(Role.SPLIT_TIME, "splitTime")),
+    CORE(
+        new CoilParameter(Role.CORE_INDUCTANCE, "coreInductance"),
+        new CoilParameter(Role.CORE_TIME, "coreTime")),
+    SECOND_CORE(
+        new CoilParameter(Role.CORE_INDUCTANCE, "secondCoreInductance"),
+        new CoilParameter(Role.CORE_TIME, "secondCoreTime")),
+    COVER(
+        new CoilParameter(Role.COVER_INDUCTANCE, "coverInductance"),
+        new CoilParameter(Role.COVER_TIME, "coverTime"));
+
+    private final List<CoilParameter> parameters;
+
+    Part(CoilParameter... parameters) {
+      this.parameters = List.of(parameters);
+    }
+
+    private Inductance inductance(String prefix) {
+      String first = parameters.get(0).in(prefix);
+      return switch (this) {
+        case LOSS_FREE -> new Inductance.Plain(first);
+        case WITH_LOSS_RESISTOR -> new Inductance.LossResistor(first, parameters.get(1).in(prefix));
+        case SPLIT, COVER -> new Inductance.Split(first, parameters.get(1).in(prefix));
+        case CORE, SECOND_CORE -> new Inductance.SolidCore(first, parameters.get(1).in(prefix));
+      };
+    }
+  }
+
+  @Override
+  public String label() {
+    return dielectricLoss ? kind + ", dielectric loss" : kind;
+  }
+
+  @Override
+  public CoilModel withDielectricLoss() {
+    return new OneCoil(kind, parts, true);
+  }
+
+  @Override
+  public List<CoilParameter> parameters() {
+    List<CoilParameter> all = new ArrayList<>();
+    all.add(RESISTANCE);
+    parts.forEach(part -> all.addAll(part.parameters));
+    all.add(CAPACITANCE);
+    if (dielectricLoss) {
+      all.add(LOSS_TANGENT);
+    }
+    return List.copyOf(all);
+  }
+
+  @Override
+  public int innerNodes() {
+    return 0;
+  }
+
+  @Override
+  public List<Element> elements(String prefix, int hot, int inner) {
+    Winding winding =
+        new Winding(
+            Optional.of(RESISTANCE.in(prefix)),
+            parts.stream().map(part -> part.inductance(prefix)).toList());
+    String c = CAPACITANCE.in(prefix);
+    return List.of(
+        new Element.Coil(0, hot, winding, 1),
+        dielectricLoss
+            ? new Element.LossyCapacitor(0, hot, c, LOSS_TANGENT.in(prefix))
+            : new Element.Capacitor(0, hot, c));
+  }
+
+  @Override
+  public Derived lowFrequencyInductance(String prefix, List<String> names, double[] values) {
+    return sum(prefix, names, values, parts.stream().map(part -> part.parameters.get(0)).toList());
+  }
+
+  @Override
+  public Derived resistance(String prefix, List<String> names, double[] values) {
+    return sum(prefix, names, values, List.of(RESISTANCE));
+  }
+
+  @Override
+  public Derived windingCapacitance(String prefix, List<String> names, double[] values) {
+    return sum(prefix, names, values, List.of(CAPACITANCE));
+  }
+
+  private static Derived sum(
+      String prefix, List<String> names, double[] values, List<CoilParameter> terms) {
+    double sum = 0;
+    double[] gradient = new double[values.length];
+    for (CoilParameter term : terms) {
+      int slot = names.indexOf(term.in(prefix));
+      sum += values[slot];
+      gradient[slot] += values[slot];
+    }
+    return new Derived(sum, gradient);
+  }
+}

@@ -1,0 +1,174 @@
+package org.trebleproof.circuit;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.trebleproof.circuit.CoilParameter.Role;
+
+/**
+ * A pickup of two coupled coils in series, connected so that their induced voltages and their
+ * mutual flux add.
+ *
+ * @param dielectricLoss whether the winding capacitances are lossy; one tangent for both
+ */
+record TwoCoils(boolean dielectricLoss) implements CoilModel {
+
+  /** Both coils see the same string: each holds half of the induced voltage. */
+  private static final double EMF_SHARE = 0.5;
+
+  private static final CoilParameter LOSS_TANGENT =
+      new CoilParameter(Role.LOSS_TANGENT, "lossTangent");
+  private static final CoilParameter COUPLING =
+      new CoilParameter(Role.COUPLING_ODDS, "couplingOdds");
+
+  private static CoilParameter of(Role role, int coil, String name) {
+    return new CoilParameter(role, "coil" + coil + "." + name);
+  }
+
+  private static CoilParameter resistance(int coil) {
+    return of(Role.RESISTANCE, coil, "resistance");
+  }
+
+  private static CoilParameter inductance(int coil) {
+    return of(Role.INDUCTANCE, coil, "inductance");
+  }
+
+  private static CoilParameter core(int coil) {
+    return of(Role.CORE_INDUCTANCE, coil, "coreInductance");
+  }
+
+  private static CoilParameter coreTime(int coil) {
+    return of(Role.CORE_TIME, coil, "coreTime");
+  }
+
+  private static CoilParameter capacitance(int coil) {
+    return of(Role.CAPACITANCE, coil, "capacitance");
+  }
+
+  @Override
+  public String label() {
+    return dielectricLoss ? "two coils, dielectric loss" : "two coils";
+  }
+
+  @Override
+  public CoilModel withDielectricLoss() {
+    return new TwoCoils(true);
+  }
+
+  @Override
+  public List<CoilParameter> parameters() {
+    List<CoilParameter> all = new ArrayList<>();
+    for (int coil = 1; coil <= 2; coil++) {
+      all.addAll(List.of(resistance(coil), inductance(coil), core(coil), coreTime(coil)));
+    }
+    all.add(COUPLING);
+    all.add(capacitance(1));
+    if (dielectricLoss) {
+      all.add(LOSS_TANGENT);
+    }
+    all.add(capacitance(2));
+    return List.copyOf(all);
+  }
+
+  @Override
+  public int innerNodes() {
+    return 1;
+  }
+
+  @Override
+  public List<Element> elements(String prefix, int hot, int inner) {
+    return List.of(
+        new Element.CoupledCoils(
+            new Element.Coil(0, inner, winding(prefix, 1), EMF_SHARE),
+            new Element.Coil(inner, hot, winding(prefix, 2), EMF_SHARE),
+            COUPLING.in(prefix)),
+        capacitor(prefix, 1, 0, inner),
+        capacitor(prefix, 2, inner, hot));
+  }
+
+  private static Winding winding(String prefix, int coil) {
+    return Winding.of(
+        resistance(coil).in(prefix),
+        new Inductance.Plain(inductance(coil).in(prefix)),
+        new Inductance.SolidCore(core(coil).in(prefix), coreTime(coil).in(prefix)));
+  }
+
+  private Element capacitor(String prefix, int coil, int from, int to) {
+    String c = capacitance(coil).in(prefix);
+    return dielectricLoss
+        ? new Element.LossyCapacitor(from, to, c, LOSS_TANGENT.in(prefix))
+        : new Element.Capacitor(from, to, c);
+  }
+
+  @Override
+  public Derived lowFrequencyInductance(String prefix, List<String> names, double[] values) {
+    Shares s = new Shares(prefix, names, values);
+    double[] gradient = new double[values.length];
+    s.addGradient(1, 1, gradient);
+    s.addGradient(2, 1, gradient);
+    return new Derived(s.own(1) + s.own(2), gradient);
+  }
+
+  @Override
+  public Derived resistance(String prefix, List<String> names, double[] values) {
+    double[] gradient = new double[values.length];
+    double sum = 0;
+    for (int coil = 1; coil <= 2; coil++) {
+      int slot = names.indexOf(resistance(coil).in(prefix));
+      sum += values[slot];
+      gradient[slot] = values[slot];
+    }
+    return new Derived(sum, gradient);
+  }
+
+  @Override
+  public Derived windingCapacitance(String prefix, List<String> names, double[] values) {
+    Shares s = new Shares(prefix, names, values);
+    double whole = s.own(1) + s.own(2);
+    double a1 = s.own(1) / whole;
+    double a2 = s.own(2) / whole;
+    int slot1 = names.indexOf(capacitance(1).in(prefix));
+    int slot2 = names.indexOf(capacitance(2).in(prefix));
+    double c1 = values[slot1];
+    double c2 = values[slot2];
+    double[] gradient = new double[values.length];
+    gradient[slot1] = c1 * a1 * a1;
+    gradient[slot2] = c2 * a2 * a2;
+    // d(c1 a1^2 + c2 a2^2) = 2 (c1 a1 - c2 a2) d a1, d a1 = (a2 d own1 - a1 d own2) / whole
+    double slope = 2 * (c1 * a1 - c2 * a2) / whole;
+    s.addGradient(1, slope * a2, gradient);
+    s.addGradient(2, -slope * a1, gradient);
+    return new Derived(c1 * a1 * a1 + c2 * a2 * a2, gradient);
+  }
+
+  /** Each coil's part of the low-frequency inductance: its own and the mutual one. */
+  private static final class Shares {
+    private final double[] values;
+    private final int[] plain = new int[3];
+    private final int[] core = new int[3];
+    private final int odds;
+    private final double mutual;
+
+    Shares(String prefix, List<String> names, double[] values) {
+      this.values = values;
+      for (int coil = 1; coil <= 2; coil++) {
+        plain[coil] = names.indexOf(inductance(coil).in(prefix));
+        core[coil] = names.indexOf(TwoCoils.core(coil).in(prefix));
+      }
+      odds = names.indexOf(COUPLING.in(prefix));
+      double q = values[odds];
+      mutual = q / (1 + q) * Math.sqrt(values[plain[1]] * values[plain[2]]);
+    }
+
+    double own(int coil) {
+      return values[plain[coil]] + values[core[coil]] + mutual;
+    }
+
+    void addGradient(int coil, double factor, double[] gradient) {
+      gradient[plain[coil]] += factor * values[plain[coil]];
+      gradient[core[coil]] += factor * values[core[coil]];
+      gradient[plain[1]] += factor * mutual / 2;
+      gradient[plain[2]] += factor * mutual / 2;
+      gradient[odds] += factor * mutual / (1 + values[odds]);
+    }
+  }
+}
