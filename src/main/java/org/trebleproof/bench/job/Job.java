@@ -5,7 +5,9 @@ import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
+import org.trebleproof.fixture.Calibration;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Finding;
 
@@ -20,6 +22,8 @@ import org.trebleproof.quantity.Finding;
  * @param setups by name, in file order
  * @param captures in file order, at least one
  * @param notes what reading the job already had to say (defaults taken, stale calibration)
+ * @param calibration of the recorder, if one was named; its rate is still to be held against the
+ *     recordings'
  */
 public record Job(
     String title,
@@ -29,7 +33,21 @@ public record Job(
     Map<String, Part> parts,
     Map<String, Setup> setups,
     List<CaptureEntry> captures,
-    List<Finding> notes) {
+    List<Finding> notes,
+    Optional<Calibration> calibration) {
+
+  /** A job without a calibration file. */
+  public Job(
+      String title,
+      Path source,
+      Fixture fixture,
+      OptionalDouble mainsHz,
+      Map<String, Part> parts,
+      Map<String, Setup> setups,
+      List<CaptureEntry> captures,
+      List<Finding> notes) {
+    this(title, source, fixture, mainsHz, parts, setups, captures, notes, Optional.empty());
+  }
 
   public Job {
     parts = Collections.unmodifiableMap(new LinkedHashMap<>(parts));

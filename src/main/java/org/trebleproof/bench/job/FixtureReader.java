@@ -1,0 +1,182 @@
+package org.trebleproof.bench.job;
+
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.trebleproof.fixture.Calibration;
+import org.trebleproof.fixture.CalibrationFile;
+import org.trebleproof.fixture.Fixture;
+import org.trebleproof.fixture.JsonSection;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.MarkedQuantity;
+import org.trebleproof.quantity.Marking;
+
+/** Reads the fixture of a job file, together with the calibration file it may name. */
+final class FixtureReader {
+
+  static final List<String> KINDS = List.of("series", "exciter", "strike");
+
+  private static final int MOST_CHANNELS = 256;
+
+  private final JsonSection section;
+  private final Path folder;
+  private final LocalDate today;
+  private final List<String> assumed;
+  private final List<Finding> notes;
+  private Optional<Calibration> calibration = Optional.empty();
+
+  FixtureReader(
+      JsonSection section,
+      Path folder,
+      LocalDate today,
+      List<String> assumed,
+      List<Finding> notes) {
+    this.section = section;
+    this.folder = folder;
+    this.today = today;
+    this.assumed = assumed;
+    this.notes = notes;
+  }
+
+  static List<String> keysOf(String kind) {
+    List<String> keys = new ArrayList<>(List.of("kind", "deviceChannel", "input", "calibration"));
+    if (!kind.equals("strike")) {
+      keys.addAll(List.of("referenceChannel", "channels", "sweep"));
+    }
+    if (kind.equals("series")) {
+      keys.add("seriesResistance");
+    } else if (kind.equals("exciter")) {
+      keys.add("coilFixed");
+    }
+    return keys;
+  }
+
+  Fixture read() {
+    String kind = section.oneOf("kind", KINDS);
+    section.only(keysOf(kind));
+    if (section.has("sweep")) {
+      throw section.wrong(
+          "sweep",
+          "is for captures of one channel, which cannot be used yet: record the reference on a"
+              + " second channel and delete the key.");
+    }
+    readCalibration();
+    Fixture.InputLoad input = input();
+    if (kind.equals("strike")) {
+      return new Fixture.Strike(0, section.whole("deviceChannel", 1, 1, MOST_CHANNELS), input);
+    }
+    int reference = section.whole("referenceChannel", 1, 1, MOST_CHANNELS);
+    int device = section.whole("deviceChannel", reference == 2 ? 1 : 2, 1, MOST_CHANNELS);
+    if (reference == device) {
+      throw section.wrong(
+          "deviceChannel", "is the reference channel too: they are two channels of the recording.");
+    }
+    Optional<Fixture.ChannelMatch> channels = channels();
+    if (kind.equals("exciter")) {
+      return new Fixture.Exciter(
+          section.flag("coilFixed", false), channels, reference, device, input);
+    }
+    Marking resistor = section.marking("seriesResistance", MarkedQuantity.SERIES_RESISTOR);
+    PartReader.noteAssumed(assumed, "series resistor", resistor);
+    if (channels.isEmpty()) {
+      notes.add(uncalibrated());
+    }
+    return new Fixture.Series(resistor, channels, reference, device, input);
+  }
+
+  Optional<Calibration> calibration() {
+    return calibration;
+  }
+
+  static Finding uncalibrated() {
+    return Finding.warning(
+        "uncalibrated-channels",
+        "The two recorder channels have not been compared, so their gains are taken as equal"
+            + " within 2 % and their delays within 2 µs.",
+        "no channels in the fixture and no calibration file that gives them",
+        "Feed one signal to both channels (loopback) and state the ratio, or calibrate the"
+            + " recorder.");
+  }
+
+  static Finding inputAssumed(String what) {
+    return Finding.warning(
+        "input-assumed",
+        "The recorder's " + what + ", so the usual value is assumed.",
+        "1M ±20 %, 80p ±50 %",
+        "State the input's resistance and capacitance, or calibrate the recorder.");
+  }
+
+  private void readCalibration() {
+    calibration =
+        section.optionalText("calibration").map(name -> CalibrationFile.read(resolve(name)));
+    calibration.flatMap(c -> c.staleness(today)).ifPresent(notes::add);
+    for (String key : List.of("input", "channels")) {
+      if (calibration.isPresent() && section.has(key)) {
+        notes.add(
+            Finding.info(
+                "calibration-overridden",
+                "The fixture states "
+                    + key
+                    + " itself, so the calibration file is not asked for it.",
+                section.text("calibration"),
+                "Delete one of the two."));
+      }
+    }
+  }
+
+  private Path resolve(String name) {
+    try {
+      return folder.resolve(name);
+    } catch (java.nio.file.InvalidPathException e) {
+      throw section.wrong("calibration", "is no file name.");
+    }
+  }
+
+  private Optional<Fixture.ChannelMatch> channels() {
+    return section
+        .optionalSection("channels")
+        .map(CalibrationFile::channels)
+        .or(() -> calibration.flatMap(Calibration::channels));
+  }
+
+  private Fixture.InputLoad input() {
+    Fixture.InputLoad usual = Fixture.InputLoad.assumed();
+    if (!section.has("input")) {
+      Optional<Fixture.InputLoad> calibrated = calibration.flatMap(Calibration::input);
+      if (calibrated.isEmpty()) {
+        notes.add(inputAssumed("input is not described"));
+      }
+      return calibrated.orElse(usual);
+    }
+    JsonSection input = section.section("input").only(CalibrationFile.INPUT_KEYS);
+    Optional<Marking> resistance =
+        input.optionalMarking("resistance", MarkedQuantity.INPUT_RESISTANCE);
+    Optional<Marking> capacitance =
+        input.optionalMarking("capacitance", MarkedQuantity.INPUT_CAPACITANCE);
+    return described(resistance, capacitance, assumed, notes);
+  }
+
+  /** An input of which some or all is stated; the rest is assumed, and noted. */
+  static Fixture.InputLoad described(
+      Optional<Marking> resistance,
+      Optional<Marking> capacitance,
+      List<String> assumed,
+      List<Finding> notes) {
+    resistance.ifPresent(m -> PartReader.noteAssumed(assumed, "input resistance", m));
+    capacitance.ifPresent(m -> PartReader.noteAssumed(assumed, "input capacitance", m));
+    if (resistance.isEmpty() && capacitance.isEmpty()) {
+      notes.add(inputAssumed("input is not described"));
+    } else if (resistance.isEmpty()) {
+      notes.add(inputAssumed("input resistance is not stated"));
+    } else if (capacitance.isEmpty()) {
+      notes.add(inputAssumed("input capacitance is not stated"));
+    }
+    Fixture.InputLoad usual = Fixture.InputLoad.assumed();
+    return new Fixture.InputLoad(
+        resistance.orElse(usual.resistance()),
+        capacitance.orElse(usual.capacitance()),
+        resistance.isPresent() && capacitance.isPresent());
+  }
+}

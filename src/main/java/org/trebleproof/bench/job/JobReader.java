@@ -1,0 +1,210 @@
+package org.trebleproof.bench.job;
+
+import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
+import java.util.Set;
+import org.trebleproof.fixture.Fixture;
+import org.trebleproof.fixture.JsonFile;
+import org.trebleproof.fixture.JsonSection;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Refusal;
+
+/**
+ * Reads job files. Every key is known, every name that is used is defined, every file that is named
+ * is there; nothing is added in silence.
+ */
+public final class JobReader {
+
+  static final List<String> KEYS =
+      List.of(JsonFile.VERSION_KEY, "title", "fixture", "mainsHz", "parts", "setups", "captures");
+
+  static final List<String> CAPTURE_KEYS = List.of("id", "file", "setup", "across");
+
+  private final Path file;
+  private final JsonSection top;
+  private final List<Finding> notes = new ArrayList<>();
+  private final List<String> assumed = new ArrayList<>();
+
+  private JobReader(Path file, JsonSection top) {
+    this.file = file;
+    this.top = top;
+  }
+
+  /**
+   * Reads a job file.
+   *
+   * @throws Refusal if it cannot be used ({@link JobFileException}, or that of the calibration file
+   *     it names), in one sentence
+   */
+  public static Job read(Path file) {
+    return read(file, Map.of());
+  }
+
+  /**
+   * Reads a job file, taking what it does not say from elsewhere.
+   *
+   * @param options values for keys of the file by their place, such as {@code
+   *     fixture.input.resistance}; texts, {@link Double} or {@link Boolean} as the key wants. Where
+   *     the file says something itself the file counts, with a note.
+   */
+  public static Job read(Path file, Map<String, Object> options) {
+    return read(file, options, LocalDate.now());
+  }
+
+  static Job read(Path file, Map<String, Object> options, LocalDate today) {
+    JsonSection top = JsonFile.read(file, "job file", JobFileException::new);
+    List<Finding> ignored = new ArrayList<>();
+    Map<String, Object> content = top.content();
+    options.forEach(
+        (place, value) -> {
+          if (!add(content, place.split("\\."), 0, value)) {
+            ignored.add(
+                Finding.info(
+                    "option-ignored",
+                    "The job file states " + place + " itself, so the option is not used.",
+                    String.valueOf(value),
+                    "Change the job file, or leave the option out."));
+          }
+        });
+    JobReader reader = new JobReader(file, top.with(content).only(KEYS));
+    reader.notes.addAll(ignored);
+    return reader.job(today);
+  }
+
+  /** Adds a value unless one is there; whether it was added. */
+  private static boolean add(Map<String, Object> into, String[] place, int depth, Object value) {
+    String key = place[depth];
+    if (depth == place.length - 1) {
+      return into.putIfAbsent(key, value) == null;
+    }
+    Object inner = into.get(key);
+    if (inner != null && !(inner instanceof Map<?, ?>)) {
+      return false;
+    }
+    Map<String, Object> copy = new LinkedHashMap<>();
+    if (inner instanceof Map<?, ?> map) {
+      map.forEach((k, v) -> copy.put((String) k, v));
+    }
+    into.put(key, copy);
+    return add(copy, place, depth + 1, value);
+  }
+
+  private Job job(LocalDate today) {
+    FixtureReader fixtureReader =
+        new FixtureReader(top.section("fixture"), folder(), today, assumed, notes);
+    Fixture fixture = fixtureReader.read();
+    OptionalDouble mains =
+        top.has("mainsHz")
+            ? OptionalDouble.of(top.number("mainsHz", 45, 65))
+            : OptionalDouble.empty();
+    PartReader parts = new PartReader(top.section("parts"), assumed);
+    Map<String, Setup> setups = new SetupReader(top.section("setups"), parts, assumed).read();
+    List<CaptureEntry> captures = captures(parts, setups);
+    noteAssumed(assumed, notes);
+    return new Job(
+        top.optionalText("title").orElse(stem()),
+        file,
+        fixture,
+        mains,
+        parts.parts(),
+        setups,
+        captures,
+        notes,
+        fixtureReader.calibration());
+  }
+
+  static void noteAssumed(List<String> assumed, List<Finding> notes) {
+    if (!assumed.isEmpty()) {
+      notes.add(
+          Finding.info(
+              "tolerance-assumed",
+              "No tolerance is stated for "
+                  + assumed.size()
+                  + (assumed.size() == 1 ? " value" : " values")
+                  + ", so the usual ones are assumed.",
+              String.join(", ", assumed),
+              "State tolerances where you know them, such as \"250k 10%\"."));
+    }
+  }
+
+  private List<CaptureEntry> captures(PartReader parts, Map<String, Setup> setups) {
+    List<JsonSection> entries = top.sections("captures");
+    if (entries.isEmpty()) {
+      throw top.wrong("captures", "is empty: name at least one recording.");
+    }
+    List<CaptureEntry> captures = new ArrayList<>();
+    Set<String> ids = new HashSet<>();
+    for (JsonSection entry : entries) {
+      entry.only(CAPTURE_KEYS);
+      String id = entry.text("id");
+      entry.checkNames(List.of(id));
+      if (!ids.add(id)) {
+        throw entry.wrong("id", "is \"" + id + "\" like another capture's: give each its own.");
+      }
+      String setup = entry.text("setup");
+      if (!setups.containsKey(setup)) {
+        throw entry.wrong(
+            "setup",
+            "names "
+                + Refusal.quote(setup)
+                + ", which is no setup of this job"
+                + JsonSection.nearest(setup, setups.keySet())
+                    .map(n -> ": did you mean \"" + n + "\"?")
+                    .orElse(": add it to setups."));
+      }
+      captures.add(new CaptureEntry(id, sound(entry), setup, across(entry, parts)));
+    }
+    return captures;
+  }
+
+  private static List<String> across(JsonSection entry, PartReader parts) {
+    List<String> names = entry.texts("across");
+    for (String name : names) {
+      parts.named(
+          name, entry, "across", List.of(Part.Kind.CAPACITOR, Part.Kind.RESISTOR, Part.Kind.CABLE));
+    }
+    if (new HashSet<>(names).size() < names.size()) {
+      throw entry.wrong("across", "names a part twice: it can be clipped on only once.");
+    }
+    return names;
+  }
+
+  private Path sound(JsonSection entry) {
+    String name = entry.text("file");
+    Path sound;
+    try {
+      sound = folder().resolve(name);
+    } catch (InvalidPathException e) {
+      throw entry.wrong("file", "is no file name: " + Refusal.quote(name) + ".");
+    }
+    if (!Files.isRegularFile(sound)) {
+      throw entry.wrong(
+          "file",
+          "names "
+              + Refusal.quote(name)
+              + ", but there is no such file in "
+              + folder().toAbsolutePath().normalize()
+              + ": check the name.");
+    }
+    return sound;
+  }
+
+  private Path folder() {
+    Path parent = file.getParent();
+    return parent == null ? Path.of("") : parent;
+  }
+
+  private String stem() {
+    String name = String.valueOf(file.getFileName());
+    int dot = name.lastIndexOf('.');
+    return dot > 0 ? name.substring(0, dot) : name;
+  }
+}

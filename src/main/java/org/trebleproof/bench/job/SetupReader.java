@@ -1,0 +1,141 @@
+package org.trebleproof.bench.job;
+
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import org.trebleproof.fixture.JsonSection;
+import org.trebleproof.quantity.MarkedQuantity;
+import org.trebleproof.quantity.Marking;
+import org.trebleproof.quantity.Refusal;
+
+/** Reads the setups of a job file. A setup may extend another and say only what differs. */
+final class SetupReader {
+
+  static final List<String> KEYS =
+      List.of(
+          "extends",
+          "pickup",
+          "volume",
+          "tone",
+          "toneCapacitor",
+          "tonePosition",
+          "cable",
+          "dcResistance");
+
+  static final List<String> POT_KEYS = List.of("part", "rotation");
+  static final List<String> TONE_POSITIONS = List.of("before", "after");
+
+  private final JsonSection section;
+  private final PartReader parts;
+  private final List<String> assumed;
+
+  SetupReader(JsonSection section, PartReader parts, List<String> assumed) {
+    this.section = section;
+    this.parts = parts;
+    this.assumed = assumed;
+  }
+
+  Map<String, Setup> read() {
+    section.checkNames(section.keys());
+    Map<String, Setup> setups = new LinkedHashMap<>();
+    for (String name : section.keys()) {
+      JsonSection own = section.section(name).only(KEYS);
+      Map<String, Object> content = extended(name, new LinkedHashSet<>());
+      content.values().removeIf(java.util.Objects::isNull);
+      setups.put(name, setup(name, own.with(content)));
+    }
+    return setups;
+  }
+
+  /** Own keys over those of the setup it extends; null takes an inherited key away. */
+  private Map<String, Object> extended(String name, Set<String> chain) {
+    JsonSection own = section.section(name);
+    if (!chain.add(name)) {
+      throw section.refuse(
+          "setups extend each other in a circle ("
+              + String.join(" -> ", chain)
+              + " -> "
+              + name
+              + "): let one of them stand on its own.");
+    }
+    if (!own.has("extends")) {
+      own.keys().forEach(key -> refuseNull(own, key));
+      return own.content();
+    }
+    String base = own.text("extends");
+    if (!section.has(base)) {
+      throw own.wrong(
+          "extends",
+          "names "
+              + Refusal.quote(base)
+              + ", which is no setup of this job"
+              + JsonSection.nearest(base, section.keys())
+                  .map(n -> ": did you mean \"" + n + "\"?")
+                  .orElse(": add it to setups."));
+    }
+    Map<String, Object> content = extended(base, chain);
+    content.putAll(own.content());
+    content.remove("extends");
+    return content;
+  }
+
+  private static void refuseNull(JsonSection own, String key) {
+    if (own.content().get(key) == null) {
+      throw own.wrong(key, "is null, which only a setup that extends another can use: delete it.");
+    }
+  }
+
+  private Setup setup(String name, JsonSection entry) {
+    String pickup =
+        parts.named(entry.text("pickup"), entry, "pickup", List.of(Part.Kind.PICKUP)).name();
+    Optional<Setup.PotUse> volume = pot(entry, "volume");
+    Optional<Setup.PotUse> tone = pot(entry, "tone");
+    Optional<String> capacitor = part(entry, "toneCapacitor", Part.Kind.CAPACITOR);
+    Optional<String> cable = part(entry, "cable", Part.Kind.CABLE);
+    if (tone.isPresent() && capacitor.isEmpty()) {
+      throw entry.wrong(
+          "tone", "needs a toneCapacitor beside it: name the capacitor, or delete tone.");
+    }
+    if (capacitor.isPresent() && tone.isEmpty()) {
+      throw entry.wrong(
+          "toneCapacitor", "needs a tone pot beside it: name the pot as tone, or delete it.");
+    }
+    if (tone.isPresent() && volume.isPresent() && tone.get().part().equals(volume.get().part())) {
+      throw entry.wrong("tone", "names the same pot as volume: define a part for each.");
+    }
+    boolean after = false;
+    if (entry.has("tonePosition")) {
+      after = entry.oneOf("tonePosition", TONE_POSITIONS).equals("after");
+      if (tone.isEmpty() || volume.isEmpty()) {
+        throw entry.wrong(
+            "tonePosition",
+            "says on which side of the volume pot the tone pot is; name both pots.");
+      }
+    }
+    Optional<Marking> dcResistance =
+        entry.optionalMarking("dcResistance", MarkedQuantity.DC_RESISTANCE);
+    dcResistance.ifPresent(m -> PartReader.noteAssumed(assumed, name + " ohmmeter reading", m));
+    return new Setup(name, pickup, volume, tone, capacitor, after, cable, dcResistance);
+  }
+
+  private Optional<String> part(JsonSection entry, String key, Part.Kind kind) {
+    return entry.optionalText(key).map(name -> parts.named(name, entry, key, List.of(kind)).name());
+  }
+
+  private Optional<Setup.PotUse> pot(JsonSection entry, String key) {
+    if (!entry.has(key)) {
+      return Optional.empty();
+    }
+    if (entry.isText(key)) {
+      String name = parts.named(entry.text(key), entry, key, List.of(Part.Kind.POT)).name();
+      return Optional.of(new Setup.PotUse(name, 1, parts.centreRatio(name)));
+    }
+    JsonSection use = entry.section(key).only(POT_KEYS);
+    String name = parts.named(use.text("part"), use, "part", List.of(Part.Kind.POT)).name();
+    double rotation = use.has("rotation") ? use.number("rotation", 0, 1) : 1;
+    return Optional.of(new Setup.PotUse(name, rotation, parts.centreRatio(name)));
+  }
+}
