@@ -1,0 +1,186 @@
+package org.trebleproof.circuit;
+
+import java.util.List;
+
+/**
+ * A circuit as a netlist for SPICE (ngspice's dialect; the frequency-proportional conductance of a
+ * lossy capacitor uses its variable {@code hertz}). Solid cores are written as their {@link
+ * FosterLadder}. The vector {@code answer} of the deck is the probe's value.
+ */
+public final class SpiceNetlist {
+  private final Circuit circuit;
+  private final double[] values;
+  private final Probe probe;
+  private final double highestHz;
+  private final StringBuilder text = new StringBuilder();
+  private int part;
+
+  private SpiceNetlist(Circuit circuit, double[] values, Probe probe, double highestHz) {
+    this.circuit = circuit;
+    this.values = values;
+    this.probe = probe;
+    this.highestHz = highestHz;
+  }
+
+  /**
+   * A complete deck that writes frequency, real and imaginary part of the answer to a file.
+   *
+   * @param title first line, without line breaks
+   * @param circuit the circuit
+   * @param values by slot, SI
+   * @param probe what is asked
+   * @param lowestHz first frequency
+   * @param highestHz last frequency
+   * @param perDecade points per decade
+   * @param file name of the file the simulator writes
+   */
+  public static String deck(
+      String title,
+      Circuit circuit,
+      double[] values,
+      Probe probe,
+      double lowestHz,
+      double highestHz,
+      int perDecade,
+      String file) {
+    return new SpiceNetlist(circuit, values, probe, highestHz)
+        .write(title, lowestHz, perDecade, file);
+  }
+
+  private String write(String title, double lowestHz, int perDecade, String file) {
+    line("* " + title);
+    List<String> names = circuit.parameters();
+    for (int i = 0; i < names.size(); i++) {
+      line("* " + names.get(i) + " = " + values[i]);
+    }
+    circuit.elements().forEach(this::element);
+    String port;
+    String answer;
+    switch (probe) {
+      case EMF_TO_JACK, DRIVE_TO_JACK -> answer = "v(" + circuit.jack() + ")";
+      case JACK_IMPEDANCE, PICKUP_IMPEDANCE -> {
+        port = port();
+        line("Iprobe 0 " + port + " dc 0 ac 1");
+        answer = "v(" + port + ")";
+      }
+      case JACK_ADMITTANCE, PICKUP_ADMITTANCE -> {
+        port = port();
+        line("Vprobe " + port + " 0 dc 0 ac 1");
+        answer = "-i(vprobe)";
+      }
+      default -> throw new IllegalStateException("unknown probe " + probe);
+    }
+    line(".control");
+    line("set numdgt=16");
+    line("ac dec " + perDecade + " " + lowestHz + " " + highestHz);
+    line("let answer = " + answer);
+    line("wrdata " + file + " answer");
+    line(".endc");
+    line(".end");
+    return text.toString();
+  }
+
+  private String port() {
+    boolean jack = probe == Probe.JACK_IMPEDANCE || probe == Probe.JACK_ADMITTANCE;
+    return Integer.toString(jack ? circuit.jack() : circuit.pickup());
+  }
+
+  private void element(Element element) {
+    part++;
+    if (element instanceof Element.Resistor r) {
+      two("R" + part, r.from(), r.to(), value(r.resistance()) * r.share());
+    } else if (element instanceof Element.Capacitor c) {
+      two("C" + part, c.from(), c.to(), value(c.capacitance()));
+    } else if (element instanceof Element.LossyCapacitor c) {
+      double farad = value(c.capacitance());
+      two("C" + part, c.from(), c.to(), farad);
+      double perHertz = 2 * Math.PI * farad * value(c.lossTangent());
+      String ends = c.from() + " " + c.to();
+      String voltage = c.from() == 0 ? "-v(" + c.to() + ")" : difference(c.from(), c.to());
+      line("B" + part + " " + ends + " i=(" + voltage + ")*hertz*" + perHertz);
+    } else if (element instanceof Element.ResistorCapacitor rc) {
+      String middle = "m" + part;
+      two("R" + part, rc.from(), middle, value(rc.resistance()) * rc.share());
+      two("C" + part, middle, rc.to(), value(rc.capacitance()));
+    } else if (element instanceof Element.Coil c) {
+      coil(c, "a");
+    } else if (element instanceof Element.CoupledCoils c) {
+      String first = coil(c.first(), "a");
+      String second = coil(c.second(), "b");
+      double odds = value(c.couplingOdds());
+      line("K" + part + " " + first + " " + second + " " + odds / (1 + odds));
+    } else if (element instanceof Element.SeriesDrive d && probe == Probe.DRIVE_TO_JACK) {
+      line("Vdrive drive 0 dc 0 ac 1");
+      two("R" + part, "drive", d.to(), value(d.resistance()));
+    }
+  }
+
+  private static String difference(int from, int to) {
+    return to == 0 ? "v(" + from + ")" : "v(" + from + ")-v(" + to + ")";
+  }
+
+  /** Writes a winding; answers the name of its one loss-free inductor. */
+  private String coil(Element.Coil coil, String side) {
+    String stem = part + side;
+    Object at = coil.from();
+    if (probe == Probe.EMF_TO_JACK) {
+      String next = "e" + stem;
+      line("V" + stem + " " + next + " " + at + " dc 0 ac " + coil.emfShare());
+      at = next;
+    }
+    Winding winding = coil.winding();
+    int last = winding.inductances().size();
+    if (winding.resistance().isPresent()) {
+      Object next = last == 0 ? coil.to() : "n" + stem + "0";
+      two("R" + stem, at, next, value(winding.resistance().get()));
+      at = next;
+    }
+    String lossFree = "";
+    for (int i = 1; i <= last; i++) {
+      Object next = i == last ? coil.to() : "n" + stem + i;
+      String name = stem + i;
+      Inductance inductance = winding.inductances().get(i - 1);
+      List<String> parameters = inductance.parameters();
+      double henry = value(parameters.get(0));
+      if (inductance instanceof Inductance.Plain) {
+        lossFree = "L" + name;
+        two(lossFree, at, next, henry);
+      } else if (inductance instanceof Inductance.LossResistor) {
+        two("L" + name, at, next, henry);
+        two("R" + name, at, next, value(parameters.get(1)));
+      } else if (inductance instanceof Inductance.Split) {
+        two("L" + name, at, next, henry);
+        two("R" + name, at, next, henry / value(parameters.get(1)));
+      } else {
+        ladder(name, at, next, henry, value(parameters.get(1)));
+      }
+      at = next;
+    }
+    return lossFree;
+  }
+
+  private void ladder(String name, Object from, Object to, double henry, double time) {
+    FosterLadder ladder = FosterLadder.upTo(2 * Math.PI * highestHz * time);
+    Object at = from;
+    int last = ladder.shares().length - 1;
+    for (int n = 0; n <= last; n++) {
+      Object next = n == last ? to : "f" + name + "x" + n;
+      double section = henry * ladder.shares()[n];
+      two("L" + name + "x" + n, at, next, section);
+      two("R" + name + "x" + n, at, next, section / (time * ladder.times()[n]));
+      at = next;
+    }
+  }
+
+  private void two(String name, Object from, Object to, double value) {
+    line(name + " " + from + " " + to + " " + value);
+  }
+
+  private double value(String parameter) {
+    return values[circuit.parameters().indexOf(parameter)];
+  }
+
+  private void line(String line) {
+    text.append(line).append('\n');
+  }
+}
