@@ -1,0 +1,20 @@
+package org.trebleproof.signal;
+
+import java.util.List;
+import java.util.Optional;
+import org.trebleproof.quantity.Response;
+
+/**
+ * What one capture says.
+ *
+ * @param response device over reference on a grid of 20 Hz 2^(i/24); empty when no sweep was found
+ * @param coherence share of the device's power that the reference explains, per point, 0 to 1
+ * @param law how the sweep's frequency runs; empty when no sweep was found
+ * @param sweeps where the sweeps sound, whole ones only
+ */
+public record SweepMeasurement(
+    Response response, double[] coherence, Optional<SweepLaw> law, List<SweepPlace> sweeps) {
+  public SweepMeasurement {
+    sweeps = List.copyOf(sweeps);
+  }
+}
