@@ -5,7 +5,9 @@ public final class Main {
 
   private Main() {}
 
+  /** Runs one command and ends the process with its exit code. */
   public static void main(String[] arguments) {
-    System.out.println("trebleproof");
+    Terminal terminal = Terminal.ofProcess(System.getenv());
+    System.exit(new CommandLineFace(terminal).run(arguments));
   }
 }

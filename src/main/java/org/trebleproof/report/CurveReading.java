@@ -7,12 +7,12 @@ import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Unit;
 
 /** Single values read off a difference curve. */
-final class CurveReading {
+public final class CurveReading {
 
   private CurveReading() {}
 
   /** The level at a frequency, between points by the logarithm of frequency; empty outside. */
-  static Optional<Estimate> at(FitResult.DifferenceCurve curve, double hz) {
+  public static Optional<Estimate> at(FitResult.DifferenceCurve curve, double hz) {
     double[] grid = curve.hz();
     if (grid.length == 0 || hz < grid[0] || hz > grid[grid.length - 1]) {
       return Optional.empty();
@@ -31,7 +31,8 @@ final class CurveReading {
   }
 
   /** The index of the largest change between two frequencies; empty where there is no point. */
-  static Optional<Integer> largest(FitResult.DifferenceCurve curve, double lowHz, double highHz) {
+  public static Optional<Integer> largest(
+      FitResult.DifferenceCurve curve, double lowHz, double highHz) {
     int best = -1;
     for (int i = 0; i < curve.hz().length; i++) {
       boolean inside = curve.hz()[i] >= lowHz && curve.hz()[i] <= highHz;
@@ -45,7 +46,7 @@ final class CurveReading {
   }
 
   /** The level at a point of the curve. */
-  static Optional<Estimate> point(FitResult.DifferenceCurve curve, int i) {
+  public static Optional<Estimate> point(FitResult.DifferenceCurve curve, int i) {
     return reading(curve.decibel()[i], curve.low()[i], curve.high()[i]);
   }
 

@@ -4,10 +4,10 @@ import java.util.Locale;
 import java.util.Map;
 
 /** What an estimate's key is called on paper. */
-final class RowName {
+public final class RowName {
 
   /** The part of the key that says which coil. */
-  static final String COIL = "pickup";
+  public static final String COIL = "pickup";
 
   private static final Map<String, String> QUANTITIES =
       Map.ofEntries(
@@ -30,13 +30,13 @@ final class RowName {
   private RowName() {}
 
   /** What the key is about: {@code pickup}, a setup, a part, or {@code change}. */
-  static String subject(String key) {
+  public static String subject(String key) {
     int dot = separator(key);
     return dot < 0 ? key : key.substring(0, dot);
   }
 
   /** The quantity in words, such as {@code load resistance} or {@code inductance at 1 kHz}. */
-  static String quantity(String key) {
+  public static String quantity(String key) {
     String rest = key.substring(separator(key) + 1);
     int dot = rest.indexOf('.');
     String name = dot < 0 ? rest : rest.substring(0, dot);
@@ -45,7 +45,7 @@ final class RowName {
   }
 
   /** Subject and quantity, such as {@code before: load resistance}. */
-  static String full(String key) {
+  public static String full(String key) {
     String quantity = quantity(key);
     String subject = subject(key);
     if (quantity.isEmpty()) {

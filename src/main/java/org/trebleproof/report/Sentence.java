@@ -1,12 +1,12 @@
 package org.trebleproof.report;
 
 /** Words made into a sentence. */
-final class Sentence {
+public final class Sentence {
 
   private Sentence() {}
 
   /** The text with a capital at its start, unless it starts with a file name, and a stop. */
-  static String of(String text) {
+  public static String of(String text) {
     String stripped = text.strip();
     if (stripped.isEmpty()) {
       return stripped;

@@ -1,0 +1,152 @@
+package org.trebleproof.cli;
+
+import java.io.FileNotFoundException;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.io.UncheckedIOException;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.FileSystemException;
+import java.nio.file.InvalidPathException;
+import java.nio.file.NoSuchFileException;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.function.Supplier;
+import org.trebleproof.quantity.Refusal;
+import picocli.CommandLine;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.ParseResult;
+
+/**
+ * Finds the subcommand, runs it, and is the one place that turns whatever went wrong into a
+ * sentence and an exit code. Only the subcommand that was asked for is built, because a command
+ * that is typed fifty times a day should start at once.
+ */
+final class CommandLineFace {
+
+  private static final Map<String, Supplier<Subcommand>> SUBCOMMANDS = new LinkedHashMap<>();
+
+  static {
+    SUBCOMMANDS.put("fit", FitCommand::new);
+  }
+
+  private final Terminal terminal;
+
+  CommandLineFace(Terminal terminal) {
+    this.terminal = terminal;
+  }
+
+  /** Runs one command line and returns its exit code; never throws. */
+  int run(String... arguments) {
+    String called = "trebleproof";
+    try {
+      if (arguments.length > 0 && SUBCOMMANDS.containsKey(arguments[0])) {
+        called += " " + arguments[0];
+        return runSubcommand(
+            called,
+            SUBCOMMANDS.get(arguments[0]).get(),
+            Arrays.copyOfRange(arguments, 1, arguments.length));
+      }
+      return runTop(arguments);
+    } catch (ParameterException e) {
+      return complain(oneLine(e.getMessage()) + " (see " + called + " --help)", ExitCode.USAGE);
+    } catch (WrongUsage e) {
+      return complain(e.getMessage(), ExitCode.USAGE);
+    } catch (Refusal e) {
+      return complain(e.getMessage(), ExitCode.FAILED);
+    } catch (InvalidPathException e) {
+      return complain(e.getInput() + ": this is not a file name", ExitCode.USAGE);
+    } catch (UncheckedIOException e) {
+      return complain(sentence(e.getCause()), ExitCode.FAILED);
+    } catch (IOException e) {
+      return complain(sentence(e), ExitCode.FAILED);
+    } catch (OutOfMemoryError e) {
+      return complain(
+          "not enough memory for these captures; start with more, such as"
+              + " TREBLEPROOF_OPTS=-Xmx1g trebleproof …",
+          ExitCode.FAILED);
+    } catch (RuntimeException | StackOverflowError e) {
+      return complain(
+          "this should not happen, please report it with the job that caused it: "
+              + oneLine(String.valueOf(e))
+              + place(e),
+          ExitCode.FAILED);
+    }
+  }
+
+  private int runSubcommand(String name, Subcommand subcommand, String[] arguments)
+      throws IOException {
+    CommandSpec spec = subcommand.spec().name(name);
+    spec.addOption(helpOption());
+    ParseResult given = new CommandLine(spec).parseArgs(arguments);
+    if (given.isUsageHelpRequested()) {
+      usage(spec);
+      return ExitCode.DONE;
+    }
+    return subcommand.run(given, terminal);
+  }
+
+  private int runTop(String[] arguments) {
+    CommandSpec spec = TopCommand.spec(SUBCOMMANDS);
+    spec.addOption(helpOption());
+    ParseResult given = new CommandLine(spec).parseArgs(arguments);
+    if (given.isVersionHelpRequested()) {
+      terminal.say("trebleproof " + Version.text());
+      return ExitCode.DONE;
+    }
+    if (given.isUsageHelpRequested()) {
+      usage(spec);
+      return ExitCode.DONE;
+    }
+    usage(spec);
+    return ExitCode.USAGE;
+  }
+
+  private void usage(CommandSpec spec) {
+    StringWriter text = new StringWriter();
+    spec.commandLine().usage(new PrintWriter(text), CommandLine.Help.Ansi.OFF);
+    terminal.say(text.toString().stripTrailing());
+  }
+
+  private int complain(String sentence, int exitCode) {
+    terminal.complain("trebleproof: " + sentence);
+    return exitCode;
+  }
+
+  private static OptionSpec helpOption() {
+    return OptionSpec.builder("-h", "--help")
+        .usageHelp(true)
+        .description("Show this help.")
+        .build();
+  }
+
+  private static String sentence(IOException e) {
+    if (e instanceof NoSuchFileException || e instanceof FileNotFoundException) {
+      return oneLine(e.getMessage()) + ": there is no such file";
+    }
+    if (e instanceof AccessDeniedException) {
+      return oneLine(e.getMessage()) + ": may not be read or written by this user";
+    }
+    if (e instanceof FileSystemException f && f.getReason() == null) {
+      return f.getFile() + ": the file system refuses it";
+    }
+    return oneLine(e.getMessage());
+  }
+
+  private static String oneLine(String message) {
+    return message == null ? "no further word" : message.strip().replaceAll("\\s*\\R\\s*", "; ");
+  }
+
+  /** Where in the program it happened, which a report needs and a stack trace would drown. */
+  private static String place(Throwable e) {
+    for (StackTraceElement element : e.getStackTrace()) {
+      if (element.getClassName().startsWith("org.trebleproof.")) {
+        return " at " + element.getFileName() + ":" + element.getLineNumber();
+      }
+    }
+    return "";
+  }
+}

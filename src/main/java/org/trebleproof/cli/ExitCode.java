@@ -1,0 +1,16 @@
+package org.trebleproof.cli;
+
+/** What the process says to the shell that called it. */
+final class ExitCode {
+
+  /** The job was done. */
+  static final int DONE = 0;
+
+  /** The job failed, or its captures were refused. */
+  static final int FAILED = 1;
+
+  /** The command line itself makes no sense. */
+  static final int USAGE = 2;
+
+  private ExitCode() {}
+}

@@ -1,0 +1,280 @@
+package org.trebleproof.cli;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.function.Function;
+import org.trebleproof.bench.job.CaptureEntry;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.JobReader;
+import org.trebleproof.bench.job.QuickJob;
+import org.trebleproof.fixture.Calibration;
+import org.trebleproof.fixture.CalibrationFile;
+import org.trebleproof.fixture.Fixture;
+import org.trebleproof.quantity.MarkedQuantity;
+import org.trebleproof.quantity.Marking;
+import org.trebleproof.quantity.Refusal;
+import org.trebleproof.quantity.TradeNotation;
+import org.trebleproof.quantity.TradeNotationException;
+import picocli.CommandLine.Model.ArgGroupSpec;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.Model.PositionalParamSpec;
+import picocli.CommandLine.ParseResult;
+
+/**
+ * The job of a command: a job file with options for what it does not say, or one recording of a
+ * bare pickup with options for all the rest.
+ */
+final class JobOptions {
+
+  private static final List<String> SOUND_ENDINGS =
+      List.of(".wav", ".wave", ".flac", ".aif", ".aiff", ".aifc");
+
+  private static final double USUAL_DELAY_HALF_WIDTH = 2e-6;
+
+  private final ParseResult given;
+
+  private JobOptions(ParseResult given) {
+    this.given = given;
+  }
+
+  static void addTo(CommandSpec spec) {
+    spec.addPositional(
+        PositionalParamSpec.builder()
+            .paramLabel("JOB")
+            .arity("1")
+            .type(Path.class)
+            .description("Job file, or one recording of a bare pickup (WAV, FLAC, AIFF).")
+            .build());
+    spec.addArgGroup(
+        ArgGroupSpec.builder()
+            .heading("%nWhat the job file does not say, or for a recording without one:%n")
+            .exclusive(false)
+            .multiplicity("0..1")
+            .addArg(text("--fixture", "KIND", "How it was recorded: series or exciter."))
+            .addArg(text("--series-resistance", "OHM", "Series resistor, such as \"100k 0.1%%\"."))
+            .addArg(text("--input-resistance", "OHM", "Recorder's input, such as \"1M 1%%\"."))
+            .addArg(text("--input-capacitance", "FARAD", "Recorder's input, such as \"80p 3%%\"."))
+            .addArg(
+                text(
+                    "--channel-ratio",
+                    "RATIO",
+                    "Device over reference channel by loopback, such as \"1.0021 0.05%%\"."))
+            .addArg(
+                text(
+                    "--channel-delay",
+                    "TIME",
+                    "Extra delay of the device channel, such as \"0 0.02us\"."))
+            .addArg(whole("--reference-channel", "Channel of the driven end or current."))
+            .addArg(whole("--device-channel", "Channel of the pickup."))
+            .addArg(
+                OptionSpec.builder("--coil-fixed")
+                    .type(Boolean.class)
+                    .arity("0")
+                    .description("The exciter coil stayed where it was for all captures.")
+                    .build())
+            .addArg(
+                OptionSpec.builder("--dc-resistance")
+                    .paramLabel("[SETUP=]OHM")
+                    .type(List.class)
+                    .auxiliaryTypes(String.class)
+                    .arity("1")
+                    .description(
+                        "Ohmmeter's reading at the coil or jack, such as \"5.57k 1%%\";"
+                            + " once per setup.")
+                    .build())
+            .addArg(
+                OptionSpec.builder("--mains")
+                    .paramLabel("HZ")
+                    .type(Double.class)
+                    .description("Mains frequency, 50 or 60.")
+                    .build())
+            .addArg(
+                OptionSpec.builder("--calibration")
+                    .paramLabel("FILE")
+                    .type(Path.class)
+                    .description("Calibration file of the recorder.")
+                    .build())
+            .build());
+  }
+
+  private static OptionSpec text(String name, String label, String description) {
+    return OptionSpec.builder(name)
+        .paramLabel(label)
+        .type(String.class)
+        .description(description)
+        .build();
+  }
+
+  private static OptionSpec whole(String name, String description) {
+    return OptionSpec.builder(name)
+        .paramLabel("N")
+        .type(Integer.class)
+        .description(description)
+        .build();
+  }
+
+  /** Where the job comes from. */
+  static Path source(ParseResult given) {
+    return given.matchedPositionalValue(0, null);
+  }
+
+  /** Reads the job. */
+  static Job read(ParseResult given) {
+    JobOptions options = new JobOptions(given);
+    Path source = source(given);
+    String name = String.valueOf(source.getFileName()).toLowerCase(Locale.ROOT);
+    return SOUND_ENDINGS.stream().anyMatch(name::endsWith)
+        ? options.quickJob(source)
+        : JobReader.read(source, options.byPlace(source));
+  }
+
+  /** Every file the job reads. */
+  static List<Path> inputs(Job job) {
+    List<Path> inputs = new ArrayList<>(List.of(job.source()));
+    job.captures().stream().map(CaptureEntry::file).forEach(inputs::add);
+    job.calibration().map(Calibration::file).ifPresent(inputs::add);
+    return inputs;
+  }
+
+  private Job quickJob(Path sound) {
+    String kind = value("--fixture").orElse("");
+    QuickJob.Known known = known();
+    return switch (kind) {
+      case "series" ->
+          QuickJob.series(
+              sound,
+              marking("--series-resistance", MarkedQuantity.SERIES_RESISTOR)
+                  .orElseThrow(
+                      () ->
+                          new WrongUsage(
+                              "the series fixture needs its resistor: add --series-resistance"
+                                  + " 100k, with a tolerance if you know it.")),
+              known);
+      case "exciter" -> QuickJob.exciter(sound, known);
+      case "" ->
+          throw new WrongUsage(
+              "a recording without a job file needs to say how it was made: add --fixture series"
+                  + " or --fixture exciter.");
+      default ->
+          throw new WrongUsage("--fixture " + Refusal.quote(kind) + " is none of series, exciter.");
+    };
+  }
+
+  private QuickJob.Known known() {
+    QuickJob.Known nothing = QuickJob.Known.NOTHING;
+    Optional<Path> calibration =
+        Optional.ofNullable(given.matchedOptionValue("--calibration", null));
+    Double mains = given.matchedOptionValue("--mains", null);
+    return new QuickJob.Known(
+        given.matchedOptionValue("--reference-channel", nothing.referenceChannel()),
+        given.matchedOptionValue("--device-channel", nothing.deviceChannel()),
+        marking("--input-resistance", MarkedQuantity.INPUT_RESISTANCE),
+        marking("--input-capacitance", MarkedQuantity.INPUT_CAPACITANCE),
+        channels(),
+        dcReading(),
+        mains == null ? OptionalDouble.empty() : OptionalDouble.of(mains),
+        calibration.map(CalibrationFile::read));
+  }
+
+  private Optional<Fixture.ChannelMatch> channels() {
+    Optional<Marking> ratio = marking("--channel-ratio", MarkedQuantity.GAIN_RATIO);
+    Optional<double[]> delay =
+        value("--channel-delay").map(read("--channel-delay", TradeNotation::timeWithHalfWidth));
+    if (ratio.isEmpty() && delay.isEmpty()) {
+      return Optional.empty();
+    }
+    double[] time = delay.orElse(new double[] {0, Double.NaN});
+    return Optional.of(
+        new Fixture.ChannelMatch(
+            ratio.orElseGet(() -> MarkedQuantity.GAIN_RATIO.unstated(1)),
+            time[0],
+            Double.isNaN(time[1]) ? USUAL_DELAY_HALF_WIDTH : time[1]));
+  }
+
+  private Optional<Marking> dcReading() {
+    List<String> readings = given.matchedOptionValue("--dc-resistance", List.of());
+    if (readings.size() > 1) {
+      throw new WrongUsage("--dc-resistance: one recording has one reading; give it once.");
+    }
+    return readings.stream()
+        .map(text -> text.substring(text.indexOf('=') + 1))
+        .findFirst()
+        .map(
+            read(
+                "--dc-resistance",
+                text -> TradeNotation.marking(text, MarkedQuantity.DC_RESISTANCE)));
+  }
+
+  /** The options by their place in a job file. */
+  private Map<String, Object> byPlace(Path source) {
+    Map<String, Object> places = new LinkedHashMap<>();
+    put(places, "--fixture", "fixture.kind");
+    put(places, "--series-resistance", "fixture.seriesResistance");
+    put(places, "--input-resistance", "fixture.input.resistance");
+    put(places, "--input-capacitance", "fixture.input.capacitance");
+    put(places, "--channel-ratio", "fixture.channels.ratio");
+    put(places, "--channel-delay", "fixture.channels.delay");
+    putNumber(places, "--reference-channel", "fixture.referenceChannel");
+    putNumber(places, "--device-channel", "fixture.deviceChannel");
+    putNumber(places, "--mains", "mainsHz");
+    if (given.hasMatchedOption("--coil-fixed")) {
+      places.put("fixture.coilFixed", Boolean.TRUE);
+    }
+    Path calibration = given.matchedOptionValue("--calibration", null);
+    if (calibration != null) {
+      places.put("fixture.calibration", calibration.toAbsolutePath().toString());
+    }
+    List<String> readings = given.matchedOptionValue("--dc-resistance", List.of());
+    for (String reading : readings) {
+      int equals = reading.indexOf('=');
+      if (equals < 1) {
+        throw new WrongUsage(
+            "--dc-resistance "
+                + Refusal.quote(reading)
+                + " must say which setup of "
+                + source.getFileName()
+                + " was read, such as \"before=5.57k 1%\".");
+      }
+      places.put(
+          "setups." + reading.substring(0, equals).strip() + ".dcResistance",
+          reading.substring(equals + 1).strip());
+    }
+    return places;
+  }
+
+  private void put(Map<String, Object> places, String option, String place) {
+    value(option).ifPresent(text -> places.put(place, text));
+  }
+
+  private void putNumber(Map<String, Object> places, String option, String place) {
+    Number number = given.matchedOptionValue(option, null);
+    if (number != null) {
+      places.put(place, number.doubleValue());
+    }
+  }
+
+  private Optional<String> value(String option) {
+    return Optional.ofNullable(given.matchedOptionValue(option, null));
+  }
+
+  private Optional<Marking> marking(String option, MarkedQuantity quantity) {
+    return value(option).map(read(option, text -> TradeNotation.marking(text, quantity)));
+  }
+
+  private static <T> Function<String, T> read(String option, Function<String, T> reader) {
+    return text -> {
+      try {
+        return reader.apply(text);
+      } catch (TradeNotationException e) {
+        throw new WrongUsage(option + ": " + e.getMessage());
+      }
+    };
+  }
+}

@@ -1,0 +1,45 @@
+package org.trebleproof.cli;
+
+import java.io.IOException;
+import java.util.List;
+import org.trebleproof.bench.FitJob;
+import org.trebleproof.bench.FitResult;
+import org.trebleproof.bench.job.Job;
+import picocli.CommandLine.ParseResult;
+
+/** One fit as a command asked for it: the job read, fitted, and its files written. */
+final class JobRun {
+
+  private final FitResult result;
+  private final OutputFiles outputs;
+  private final Terminal terminal;
+
+  private JobRun(FitResult result, OutputFiles outputs, Terminal terminal) {
+    this.result = result;
+    this.outputs = outputs;
+    this.terminal = terminal;
+  }
+
+  static JobRun of(ParseResult given, Terminal terminal) throws IOException {
+    OutputFiles outputs = OutputFiles.from(given);
+    outputs.check(List.of(JobOptions.source(given)));
+    Job job = JobOptions.read(given);
+    outputs.check(JobOptions.inputs(job));
+    FitResult result = new FitJob().run(job);
+    outputs.write(result, terminal);
+    return new JobRun(result, outputs, terminal);
+  }
+
+  FitResult result() {
+    return result;
+  }
+
+  /** The verdict, on standard error where standard output belongs to another program. */
+  void say(List<String> lines) {
+    lines.forEach(outputs.takesStandardOutput() ? terminal::complain : terminal::say);
+  }
+
+  int exitCode() {
+    return result.refused() ? ExitCode.FAILED : ExitCode.DONE;
+  }
+}

@@ -1,0 +1,212 @@
+package org.trebleproof.report.page;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.trebleproof.bench.FitResult;
+import org.trebleproof.bench.FitResult.CaptureFit;
+import org.trebleproof.bench.FitResult.DifferenceCurve;
+import org.trebleproof.bench.FitResult.SetupCurve;
+import org.trebleproof.bench.job.CaptureEntry;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Response;
+import org.trebleproof.report.CurveReading;
+import org.trebleproof.report.EstimateText;
+import org.trebleproof.report.MeasuredBand;
+import org.trebleproof.report.plot.FrequencyPlot;
+import org.trebleproof.report.plot.FrequencyPlot.Note;
+import org.trebleproof.report.plot.FrequencyPlot.Series;
+import org.trebleproof.report.plot.FrequencyPlot.Shape;
+import org.trebleproof.report.plot.FrequencyPlot.Side;
+import org.trebleproof.report.plot.ValueAxis;
+
+/** The levels before and after, and under them their difference on the same frequency axis. */
+final class PairOfPlots {
+
+  private static final double LOW_HZ = 80;
+  private static final double HIGH_HZ = 14000;
+  private static final double EAR_HZ = 4000;
+
+  private final FitResult result;
+
+  PairOfPlots(FitResult result) {
+    this.result = result;
+  }
+
+  /** Level at the jack over the coil's own voltage; empty when nothing was fitted. */
+  Optional<FrequencyPlot> levels() {
+    List<SetupCurve> curves = shown();
+    if (curves.isEmpty()) {
+      return Optional.empty();
+    }
+    List<Series> series = new ArrayList<>();
+    for (int i = 0; i < curves.size(); i++) {
+      SetupCurve curve = curves.get(i);
+      Side side = side(i);
+      series.add(
+          new Series(
+              curve.setup() + ", modelled",
+              Shape.LINE,
+              side,
+              curve.hz(),
+              curve.decibel(),
+              curve.low(),
+              curve.high()));
+      plainCapture(curve.setup()).ifPresent(c -> series.add(measured(c, curve, side)));
+    }
+    return Optional.of(
+        new FrequencyPlot(
+            "Level at the jack over the coil's own voltage",
+            levelsReading(curves),
+            LOW_HZ,
+            HIGH_HZ,
+            ValueAxis.decibel(series, LOW_HZ, HIGH_HZ),
+            series,
+            List.of()));
+  }
+
+  /** What the change does; empty with fewer than two setups. */
+  Optional<FrequencyPlot> difference() {
+    if (result.difference().isEmpty()) {
+      return Optional.empty();
+    }
+    DifferenceCurve curve = result.difference().get();
+    Series series =
+        new Series(
+            curve.coilFree() ? "measured, needs no coil model" : "modelled",
+            curve.coilFree() ? Shape.POINTS : Shape.LINE,
+            Side.AFTER,
+            curve.hz(),
+            curve.decibel(),
+            curve.low(),
+            curve.high());
+    List<Note> notes =
+        CurveReading.at(curve, EAR_HZ).stream()
+            .map(d -> new Note(EAR_HZ, d.value(), signed(d) + " at 4 kHz"))
+            .toList();
+    return Optional.of(
+        new FrequencyPlot(
+            "Difference: " + curve.to() + " over " + curve.from(),
+            differenceReading(curve),
+            LOW_HZ,
+            HIGH_HZ,
+            ValueAxis.decibel(List.of(series), LOW_HZ, HIGH_HZ),
+            List.of(series),
+            notes));
+  }
+
+  /** Before and after where there is a difference, else the first two setups. */
+  private List<SetupCurve> shown() {
+    if (result.difference().isPresent()) {
+      DifferenceCurve curve = result.difference().get();
+      List<SetupCurve> pair = new ArrayList<>();
+      for (String name : List.of(curve.from(), curve.to())) {
+        result.setups().stream().filter(s -> s.setup().equals(name)).forEach(pair::add);
+      }
+      return pair;
+    }
+    return result.setups().stream().limit(2).toList();
+  }
+
+  private static Side side(int index) {
+    return index == 0 ? Side.BEFORE : Side.AFTER;
+  }
+
+  /** The setup's capture with nothing clipped across the jack. */
+  private Optional<CaptureFit> plainCapture(String setup) {
+    List<String> plain =
+        result.job().captures().stream()
+            .filter(c -> c.setup().equals(setup) && c.across().isEmpty())
+            .map(CaptureEntry::id)
+            .toList();
+    return result.captures().stream()
+        .filter(c -> plain.contains(c.id()) && c.modelled().isPresent())
+        .findFirst();
+  }
+
+  /**
+   * The capture with the fixture taken out: the setup's modelled level plus what the capture
+   * measured beyond its own model.
+   */
+  private static Series measured(CaptureFit capture, SetupCurve curve, Side side) {
+    Response measured = capture.measured();
+    Response modelled = capture.modelled().orElseThrow();
+    int n = measured.size();
+    double[] values = new double[n];
+    double[] low = new double[n];
+    double[] high = new double[n];
+    for (int i = 0; i < n; i++) {
+      double base = interpolated(curve, measured.hz()[i]) - modelled.level(i);
+      values[i] = base + measured.level(i);
+      low[i] = base + MeasuredBand.low(measured, i);
+      high[i] = base + MeasuredBand.high(measured, i);
+    }
+    return new Series(
+        curve.setup() + ", measured", Shape.POINTS, side, measured.hz(), values, low, high);
+  }
+
+  private static double interpolated(SetupCurve curve, double hz) {
+    double[] grid = curve.hz();
+    if (grid.length == 0 || hz < grid[0] || hz > grid[grid.length - 1]) {
+      return Double.NaN;
+    }
+    int above = 0;
+    while (grid[above] < hz) {
+      above++;
+    }
+    int below = Math.max(0, above - 1);
+    double share =
+        above == below ? 0 : Math.log(hz / grid[below]) / Math.log(grid[above] / grid[below]);
+    return curve.decibel()[below] + share * (curve.decibel()[above] - curve.decibel()[below]);
+  }
+
+  private String levelsReading(List<SetupCurve> curves) {
+    List<String> clauses = new ArrayList<>();
+    for (SetupCurve curve : curves) {
+      String resonance =
+          estimate(curve.setup() + ".resonance")
+              .map(e -> " peaks at " + EstimateText.full(e))
+              .orElse(" shows no peak that can be given");
+      String peak =
+          estimate(curve.setup() + ".resonancePeak")
+              .map(e -> ", " + EstimateText.full(e) + " above 20 Hz")
+              .orElse("");
+      clauses.add(curve.setup() + resonance + peak);
+    }
+    return Sentences.capitalised(String.join("; ", clauses)) + ".";
+  }
+
+  private static String differenceReading(DifferenceCurve curve) {
+    List<String> clauses = new ArrayList<>();
+    CurveReading.at(curve, EAR_HZ).ifPresent(d -> clauses.add(signed(d) + " at 4 kHz"));
+    CurveReading.largest(curve, 100, 10000)
+        .ifPresent(
+            i ->
+                CurveReading.point(curve, i)
+                    .ifPresent(
+                        d ->
+                            clauses.add(
+                                "at most "
+                                    + signed(d)
+                                    + " at "
+                                    + Sentences.frequency(curve.hz()[i]))));
+    return Sentences.capitalised(curve.to())
+        + " against "
+        + curve.from()
+        + ": "
+        + String.join(", ", clauses)
+        + ".";
+  }
+
+  private static String signed(Estimate estimate) {
+    String text = EstimateText.full(estimate);
+    return estimate.value() > 0 ? "+" + text : text;
+  }
+
+  private Optional<Estimate> estimate(String key) {
+    return result.rows().stream()
+        .filter(row -> row.key().equals(key))
+        .findFirst()
+        .flatMap(FitResult.Row::estimate);
+  }
+}

@@ -1,0 +1,258 @@
+package org.trebleproof.report.plot;
+
+import java.util.Locale;
+import org.trebleproof.report.plot.FrequencyPlot.Note;
+import org.trebleproof.report.plot.FrequencyPlot.Series;
+import org.trebleproof.report.plot.FrequencyPlot.Shape;
+import org.trebleproof.report.plot.FrequencyPlot.Side;
+
+/**
+ * Draws a frequency plot as SVG. Colours and weights belong to the style sheet of the page: classes
+ * {@code before} and {@code after}, {@code line}, {@code points}, {@code band}, {@code grid}.
+ */
+public final class SvgPlot {
+
+  private static final double LEFT = 46;
+  private static final double RIGHT = 16;
+  private static final double TOP = 40;
+  private static final double BOTTOM = 26;
+
+  /** Points closer than this hide the line beneath them [px]. */
+  private static final double POINT_SPACING = 7;
+
+  private final FrequencyPlot plot;
+  private final double width;
+  private final double height;
+  private final String id;
+  private final StringBuilder svg = new StringBuilder(1 << 14);
+
+  private SvgPlot(FrequencyPlot plot, double width, double height, String id) {
+    this.plot = plot;
+    this.width = width;
+    this.height = height;
+    this.id = id;
+  }
+
+  /**
+   * The drawing.
+   *
+   * @param width of the drawing [px]
+   * @param height of the drawing [px]
+   * @param id unique in the page; letters, digits and hyphens
+   */
+  public static String of(FrequencyPlot plot, double width, double height, String id) {
+    return new SvgPlot(plot, width, height, id).draw();
+  }
+
+  private String draw() {
+    svg.append(
+        String.format(
+            Locale.ROOT,
+            "<svg class=\"plot\" viewBox=\"0 0 %.0f %.0f\" role=\"img\""
+                + " aria-labelledby=\"%s-t %s-d\" xmlns=\"http://www.w3.org/2000/svg\">\n",
+            width,
+            height,
+            id,
+            id));
+    svg.append("<title id=\"" + id + "-t\">" + Xml.escaped(plot.title()) + "</title>\n");
+    svg.append("<desc id=\"" + id + "-d\">" + Xml.escaped(plot.reading()) + "</desc>\n");
+    svg.append(
+        String.format(
+            Locale.ROOT,
+            "<clipPath id=\"%s-c\"><rect x=\"%.1f\" y=\"%.1f\" width=\"%.1f\" height=\"%.1f\"/>"
+                + "</clipPath>\n",
+            id,
+            LEFT,
+            TOP,
+            width - LEFT - RIGHT,
+            height - TOP - BOTTOM));
+    text("heading", LEFT, 14, plot.title());
+    drawGrid();
+    svg.append("<g clip-path=\"url(#" + id + "-c)\">\n");
+    plot.series().forEach(this::drawBand);
+    plot.series().stream().filter(s -> s.shape() == Shape.LINE).forEach(this::drawLine);
+    plot.series().stream().filter(s -> s.shape() != Shape.LINE).forEach(this::drawPoints);
+    svg.append("</g>\n");
+    plot.notes().forEach(this::drawNote);
+    drawLegend();
+    svg.append("</svg>\n");
+    return svg.toString();
+  }
+
+  private void drawGrid() {
+    ValueAxis axis = plot.axis();
+    int steps = (int) Math.round((axis.high() - axis.low()) / axis.step());
+    for (int i = 0; i <= steps; i++) {
+      double value = axis.low() + i * axis.step();
+      double y = y(value);
+      line(Math.abs(value) < 1e-9 ? "grid zero" : "grid", LEFT, y, width - RIGHT, y);
+      String label = String.format(Locale.ROOT, "%+.0f", value).replace('-', '−');
+      if (Math.abs(value) < 1e-9) {
+        label = "0";
+      }
+      text("tick end", LEFT - 7, y + 4, i == steps ? label + " " + axis.unit() : label);
+    }
+    for (int hz : FrequencyPlot.TICKS) {
+      if (hz >= plot.lowHz() && hz <= plot.highHz()) {
+        line("grid", x(hz), TOP, x(hz), height - BOTTOM);
+        String label = hz >= 1000 ? hz / 1000 + "k" : String.valueOf(hz);
+        text("tick middle", x(hz), height - BOTTOM + 16, hz == 10000 ? label + " Hz" : label);
+      }
+    }
+    svg.append(
+        String.format(
+            Locale.ROOT,
+            "<rect class=\"frame\" x=\"%.1f\" y=\"%.1f\" width=\"%.1f\" height=\"%.1f\"/>\n",
+            LEFT,
+            TOP,
+            width - LEFT - RIGHT,
+            height - TOP - BOTTOM));
+  }
+
+  private void drawBand(Series series) {
+    if (series.low().length == 0) {
+      return;
+    }
+    StringBuilder up = new StringBuilder();
+    StringBuilder down = new StringBuilder();
+    for (int i = 0; i < series.hz().length; i++) {
+      if (shown(series, i)
+          && Double.isFinite(series.low()[i])
+          && Double.isFinite(series.high()[i])) {
+        String x = number(x(series.hz()[i]));
+        up.append(up.length() == 0 ? "M" : "L").append(x);
+        up.append(' ').append(number(clamped(series.high()[i])));
+        down.insert(0, "L" + x + " " + number(clamped(series.low()[i])));
+      }
+    }
+    if (up.length() > 0) {
+      svg.append("<path class=\"band " + side(series.side()) + "\" d=\"");
+      svg.append(up).append(down).append("Z\"/>\n");
+    }
+  }
+
+  private void drawLine(Series series) {
+    StringBuilder path = new StringBuilder();
+    boolean pen = false;
+    for (int i = 0; i < series.hz().length; i++) {
+      if (!shown(series, i)) {
+        pen = false;
+        continue;
+      }
+      path.append(pen ? 'L' : 'M').append(number(x(series.hz()[i])));
+      path.append(' ').append(number(y(series.values()[i])));
+      pen = true;
+    }
+    svg.append("<path class=\"line " + side(series.side()) + "\" d=\"" + path + "\"/>\n");
+  }
+
+  private void drawPoints(Series series) {
+    openGroup(series);
+    double last = Double.NEGATIVE_INFINITY;
+    for (int i = 0; i < series.hz().length; i++) {
+      double x = x(series.hz()[i]);
+      if (shown(series, i) && x - last >= POINT_SPACING) {
+        drawPoint(series.shape(), x, clamped(series.values()[i]));
+        last = x;
+      }
+    }
+    svg.append("</g>\n");
+  }
+
+  private void openGroup(Series series) {
+    String shape = series.shape() == Shape.CROSSES ? "crosses " : "points ";
+    svg.append("<g class=\"" + shape + side(series.side()) + "\">");
+  }
+
+  private void drawPoint(Shape shape, double x, double y) {
+    String mark =
+        shape == Shape.CROSSES
+            ? "<path d=\"M%1$.1f %2$.1fm-2.2 -2.2l4.4 4.4m0 -4.4l-4.4 4.4\"/>"
+            : "<circle cx=\"%.1f\" cy=\"%.1f\" r=\"1.9\"/>";
+    svg.append(String.format(Locale.ROOT, mark, x, y));
+  }
+
+  private boolean shown(Series series, int i) {
+    return Double.isFinite(series.values()[i])
+        && series.hz()[i] >= plot.lowHz()
+        && series.hz()[i] <= plot.highHz();
+  }
+
+  private void drawNote(Note note) {
+    double x = x(note.hz());
+    double y = clamped(note.value());
+    line("pointer", x, y, x, height - BOTTOM);
+    svg.append(
+        String.format(
+            Locale.ROOT, "<circle class=\"pointer\" cx=\"%.1f\" cy=\"%.1f\" r=\"4\"/>\n", x, y));
+    boolean leftOf = x > LEFT + 0.55 * (width - LEFT - RIGHT);
+    double textY = y - TOP > 22 ? y - 9 : y + 18;
+    text(leftOf ? "note end" : "note", leftOf ? x - 8 : x + 8, textY, note.text());
+  }
+
+  private void drawLegend() {
+    double x = LEFT;
+    double y = 29;
+    for (Series series : plot.series()) {
+      if (series.name().isEmpty()) {
+        continue;
+      }
+      if (series.shape() == Shape.LINE) {
+        line("line " + side(series.side()), x, y - 4, x + 26, y - 4);
+      } else {
+        openGroup(series);
+        for (int i = 0; i < 3; i++) {
+          drawPoint(series.shape(), x + 4 + 9 * i, y - 4);
+        }
+        svg.append("</g>\n");
+      }
+      text("legend", x + 32, y, series.name());
+      x += 32 + 6.3 * series.name().length() + 20;
+    }
+  }
+
+  private double x(double hz) {
+    double share = Math.log(hz / plot.lowHz()) / Math.log(plot.highHz() / plot.lowHz());
+    return LEFT + share * (width - LEFT - RIGHT);
+  }
+
+  private double y(double value) {
+    double share = (value - plot.axis().low()) / (plot.axis().high() - plot.axis().low());
+    return height - BOTTOM - share * (height - TOP - BOTTOM);
+  }
+
+  private double clamped(double value) {
+    return y(Math.max(plot.axis().low(), Math.min(plot.axis().high(), value)));
+  }
+
+  private void line(String style, double x1, double y1, double x2, double y2) {
+    svg.append(
+        String.format(
+            Locale.ROOT,
+            "<line class=\"%s\" x1=\"%.1f\" y1=\"%.1f\" x2=\"%.1f\" y2=\"%.1f\"/>\n",
+            style,
+            x1,
+            y1,
+            x2,
+            y2));
+  }
+
+  private void text(String style, double x, double y, String words) {
+    svg.append(
+        String.format(
+            Locale.ROOT,
+            "<text class=\"%s\" x=\"%.1f\" y=\"%.1f\">%s</text>\n",
+            style,
+            x,
+            y,
+            Xml.escaped(words)));
+  }
+
+  private static String side(Side side) {
+    return side.name().toLowerCase(Locale.ROOT);
+  }
+
+  private static String number(double value) {
+    return String.format(Locale.ROOT, "%.1f", value);
+  }
+}
