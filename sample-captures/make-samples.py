@@ -16,8 +16,6 @@ Sources
   M. Stafl, Eddy Currents, 1966; formula from memory, checked against SciPy's Bessel functions below). So an
   inductance s*L in a core is a chain of (4 s L / j^2) each in parallel with 4 s L / tau: a Foster ladder.
 - Metal cover: a shorted turn coupled to the coil (transformer theory).
-- Dielectric loss of the winding: a few R-C branches, two per decade, that make the loss angle nearly constant
-  from 10 Hz to 300 kHz, as in a material with widely spread relaxation times.
 - Part values: usual figures of the trade (common practice, no source).
 """
 import json
@@ -55,25 +53,7 @@ def coil(top, bottom, p):
         after = bottom if n == CORE_POLES - 1 else f"w{n + 2}"
         lines += [f"Lc{n} {node} {after} {branch / z**2:.12g}", f"Rc{n} {node} {after} {branch / p['coreTime']:.12g}"]
         node = after
-    lines += lossy_capacitor("w", top, "0", p["windingCapacitance"], p["lossTangent"])
-    return lines
-
-
-def relaxations(capacitance, tangent):
-    """Branch capacitance and corner frequencies of the lossy winding capacitance."""
-    # Spread evenly, branches of capacitance dC per natural logarithm of frequency give a loss of (pi/2) dC.
-    corners = 10.0 ** np.arange(1, 5.51, 0.5)
-    step = np.log(10) * 0.5
-    return capacitance * tangent * 2 / np.pi * step, corners
-
-
-def lossy_capacitor(name, top, bottom, capacitance, tangent):
-    """A capacitor with its value at 3 kHz given."""
-    each, corners = relaxations(capacitance, tangent)
-    still = capacitance - np.sum(each / (1 + (3000.0 / corners) ** 2))
-    lines = [f"C{name} {top} {bottom} {still:.12g}"]
-    for n, corner in enumerate(corners):
-        lines += [f"Cd{name}{n} {top} d{name}{n} {each:.12g}", f"Rd{name}{n} d{name}{n} {bottom} {1 / (2 * np.pi * corner * each):.12g}"]
+    lines.append(f"Cwinding {top} 0 {p['windingCapacitance']:.9g}")
     return lines
 
 
@@ -194,7 +174,7 @@ def resonance(folder, p, s):
 
 
 def truth_of(folder, p, setups):
-    rows = {"pickup.inductance": p["inductance"], "pickup.resistance": p["resistance"]}
+    rows = {"pickup.inductance": p["inductance"], "pickup.resistance": p["resistance"], "pickup.capacitance": p["windingCapacitance"]}
     curves = {}
     for name, s in setups.items():
         loaded = {k: v for k, v in s.items() if "cable" in s or not k.startswith("input")}     # bare: unloaded rows
@@ -203,9 +183,7 @@ def truth_of(folder, p, setups):
         rows[name + ".resonance"], rows[name + ".resonancePeak"] = f0, peak
         if "cable" in s:
             rows[name + ".loadResistance"] = 1 / conductance(s, f0)
-            rows[name + ".totalCapacitance"] = winding_at(p, f0) + s["cable"] + s["inputCapacitance"]
-        else:
-            rows["pickup.capacitance"] = winding_at(p, f0)
+            rows[name + ".totalCapacitance"] = p["windingCapacitance"] + s["cable"] + s["inputCapacitance"]
     truth = {"estimates": rows}
     if len(setups) == 2:
         (first, a), (second, b) = setups.items()
@@ -216,13 +194,6 @@ def truth_of(folder, p, setups):
         change = np.interp(np.log(grid), np.log(hz), 20 * np.log10(np.abs(vb / va)))
         truth["difference"] = {"from": first, "to": second, "hz": [round(x, 3) for x in grid], "dB": [round(x, 5) for x in change]}
     return truth
-
-
-def winding_at(p, hz):
-    """Winding capacitance at a frequency: the lossy part falls slowly with frequency."""
-    each, corners = relaxations(p["windingCapacitance"], p["lossTangent"])
-    at = lambda f: np.sum(each / (1 + (f / corners) ** 2))
-    return p["windingCapacitance"] + at(hz) - at(3000.0)
 
 
 # --- the jobs -----------------------------------------------------------------------------------------------
@@ -253,7 +224,7 @@ def provenance(folder, name, story, p, setups, rig, exciter, resistor, truth, se
     lines = [f"# {name}", "", story, "",
              "Simulated, not recorded: made by `../make-samples.py` (seed " + str(seed) + ") from the ngspice netlists in this folder. "
              "SI units throughout. No real instrument, maker or person stands behind it.", "",
-             f"- Coil: {say(p)} (winding capacitance at 3 kHz)"]
+             f"- Coil: {say(p)}"]
     lines += [f"- Setup `{k}`: {say(s)}" for k, s in setups.items()]
     if resistor:
         lines.append(f"- Series resistor: {resistor:.6g}")
@@ -284,7 +255,7 @@ def recorder(**changes):
 
 
 def unlabelled_coil():
-    p = dict(inductance=2.618, resistance=6184.0, windingCapacitance=116e-12, lossTangent=0.011, coreShare=0.31, coreTime=5.1e-5)
+    p = dict(inductance=2.618, resistance=6184.0, windingCapacitance=116e-12, coreShare=0.31, coreTime=5.1e-5)
     setups = {"bare": dict(inputResistance=1.0032e6, inputCapacitance=91.4e-12)}
     job = {"trebleproof": 1, "title": "Coil 7 from the shoe box",
            "fixture": {"kind": "series", "seriesResistance": "100k 0.1%", "referenceChannel": 1, "deviceChannel": 2,
@@ -298,7 +269,7 @@ def unlabelled_coil():
 
 
 def pot_swap():
-    p = dict(inductance=2.304, resistance=5718.0, windingCapacitance=131e-12, lossTangent=0.012, coreShare=0.26, coreTime=6.3e-5)
+    p = dict(inductance=2.304, resistance=5718.0, windingCapacitance=131e-12, coreShare=0.26, coreTime=6.3e-5)
     common = dict(tone=231400.0, toneCapacitor=21.1e-9, cable=447e-12, inputResistance=0.9961e6, inputCapacitance=80.9e-12)
     setups = {"before": dict(volume=238600.0, **common), "after": dict(volume=518300.0, **common)}
     field = dict(share=0.045, time=4.2e-6)
@@ -323,7 +294,7 @@ def pot_swap():
 
 
 def swap_at_jack():
-    p = dict(inductance=3.46, resistance=9240.0, windingCapacitance=142e-12, lossTangent=0.014, coreShare=0.22, coreTime=4.4e-5)
+    p = dict(inductance=3.46, resistance=9240.0, windingCapacitance=142e-12, coreShare=0.22, coreTime=4.4e-5)
     common = dict(tone=486000.0, toneCapacitor=46.2e-9, cable=352e-12, inputResistance=1.0041e6, inputCapacitance=78.8e-12)
     setups = {"before": dict(volume=266900.0, **common), "after": dict(volume=1.083e6, **common)}
     job = {"trebleproof": 1, "title": "Slide guitar of the Thursday group: volume pot 250k to 1M, read at the jack",
@@ -343,7 +314,7 @@ def swap_at_jack():
 
 
 def treble_complaint():
-    p = dict(inductance=4.42, resistance=7930.0, windingCapacitance=124e-12, lossTangent=0.013, coreShare=0.2, coreTime=1.1e-4, coverCoupling=0.21, coverTime=4.0e-6)
+    p = dict(inductance=4.42, resistance=7930.0, windingCapacitance=124e-12, coreShare=0.2, coreTime=1.1e-4, coverCoupling=0.21, coverTime=4.0e-6)
     common = dict(volume=486000.0, tone=511000.0, toneCapacitor=22.9e-9, inputResistance=1.0018e6, inputCapacitance=81.6e-12)
     setups = {"long lead": dict(cable=934e-12, **common), "short lead": dict(cable=318e-12, **common)}
     job = {"trebleproof": 1, "title": "Blue loan guitar sounds dull at the far end of the hall: 9 m lead against 3 m lead",
