@@ -35,6 +35,10 @@ def marking(text, usual=0.01):
     return float(whole) * PREFIX.get(number.group(2), 1.0), tolerance / SD95
 
 
+# Models, each with the time constants to start from.
+TRIES = [("loss resistor", 3e-6), ("split inductance", 3e-6), ("split inductance", 2e-5), ("solid core", 3e-5), ("solid core", 3e-4)]
+
+
 # --- from recording to response -----------------------------------------------------------------------------
 
 def sweeps_of(reference, rate):
@@ -140,7 +144,7 @@ def load_admittance(v, w, setup, across):
 def predicted(v, capture, job, model, w):
     setup = job["setups"][capture["setup"]]
     z = winding_impedance(v, w, model)
-    inside = 1j * w * v["C"] * (1 - 1j * v["tan"])
+    inside = 1j * w * v["C"] * (1 - 1j * np.log(v["tan"]))
     y = inside + load_admittance(v, w, setup, capture.get("across", []))
     delay = np.exp(-1j * w * (np.log(v["delay"])))
     if job["fixture"]["kind"] == "series":
@@ -150,7 +154,7 @@ def predicted(v, capture, job, model, w):
     return gain * v["trim " + capture["id"]] * shelf * delay * 1j * w * 1e-4 / (1 + z * y)
 
 
-def unknowns(job, model, data, resonance):
+def unknowns(job, model, resonance, tau):
     u = Unknowns()
     fixture = job["fixture"]
     pickup = next(p for p in job["parts"].values() if p["kind"] == "pickup")
@@ -180,27 +184,28 @@ def unknowns(job, model, data, resonance):
     u.add("L", 1 / ((2 * np.pi * resonance) ** 2 * capacitance), np.inf)
     u.add("R", *(marking(pickup["resistance"]) if "resistance" in pickup else (7000.0, np.inf)))
     u.add("C", 1.2e-10, 0.6)
-    u.add("tan", 0.015, 1.0)
-    u.add("tau", dict([("loss resistor", 3e-6), ("split inductance", 1e-5), ("solid core", 6e-5)])[model], 2.0)
+    u.add("tan", np.exp(0.01), 0.02)      # the tangent itself is fitted, likewise
+    u.add("tau", tau, 2.0)
     if model != "loss resistor":
         u.add("share", 0.4, 1.5)
     return u
 
 
-def fit_model(job, data, model, start_resonance):
-    u = unknowns(job, model, data, start_resonance)
+def fit_model(job, data, model, start_resonance, tau):
+    u = unknowns(job, model, start_resonance, tau)
     start, sd = np.array(u.start), np.array(u.sd)
     scale = np.ones(len(start))
     scale[u.names.index("delay")] = 1e-7
+    scale[u.names.index("tan")] = 1e-2
     held = np.isfinite(sd)
     meters = [(c, s) for c in job["setups"] for s in [job["setups"][c]] if "dcResistance" in s]
 
-    def residuals(q):
+    def residuals(q, floor):
         x = q * scale
         v = u.values(x)
         parts = []
         for capture, (hz, h, s) in data:
-            r = (h - predicted(v, capture, job, model, 2 * np.pi * hz)) / s
+            r = (h - predicted(v, capture, job, model, 2 * np.pi * hz)) / (s + floor * np.abs(h))
             parts += [r.real, r.imag]
         parts.append((x - start)[held] / sd[held])
         for _, s in meters:
@@ -216,7 +221,10 @@ def fit_model(job, data, model, start_resonance):
                 capture, (hz, h, s) = next((c, d) for c, d in data if name in ("gain all", "gain " + c["setup"]))
                 p = predicted(v, capture, job, model, 2 * np.pi * hz)
                 start[n] = np.log(np.median(np.abs(h / p)[hz < 1000]))
-    found = least_squares(residuals, start / scale, method="lm", x_scale="jac", max_nfev=400 * len(start))
+    q = start / scale
+    for floor in (1e-2, 1e-3, 0.0):         # blurred first, so that the narrow valley is entered from its mouth
+        found = least_squares(residuals, q, method="lm", x_scale="jac", args=(floor,), xtol=1e-10, max_nfev=100 * len(start))
+        q = found.x
     points = sum(2 * len(d[0]) for _, d in data)
     free = int(np.sum(~held)) + 2
     chi2 = float(np.sum(found.fun[:points] ** 2))
@@ -234,7 +242,7 @@ GRID = 2 * np.pi * np.geomspace(50, 20000, 1200)
 
 def transfer(v, setup, model, w):
     z = winding_impedance(v, w, model)
-    inside = 1j * w * v["C"] * (1 - 1j * v["tan"])
+    inside = 1j * w * v["C"] * (1 - 1j * np.log(v["tan"]))
     outside = load_admittance(v, w, setup, []) if "cable" in setup or "volume" in setup else 0
     return 1 / (1 + z * (inside + outside))
 
@@ -295,7 +303,7 @@ def main():
     slope = h / (1j * hz) if job["fixture"]["kind"] == "exciter" else h
     band = hz > 400
     resonance = float(hz[band][np.argmax(np.abs(slope[band]))])
-    fits = [fit_model(job, data, m, resonance) for m in ("loss resistor", "split inductance", "solid core")]
+    fits = [fit_model(job, data, m, resonance, t) for m, t in TRIES]
     best = min(fits, key=lambda f: f["criterion"])
     names = list(reported(best["unknowns"].values(best["x"]), job, best["model"]))
 
