@@ -53,6 +53,9 @@ final class LocalTransfer {
   private final double[] tileResidual;
   private final double[] tileFreedom;
 
+  /** Parameters of lines fitted to the residuals near each point. */
+  private final double[] spent;
+
   LocalTransfer(double[] hz, double pointsPerOctave) {
     int n = hz.length;
     lnGrid = new double[n];
@@ -71,13 +74,23 @@ final class LocalTransfer {
     coefficientIm = new double[n][LocalPolynomial.HIGHEST_ORDER + 1];
     tileResidual = new double[n];
     tileFreedom = new double[n];
+    spent = new double[n];
   }
 
-  /** Chooses window and order of every point from the curve that {@code cells} show. */
-  void plan(FrequencyCells cells) {
+  /**
+   * Chooses window and order of every point from the curve that {@code cells} show.
+   *
+   * @param trustedHz below, the curve is taken to be smooth: what is left of mains lines and their
+   *     leakage looks like sharp resonances
+   */
+  void plan(FrequencyCells cells, double trustedHz) {
     int n = lnGrid.length;
     double[] scale = new double[n];
+    double trusted = Math.log(trustedHz);
     for (int i = 0; i < n; i++) {
+      if (lnGrid[i] < trusted) {
+        continue;
+      }
       double h = OCTAVE / 36;
       int need = 6 + SPARE;
       int first = cells.cellAt(lnGrid[i] - h);
@@ -176,7 +189,7 @@ final class LocalTransfer {
       // Windows overlap: each contributes its residual power per grid step once.
       double share = Math.min(1, step / (2 * h));
       tileResidual[i] = polynomial.residual * share;
-      tileFreedom[i] = polynomial.freedom * share;
+      tileFreedom[i] = Math.max(0, polynomial.freedom * share - spent[i]);
     }
     for (int i = 0; i < n; i++) {
       double sum = tileResidual[i];
@@ -208,5 +221,42 @@ final class LocalTransfer {
   /** Half-width in ln f that point {@code i} uses. */
   double halfWidth(int i) {
     return halfWidth[i];
+  }
+
+  double lowestHz() {
+    return Math.exp(lnGrid[0]);
+  }
+
+  double highestHz() {
+    return Math.exp(lnGrid[lnGrid.length - 1]);
+  }
+
+  /** The estimated transfer at {@code hz}, from the nearest point's polynomial. */
+  double[] at(double hz) {
+    double ln = Math.log(hz);
+    int i = nearest(ln);
+    double u = ln - lnGrid[i];
+    double a = 0;
+    double b = 0;
+    for (int k = LocalPolynomial.HIGHEST_ORDER; k >= 0; k--) {
+      a = a * u + coefficientRe[i][k];
+      b = b * u + coefficientIm[i][k];
+    }
+    return new double[] {a, b};
+  }
+
+  private int nearest(double ln) {
+    int i = (int) Math.round((ln - lnGrid[0]) / step);
+    return Math.max(0, Math.min(lnGrid.length - 1, i));
+  }
+
+  /** Notes that {@code terms} complex parameters at {@code hz} were taken from the residuals. */
+  void spend(double hz, int terms) {
+    spent[nearest(Math.log(hz))] += terms;
+  }
+
+  /** Forgets what was spent: a new sweep begins. */
+  void begin() {
+    java.util.Arrays.fill(spent, 0);
   }
 }

@@ -18,6 +18,10 @@ final class Repeats {
     coherence = new double[points];
   }
 
+  boolean isEmpty() {
+    return count == 0;
+  }
+
   /** Takes in the last estimate of one sweep. */
   void add(LocalTransfer sweep) {
     count++;

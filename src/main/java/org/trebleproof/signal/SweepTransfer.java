@@ -32,6 +32,9 @@ public final class SweepTransfer {
   /** A delay between the channels beyond this is taken out before the regression [s]. */
   private static final double NOTABLE_DELAY = 20e-6;
 
+  /** Up to here the leakage of hum that is not yet removed may bend the curve [Hz]. */
+  private static final double HUM_REACH = 400;
+
   private SweepTransfer() {}
 
   /**
@@ -62,6 +65,10 @@ public final class SweepTransfer {
     int cellsLength = -1;
     double delay = 0;
     Repeats repeats = null;
+    Silence silence = new Silence(found, reference.length, sampleRate);
+    MainsHum deviceHum = MainsHum.in(device, sampleRate, silence, mainsHz);
+    MainsHum referenceHum = MainsHum.at(reference, sampleRate, silence, deviceHum.hz());
+    boolean humHeard = deviceHum.isHeard() || referenceHum.isHeard();
     for (SweepPlace place : whole) {
       int stop = reference.length;
       for (SweepPlace other : found) {
@@ -74,6 +81,9 @@ public final class SweepTransfer {
         cells = new FrequencyCells(segment, LOWEST_HZ / MARGIN);
         cellsLength = segment.transformLength;
       }
+      LineRemoval lines = new LineRemoval(segment, deviceHum.hz());
+      lines.subtractHeard(referenceHum, segment.referenceRe, segment.referenceIm, 0);
+      lines.subtractHeard(deviceHum, segment.deviceRe, segment.deviceIm, 0);
       if (law == null) {
         law = segment.law(place);
         delay = segment.delay(0.95 * top);
@@ -88,10 +98,19 @@ public final class SweepTransfer {
       if (local == null) {
         hz = grid(cells, top);
         local = new LocalTransfer(hz, POINTS_PER_OCTAVE);
-        local.plan(cells);
         repeats = new Repeats(hz.length);
+        local.plan(cells, humHeard ? HUM_REACH : 0);
+        local.estimate(cells);
+        if (humHeard) {
+          lines.clean(local, cells);
+          local.plan(cells, 0);
+        }
       }
+      local.begin();
       local.estimate(cells);
+      if (humHeard) {
+        lines.clean(local, cells);
+      }
       repeats.add(local);
     }
     Response response = repeats.combined(hz, delay, BIAS);
