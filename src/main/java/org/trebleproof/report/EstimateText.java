@@ -34,7 +34,7 @@ public final class EstimateText {
     if (down < 0 || up < 0 || Math.abs(up - down) > LOPSIDED * half) {
       return scale.unit(scale.number(estimate.value()))
           + " ("
-          + scale.number(estimate.low())
+          + scale.lower(estimate.low())
           + " to "
           + scale.unit(scale.number(estimate.high()))
           + ")";
@@ -57,7 +57,7 @@ public final class EstimateText {
       return oneSided(estimate);
     }
     Scale scale = Scale.of(estimate);
-    return scale.number(estimate.low()) + " to " + scale.unit(scale.number(estimate.high()));
+    return scale.lower(estimate.low()) + " to " + scale.unit(scale.number(estimate.high()));
   }
 
   private static String oneSided(Estimate estimate) {
@@ -155,6 +155,11 @@ public final class EstimateText {
       BigDecimal rounded =
           BigDecimal.valueOf(value / factor).setScale(decimals, RoundingMode.HALF_EVEN);
       return rounded.signum() == 0 ? rounded.abs().toPlainString() : rounded.toPlainString();
+    }
+
+    /** The lower bound of an interval: a unit that follows with a space is written once. */
+    String lower(double value) {
+      return separate ? number(value) : unit(number(value));
     }
 
     String unit(String number) {

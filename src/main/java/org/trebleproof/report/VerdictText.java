@@ -181,7 +181,7 @@ public final class VerdictText {
         all,
         " all together");
     for (int i = 0; i < all; i++) {
-      addShares("  to the " + first.shares().get(i).load(), losses, i, " on its own");
+      addShares("  to the " + first.shares().get(i).load(), losses, i, " alone");
     }
   }
 

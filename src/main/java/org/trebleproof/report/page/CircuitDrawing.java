@@ -24,7 +24,7 @@ import org.trebleproof.report.plot.Xml;
 final class CircuitDrawing {
 
   private static final int RAIL = 62;
-  private static final int GROUND = 190;
+  private static final int GROUND = 226;
   private static final int MIDDLE = (RAIL + GROUND) / 2;
   private static final int COLUMN = 118;
   private static final int LONGEST_NAME = 15;
@@ -63,12 +63,12 @@ final class CircuitDrawing {
     drawJack();
     drawCable();
     drawInput();
-    rail(x - COLUMN + 40);
+    rail(x - COLUMN);
     path("wire", "M34 " + GROUND + "H" + wiredTo);
     int width = x - 6;
     return String.format(
             Locale.ROOT,
-            "<svg class=\"circuit\" viewBox=\"0 0 %d 214\" style=\"max-width:%dpx\" role=\"img\""
+            "<svg class=\"circuit\" viewBox=\"0 0 %d 244\" style=\"max-width:%dpx\" role=\"img\""
                 + " aria-labelledby=\"%s-t %s-d\" xmlns=\"http://www.w3.org/2000/svg\">\n",
             width,
             width + 60,
@@ -114,16 +114,16 @@ final class CircuitDrawing {
     path("wire", "M34 " + RAIL + "H58");
     path("wire open", "M58 " + RAIL + "a9 9 0 0 1 18 0a9 9 0 0 1 18 0a9 9 0 0 1 18 0");
     coilLabel(58, "coil", "pickup.inductance");
-    path("wire", "M112 " + RAIL + "H138");
-    box(138, RAIL - 7, 44, 14);
-    coilLabel(138, "", "pickup.resistance");
-    wiredTo = 182;
-    x = 216;
+    path("wire", "M112 " + RAIL + "H162");
+    box(162, RAIL - 7, 44, 14);
+    coilLabel(162, "", "pickup.resistance");
+    wiredTo = 206;
+    x = 242;
     Optional<Estimate> winding = estimate("pickup.capacitance");
     if (winding.isPresent()) {
       rail(x);
       capacitor(x, MIDDLE, RAIL, GROUND);
-      label(x, MIDDLE - 12, "winding", EstimateText.full(winding.get()), isGuess(winding.get()));
+      labelUnnamed(x, "winding", EstimateText.full(winding.get()), isGuess(winding.get()));
       dots(x);
       x += COLUMN;
     }
@@ -148,7 +148,6 @@ final class CircuitDrawing {
       return;
     }
     Setup.PotUse pot = setup.volume().get();
-    boolean full = pot.rotation() >= 1;
     rail(x);
     open(pot.part());
     path(
@@ -156,19 +155,17 @@ final class CircuitDrawing {
         "M" + x + " " + RAIL + "V" + (MIDDLE - 26) + "M" + x + " " + (MIDDLE + 26) + "V" + GROUND);
     box(x - 7, MIDDLE - 26, 14, 52);
     int wiper = (int) Math.round(MIDDLE + 20 - 40 * pot.rotation());
-    if (full) {
-      path("part open", "M" + (x + 22) + " " + wiper + "H" + (x + 8) + "m5 -4l-5 4l5 4");
-      path("wire", "M" + (x + 22) + " " + wiper + "V" + RAIL);
+    path("part open", "M" + (x + 22) + " " + wiper + "H" + (x + 8) + "m5 -4l-5 4l5 4");
+    path("wire", "M" + (x + 22) + " " + wiper + "V" + RAIL);
+    if (pot.rotation() >= 1) {
       rail(x + 22);
     } else {
-      path("part open", "M" + (x + 22) + " " + wiper + "H" + (x + 8) + "m5 -4l-5 4l5 4");
-      path("wire", "M" + (x + 22) + " " + wiper + "V" + RAIL);
-      wiredTo = x + 22;
+      wiredTo = x + 22; // what follows hangs on the wiper
     }
-    partLabel(x + 12, MIDDLE - 2, "volume, " + turned(pot.rotation()), pot.part());
+    partLabel(x + 12, MIDDLE + 2, "volume, " + turned(pot.rotation()), pot.part());
     close();
     dots(x);
-    x += COLUMN + 14;
+    x += COLUMN + 30;
   }
 
   private void drawTone() {
@@ -195,8 +192,8 @@ final class CircuitDrawing {
     close();
     if (setup.toneCapacitor().isPresent()) {
       open(setup.toneCapacitor().get());
-      capacitor(x, GROUND - 36, RAIL + 54, GROUND);
-      partLabel(x, GROUND - 42, "", setup.toneCapacitor().get());
+      capacitor(x, GROUND - 44, RAIL + 54, GROUND);
+      partLabel(x, GROUND - 64, "", setup.toneCapacitor().get());
       close();
     } else {
       path("wire", "M" + x + " " + (RAIL + 54) + "V" + GROUND);
@@ -234,12 +231,12 @@ final class CircuitDrawing {
         "wire",
         "M" + x + " " + RAIL + "V" + (MIDDLE - 22) + "M" + x + " " + (MIDDLE + 22) + "V" + GROUND);
     box(x - 7, MIDDLE - 22, 14, 44);
-    label(x, MIDDLE - 12, "input", marked(input.resistance(), Unit.OHM), !input.stated());
+    labelUnnamed(x, "input", marked(input.resistance(), Unit.OHM), !input.stated());
     dots(x);
     x += COLUMN;
     rail(x);
     capacitor(x, MIDDLE, RAIL, GROUND);
-    label(x, MIDDLE - 12, "", marked(input.capacitance(), Unit.FARAD), !input.stated());
+    labelUnnamed(x, "", marked(input.capacitance(), Unit.FARAD), !input.stated());
     dots(x);
     x += COLUMN;
   }
@@ -250,11 +247,26 @@ final class CircuitDrawing {
     String value = estimate.map(EstimateText::full).orElseGet(() -> marking(name));
     label(at, y, role, value, guess);
     text("role", at + 16, y + 32, shortened(name));
+    if (guess) {
+      text("guess", at + 16, y + 48, estimate.isEmpty() && stated(name) ? "as marked" : "assumed");
+    }
+  }
+
+  private boolean stated(String name) {
+    Part part = result.job().parts().get(name);
+    return part != null && part.marking().isPresent() && part.marking().get().stated();
   }
 
   private void label(int at, int y, String role, String value, boolean guess) {
     text("role", at + 16, y, role);
     text(guess ? "guess" : "value", at + 16, y + 16, value);
+  }
+
+  private void labelUnnamed(int at, String role, String value, boolean guess) {
+    label(at, MIDDLE - 12, role, value, guess);
+    if (guess) {
+      text("guess", at + 16, MIDDLE + 20, "assumed");
+    }
   }
 
   private String marking(String name) {

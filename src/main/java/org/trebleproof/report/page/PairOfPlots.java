@@ -25,6 +25,10 @@ final class PairOfPlots {
 
   private static final double LOW_HZ = 80;
   private static final double HIGH_HZ = 14000;
+
+  /** Nothing lower than this below the highest value matters to the verdict [dB]. */
+  private static final double DEEPEST = 18;
+
   private static final double EAR_HZ = 4000;
 
   private final FitResult result;
@@ -60,7 +64,7 @@ final class PairOfPlots {
             levelsReading(curves),
             LOW_HZ,
             HIGH_HZ,
-            ValueAxis.decibel(series, LOW_HZ, HIGH_HZ),
+            ValueAxis.decibel(series, LOW_HZ, HIGH_HZ, DEEPEST),
             series,
             List.of()));
   }
@@ -90,7 +94,7 @@ final class PairOfPlots {
             differenceReading(curve),
             LOW_HZ,
             HIGH_HZ,
-            ValueAxis.decibel(List.of(series), LOW_HZ, HIGH_HZ),
+            ValueAxis.decibel(List.of(series), LOW_HZ, HIGH_HZ, DEEPEST),
             List.of(series),
             notes));
   }
@@ -186,7 +190,7 @@ final class PairOfPlots {
                     .ifPresent(
                         d ->
                             clauses.add(
-                                "at most "
+                                "largest "
                                     + signed(d)
                                     + " at "
                                     + Sentences.frequency(curve.hz()[i]))));

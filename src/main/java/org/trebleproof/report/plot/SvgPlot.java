@@ -81,9 +81,10 @@ public final class SvgPlot {
 
   private void drawGrid() {
     ValueAxis axis = plot.axis();
-    int steps = (int) Math.round((axis.high() - axis.low()) / axis.step());
+    double first = axis.lowestLine();
+    int steps = (int) Math.round((axis.highestLine() - first) / axis.step());
     for (int i = 0; i <= steps; i++) {
-      double value = axis.low() + i * axis.step();
+      double value = first + i * axis.step();
       double y = y(value);
       line(Math.abs(value) < 1e-9 ? "grid zero" : "grid", LEFT, y, width - RIGHT, y);
       String label = String.format(Locale.ROOT, "%+.0f", value).replace('-', '−');
@@ -151,8 +152,8 @@ public final class SvgPlot {
     double last = Double.NEGATIVE_INFINITY;
     for (int i = 0; i < series.hz().length; i++) {
       double x = x(series.hz()[i]);
-      if (shown(series, i) && x - last >= POINT_SPACING) {
-        drawPoint(series.shape(), x, clamped(series.values()[i]));
+      if (shown(series, i) && inside(series.values()[i]) && x - last >= POINT_SPACING) {
+        drawPoint(series.shape(), x, y(series.values()[i]));
         last = x;
       }
     }
@@ -178,13 +179,17 @@ public final class SvgPlot {
         && series.hz()[i] <= plot.highHz();
   }
 
+  private boolean inside(double value) {
+    return value >= plot.axis().low() && value <= plot.axis().high();
+  }
+
   private void drawNote(Note note) {
     double x = x(note.hz());
     double y = clamped(note.value());
     line("pointer", x, y, x, height - BOTTOM);
     svg.append(
         String.format(
-            Locale.ROOT, "<circle class=\"pointer\" cx=\"%.1f\" cy=\"%.1f\" r=\"4\"/>\n", x, y));
+            Locale.ROOT, "<circle class=\"pointer\" cx=\"%.1f\" cy=\"%.1f\" r=\"3.4\"/>\n", x, y));
     boolean leftOf = x > LEFT + 0.55 * (width - LEFT - RIGHT);
     double textY = y - TOP > 22 ? y - 9 : y + 18;
     text(leftOf ? "note end" : "note", leftOf ? x - 8 : x + 8, textY, note.text());
@@ -207,7 +212,7 @@ public final class SvgPlot {
         svg.append("</g>\n");
       }
       text("legend", x + 32, y, series.name());
-      x += 32 + 6.3 * series.name().length() + 20;
+      x += 32 + 6.9 * series.name().length() + 20;
     }
   }
 

@@ -18,14 +18,17 @@ public record ValueAxis(String unit, double low, double high, double step) {
   /** A taller range than this many decibels gets the coarse grid. */
   private static final double FINE_RANGE = 24;
 
-  /** Nothing is shown lower than this below the highest value [dB]. */
-  private static final double DEEPEST = 60;
+  /** Room above the highest and below the lowest value, as a share of the range. */
+  private static final double MARGIN = 0.06;
 
   /**
-   * An axis in decibels that holds the series, with grid lines every 3 or 6 dB. Bands may reach
-   * beyond it.
+   * An axis in decibels that holds the series, with grid lines every 3 or 6 dB: at least zero or
+   * the lowest line, and one more. Bands may reach beyond it.
+   *
+   * @param deepest what lies lower than this below the highest value is left out [dB]
    */
-  public static ValueAxis decibel(List<FrequencyPlot.Series> series, double lowHz, double highHz) {
+  public static ValueAxis decibel(
+      List<FrequencyPlot.Series> series, double lowHz, double highHz, double deepest) {
     double low = Double.POSITIVE_INFINITY;
     double high = Double.NEGATIVE_INFINITY;
     for (FrequencyPlot.Series one : series) {
@@ -40,10 +43,23 @@ public record ValueAxis(String unit, double low, double high, double step) {
     if (low > high) {
       return new ValueAxis("dB", -FINE_GRID, FINE_GRID, FINE_GRID);
     }
-    low = Math.max(low, high - DEEPEST);
+    low = Math.max(low, high - deepest);
     double step = high - low > FINE_RANGE ? COARSE_GRID : FINE_GRID;
-    double bottom = step * Math.floor((low - 0.1) / step);
-    double top = step * Math.ceil((high + 0.1) / step);
-    return new ValueAxis("dB", bottom, top, step);
+    double firstLine = step * Math.floor(low / step + 0.1);
+    double secondLine = Math.max(firstLine + step, step * Math.ceil(high / step - 0.1));
+    double bottom = Math.min(low, firstLine);
+    double top = Math.max(high, secondLine);
+    double margin = MARGIN * (top - bottom);
+    return new ValueAxis("dB", bottom - margin, top + margin, step);
+  }
+
+  /** The highest grid line. */
+  double highestLine() {
+    return step * Math.floor(high / step + 1e-9);
+  }
+
+  /** The lowest grid line. */
+  double lowestLine() {
+    return step * Math.ceil(low / step - 1e-9);
   }
 }

@@ -1,0 +1,145 @@
+package org.trebleproof.report.page;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.trebleproof.bench.FitResult;
+import org.trebleproof.bench.FitResult.CaptureFit;
+import org.trebleproof.quantity.Response;
+import org.trebleproof.report.MeasuredBand;
+import org.trebleproof.report.plot.FrequencyPlot;
+import org.trebleproof.report.plot.FrequencyPlot.Series;
+import org.trebleproof.report.plot.FrequencyPlot.Shape;
+import org.trebleproof.report.plot.FrequencyPlot.Side;
+import org.trebleproof.report.plot.ValueAxis;
+
+/** The evidence: what each capture measured, what the model says of it, and what is left over. */
+final class CapturePlots {
+
+  private static final double LOW_HZ = 20;
+  private static final double HIGH_HZ = 20000;
+
+  /** How far down a capture is followed [dB]. */
+  private static final double DEEPEST = 60;
+
+  private static final double RESIDUAL_RANGE = 4;
+  private static final double RESIDUAL_STEP = 2;
+
+  private final FitResult result;
+
+  CapturePlots(FitResult result) {
+    this.result = result;
+  }
+
+  /** Measured level with its band, and the modelled line. */
+  FrequencyPlot level(CaptureFit capture) {
+    Response measured = capture.measured();
+    int n = measured.size();
+    double[] values = new double[n];
+    double[] low = new double[n];
+    double[] high = new double[n];
+    for (int i = 0; i < n; i++) {
+      values[i] = measured.level(i);
+      low[i] = MeasuredBand.low(measured, i);
+      high[i] = MeasuredBand.high(measured, i);
+    }
+    Side side = side(capture);
+    List<Series> series = new ArrayList<>();
+    capture.modelled().ifPresent(m -> series.add(modelled(m, side)));
+    series.add(new Series("measured", Shape.POINTS, side, measured.hz(), values, low, high));
+    return new FrequencyPlot(
+        capture.id() + ": " + capture.quantity(),
+        levelReading(capture),
+        LOW_HZ,
+        HIGH_HZ,
+        ValueAxis.decibel(series, LOW_HZ, HIGH_HZ, DEEPEST),
+        series,
+        List.of());
+  }
+
+  private static Series modelled(Response modelled, Side side) {
+    double[] values = new double[modelled.size()];
+    for (int i = 0; i < values.length; i++) {
+      values[i] = modelled.level(i);
+    }
+    return Series.bare("modelled", Shape.LINE, side, modelled.hz(), values);
+  }
+
+  /** Measured minus modelled in standard deviations; empty when nothing was fitted. */
+  Optional<FrequencyPlot> residual(CaptureFit capture) {
+    if (capture.residualRe().length != capture.measured().size()
+        || capture.residualIm().length != capture.measured().size()) {
+      return Optional.empty();
+    }
+    double[] hz = capture.measured().hz();
+    Side side = side(capture);
+    List<Series> series =
+        List.of(
+            Series.bare("real part", Shape.POINTS, side, hz, atEdge(capture.residualRe())),
+            Series.bare("imaginary part", Shape.CROSSES, side, hz, atEdge(capture.residualIm())));
+    return Optional.of(
+        new FrequencyPlot(
+            capture.id() + ": left over by the model",
+            residualReading(capture),
+            LOW_HZ,
+            HIGH_HZ,
+            new ValueAxis("sd", -RESIDUAL_RANGE, RESIDUAL_RANGE, RESIDUAL_STEP),
+            series,
+            List.of()));
+  }
+
+  /** Residuals beyond the plot drawn on its edge, so that none goes unseen. */
+  private static double[] atEdge(double[] residuals) {
+    return Arrays.stream(residuals)
+        .map(r -> Math.max(-RESIDUAL_RANGE, Math.min(RESIDUAL_RANGE, r)))
+        .toArray();
+  }
+
+  private Side side(CaptureFit capture) {
+    if (result.difference().isPresent()) {
+      return capture.setup().equals(result.difference().get().to()) ? Side.AFTER : Side.BEFORE;
+    }
+    int index = List.copyOf(result.job().setups().keySet()).indexOf(capture.setup());
+    return index == 1 ? Side.AFTER : Side.BEFORE;
+  }
+
+  private static String levelReading(CaptureFit capture) {
+    Response measured = capture.measured();
+    if (measured.size() == 0) {
+      return capture.id() + ": no frequency could be measured.";
+    }
+    int peak = 0;
+    for (int i = 1; i < measured.size(); i++) {
+      peak = measured.magnitude(i) > measured.magnitude(peak) ? i : peak;
+    }
+    return String.format(
+        Locale.ROOT,
+        "%s, %s: highest near %s, measured at %d frequencies from %d sweeps.",
+        capture.id(),
+        capture.quantity(),
+        Sentences.frequency(measured.hz()[peak]),
+        measured.size(),
+        capture.sweeps());
+  }
+
+  private static String residualReading(CaptureFit capture) {
+    double sum = 0;
+    int outside = 0;
+    int n = capture.residualRe().length;
+    for (int i = 0; i < n; i++) {
+      double re = capture.residualRe()[i];
+      double im = capture.residualIm()[i];
+      sum += re * re + im * im;
+      outside += Math.abs(re) > RESIDUAL_RANGE || Math.abs(im) > RESIDUAL_RANGE ? 1 : 0;
+    }
+    return String.format(
+        Locale.ROOT,
+        "%s: the model misses the %d points by %.1f standard deviations rms; %s beyond the plot.",
+        capture.id(),
+        n,
+        Math.sqrt(sum / Math.max(1, 2 * n)),
+        outside == 0 ? "none lies" : outside + (outside == 1 ? " lies" : " lie"));
+  }
+}

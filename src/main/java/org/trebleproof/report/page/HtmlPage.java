@@ -1,0 +1,203 @@
+package org.trebleproof.report.page;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.Optional;
+import org.trebleproof.bench.FitResult;
+import org.trebleproof.bench.job.CaptureEntry;
+import org.trebleproof.bench.job.Setup;
+import org.trebleproof.report.AdviceText;
+import org.trebleproof.report.Headline;
+import org.trebleproof.report.plot.FrequencyPlot;
+import org.trebleproof.report.plot.SvgPlot;
+
+/**
+ * The page that a customer keeps: one file, nothing loaded from elsewhere, light or dark as the
+ * reader's system is set. The verdict and the pair of plots fill the first printed sheet, the
+ * evidence follows on the next. Well-formed as XML.
+ */
+public final class HtmlPage {
+
+  private static final int WIDTH = 880;
+  private static final int LEVELS_HEIGHT = 310;
+  private static final int DIFFERENCE_HEIGHT = 200;
+  private static final int SMALL_WIDTH = 430;
+  private static final int SMALL_HEIGHT = 250;
+
+  private final FitResult result;
+  private final String version;
+  private final String date;
+  private final Refused refused;
+  private final StringBuilder html = new StringBuilder(1 << 17);
+
+  private HtmlPage(FitResult result, String version, String date) {
+    this.result = result;
+    this.version = version;
+    this.date = date;
+    this.refused = new Refused(result);
+  }
+
+  /**
+   * The page's text.
+   *
+   * @param version of the program
+   * @param date on which the page is written, for its masthead
+   */
+  public static String of(FitResult result, String version, String date) {
+    return new HtmlPage(result, version, date).write();
+  }
+
+  private String write() {
+    html.append(
+        "<!DOCTYPE html>\n<html lang=\"en\" xmlns=\"http://www.w3.org/1999/xhtml\">\n<head>\n");
+    html.append("<meta charset=\"utf-8\"/>\n");
+    html.append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n");
+    html.append(Html.element("title", result.job().title() + " · Trebleproof")).append('\n');
+    html.append("<style>\n" + style() + "</style>\n</head>\n<body>\n");
+    writeFirstSheet();
+    writeFindings();
+    writeTreble();
+    writeEstimates();
+    writeCircuits();
+    writeCaptures();
+    writeAdvice();
+    writeCautions();
+    html.append(Html.element("h2", "To repeat this measurement")).append('\n');
+    html.append(new RepeatSheet(result, version).html());
+    html.append("</body>\n</html>\n");
+    return html.toString();
+  }
+
+  private void writeFirstSheet() {
+    html.append("<section class=\"sheet\">\n<div class=\"masthead\">");
+    html.append(Html.element("span", "Trebleproof bench note"));
+    html.append(Html.element("span", date)).append("</div>\n");
+    html.append(Html.element("h1", result.job().title())).append('\n');
+    html.append("<p class=\"verdict\">" + Emphasis.onNumbers(Headline.of(result)) + "</p>\n");
+    if (result.refused()) {
+      html.append(refused.box());
+    } else {
+      html.append(new EstimateTable(result).key());
+      writePair();
+    }
+    html.append("</section>\n");
+  }
+
+  private void writePair() {
+    PairOfPlots pair = new PairOfPlots(result);
+    Optional<FrequencyPlot> levels = pair.levels();
+    Optional<FrequencyPlot> difference = pair.difference();
+    levels.ifPresent(plot -> writePlot(plot, WIDTH, LEVELS_HEIGHT, "levels"));
+    difference.ifPresent(plot -> writePlot(plot, WIDTH, DIFFERENCE_HEIGHT, "difference"));
+    if (levels.isPresent()) {
+      html.append(
+          Html.element(
+              "p",
+              "caption",
+              "Lines are modelled, points are measured with the fixture taken out; bands hold 95 %."
+                  + (difference.isPresent()
+                      ? " Solid is before, dashed and hollow is after, on every plot."
+                      : "")));
+      html.append('\n');
+    }
+  }
+
+  private void writePlot(FrequencyPlot plot, int width, int height, String id) {
+    html.append("<div class=\"figure\">\n");
+    html.append(SvgPlot.of(plot, width, height, id));
+    html.append(Html.element("p", "caption", plot.reading())).append("</div>\n");
+  }
+
+  private void writeFindings() {
+    if (!result.findings().isEmpty()) {
+      html.append(Html.element("h2", "Findings")).append('\n');
+      html.append(FindingList.of(result.findings()));
+    }
+  }
+
+  private void writeTreble() {
+    if (!result.treble().isEmpty()) {
+      html.append(Html.element("h2", "Where the treble went")).append('\n');
+      html.append(
+          Html.element(
+              "p",
+              "caption",
+              "Level lost where the ear is most sensitive, against the same coil without that load."
+                  + " The shares do not add up: each load changes what the next one does."));
+      html.append(TrebleSplit.of(result.treble()));
+    }
+  }
+
+  private void writeEstimates() {
+    if (result.rows().stream().anyMatch(row -> row.estimate().isPresent())) {
+      html.append(Html.element("h2", "Estimates")).append('\n');
+      html.append(
+          Html.element(
+              "p",
+              "caption",
+              "Measured: the recordings at least halve the interval that was assumed. Assumed:"
+                  + " mostly what a marking or a usual tolerance says. Derived: follows from other"
+                  + " rows."));
+      html.append('\n').append(new EstimateTable(result).all());
+    }
+  }
+
+  private void writeCircuits() {
+    html.append(Html.element("h2", "The circuit as measured")).append('\n');
+    int number = 0;
+    for (Setup setup : result.job().setups().values()) {
+      html.append("<div class=\"figure\">\n");
+      html.append(Html.element("h3", Sentences.capitalised(setup.name()))).append('\n');
+      html.append(CircuitDrawing.of(result, setup, "circuit-" + ++number)).append("</div>\n");
+    }
+  }
+
+  private void writeCaptures() {
+    html.append(Html.element("h2", "Evidence, capture by capture")).append('\n');
+    CapturePlots plots = new CapturePlots(result);
+    int number = 0;
+    for (CaptureEntry entry : result.job().captures()) {
+      number++;
+      if (refused.covers(entry)) {
+        html.append(refused.box(entry));
+        continue;
+      }
+      FitResult.CaptureFit capture =
+          result.captures().stream()
+              .filter(c -> c.id().equals(entry.id()))
+              .findFirst()
+              .orElseThrow();
+      html.append("<div class=\"plots\">\n");
+      writePlot(plots.level(capture), SMALL_WIDTH, SMALL_HEIGHT, "capture-" + number);
+      String id = "residual-" + number;
+      plots.residual(capture).ifPresent(p -> writePlot(p, SMALL_WIDTH, SMALL_HEIGHT, id));
+      html.append("</div>\n");
+    }
+  }
+
+  private void writeAdvice() {
+    if (!result.advice().isEmpty()) {
+      html.append(Html.element("h2", "What to measure next")).append("\n<ul>\n");
+      result.advice().forEach(a -> html.append(Html.element("li", AdviceText.of(a))).append('\n'));
+      html.append("</ul>\n");
+    }
+  }
+
+  private void writeCautions() {
+    List<String> cautions = Cautions.of(result);
+    html.append(Html.element("h2", "Take care")).append("\n<ul class=\"cautions\">\n");
+    cautions.forEach(c -> html.append(Html.element("li", c)).append('\n'));
+    html.append("</ul>\n");
+  }
+
+  private static String style() {
+    try (InputStream in = HtmlPage.class.getResourceAsStream("page.css")) {
+      return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+}

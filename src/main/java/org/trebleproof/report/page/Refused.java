@@ -1,0 +1,69 @@
+package org.trebleproof.report.page;
+
+import java.util.List;
+import org.trebleproof.bench.FitResult;
+import org.trebleproof.bench.job.CaptureEntry;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.report.Sentence;
+
+/** What stands where a plot cannot: the reason and the next step. */
+final class Refused {
+
+  private final FitResult result;
+
+  Refused(FitResult result) {
+    this.result = result;
+  }
+
+  /** Whether the capture must not be drawn as data. */
+  boolean covers(CaptureEntry capture) {
+    return result.captures().stream().noneMatch(c -> c.id().equals(capture.id()))
+        || !about(capture).isEmpty()
+        || result.refused() && noneNamed();
+  }
+
+  /** The errors that withdraw everything and name this capture. */
+  List<Finding> about(CaptureEntry capture) {
+    return withdrawing().stream().filter(f -> names(f, capture)).toList();
+  }
+
+  private boolean noneNamed() {
+    return withdrawing().stream()
+        .noneMatch(f -> result.job().captures().stream().anyMatch(c -> names(f, c)));
+  }
+
+  /** The errors that withdraw everything. */
+  List<Finding> withdrawing() {
+    return result.findings().stream()
+        .filter(f -> f.severity() == Finding.Severity.ERROR && f.keys().isEmpty())
+        .toList();
+  }
+
+  private static boolean names(Finding finding, CaptureEntry capture) {
+    String file = String.valueOf(capture.file().getFileName());
+    return finding.text().contains(file) || finding.text().contains('"' + capture.id() + '"');
+  }
+
+  /** The box in place of the pair of plots. */
+  String box() {
+    StringBuilder box = new StringBuilder("<div class=\"refused\" role=\"note\">\n");
+    box.append("<p>No plot: these recordings cannot carry a verdict.</p>\n");
+    withdrawing().forEach(f -> append(box, f));
+    return box.append("</div>\n").toString();
+  }
+
+  /** The box in place of one capture's plot. */
+  String box(CaptureEntry capture) {
+    StringBuilder box = new StringBuilder("<div class=\"refused\" role=\"note\">\n");
+    List<Finding> about = about(capture);
+    String fate = about.isEmpty() ? " was not used." : " was refused.";
+    box.append(Html.element("p", "No plot: capture " + capture.id() + fate)).append('\n');
+    (about.isEmpty() ? withdrawing() : about).forEach(f -> append(box, f));
+    return box.append("</div>\n").toString();
+  }
+
+  private static void append(StringBuilder box, Finding finding) {
+    box.append(Html.element("p", "reason", finding.text())).append('\n');
+    box.append(Html.element("p", "Next: " + Sentence.of(finding.next()))).append('\n');
+  }
+}
