@@ -31,6 +31,8 @@ final class CommandLineFace {
 
   static {
     SUBCOMMANDS.put("fit", FitCommand::new);
+    SUBCOMMANDS.put("compare", CompareCommand::new);
+    SUBCOMMANDS.put("advise", AdviseCommand::new);
   }
 
   private final Terminal terminal;

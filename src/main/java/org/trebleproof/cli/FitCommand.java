@@ -1,7 +1,6 @@
 package org.trebleproof.cli;
 
 import java.io.IOException;
-import org.trebleproof.bench.FitResult;
 import org.trebleproof.report.VerdictText;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
@@ -27,9 +26,8 @@ final class FitCommand implements Subcommand {
 
   @Override
   public int run(ParseResult given, Terminal terminal) throws IOException {
-    JobRun run = JobRun.of(given, terminal);
-    FitResult result = run.result();
-    run.say(VerdictText.ofFit(result, terminal.style()));
+    JobRun run = JobRun.of(given, terminal, job -> {});
+    run.say(VerdictText.ofFit(run.result(), terminal.style()));
     return run.exitCode();
   }
 }

@@ -2,6 +2,7 @@ package org.trebleproof.cli;
 
 import java.io.IOException;
 import java.util.List;
+import java.util.function.Consumer;
 import org.trebleproof.bench.FitJob;
 import org.trebleproof.bench.FitResult;
 import org.trebleproof.bench.job.Job;
@@ -20,10 +21,16 @@ final class JobRun {
     this.terminal = terminal;
   }
 
-  static JobRun of(ParseResult given, Terminal terminal) throws IOException {
+  /**
+   * Does the whole job.
+   *
+   * @param check refuses a job that the command cannot use, before the work
+   */
+  static JobRun of(ParseResult given, Terminal terminal, Consumer<Job> check) throws IOException {
     OutputFiles outputs = OutputFiles.from(given);
     outputs.check(List.of(JobOptions.source(given)));
     Job job = JobOptions.read(given);
+    check.accept(job);
     outputs.check(JobOptions.inputs(job));
     FitResult result = new FitJob().run(job);
     outputs.write(result, terminal);

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -14,6 +15,7 @@ import org.trebleproof.bench.FitResult;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.CurvesCsv;
 import org.trebleproof.report.ResultJson;
+import org.trebleproof.report.page.HtmlPage;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParseResult;
@@ -117,6 +119,7 @@ final class OutputFiles {
       write("--json", () -> ResultJson.of(result));
     }
     write("--csv", () -> CurvesCsv.of(result));
+    write("--page", () -> HtmlPage.of(result, Version.text(), LocalDate.now().toString()));
   }
 
   private void write(String option, Supplier<String> text) {

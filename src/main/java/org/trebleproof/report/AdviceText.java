@@ -2,10 +2,16 @@ package org.trebleproof.report;
 
 import java.math.BigDecimal;
 import java.math.MathContext;
+import java.util.ArrayList;
+import java.util.List;
 import org.trebleproof.bench.FitResult;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Known;
 
 /** An extra measurement and what it would buy, in words. */
 public final class AdviceText {
+
+  private static final int WIDTH = 98;
 
   private AdviceText() {}
 
@@ -13,6 +19,53 @@ public final class AdviceText {
   public static String of(FitResult.Advice advice) {
     String sentence = Sentence.of(advice.text());
     return sentence.substring(0, sentence.length() - 1) + " " + bought(advice) + ".";
+  }
+
+  /** What a job leaves open and what would settle it, for a terminal. */
+  public static List<String> lines(FitResult result, TextStyle style) {
+    List<String> lines = new ArrayList<>();
+    lines.add(style.faint(result.job().title()));
+    if (result.refused()) {
+      lines.add(style.strong("These captures have to be taken again before anything else."));
+      for (Finding finding : result.findings()) {
+        if (finding.severity() == Finding.Severity.ERROR) {
+          String text = Sentence.of(finding.text()) + " Next: " + Sentence.of(finding.next());
+          lines.addAll(Wrapped.lines(text, WIDTH, "  "));
+        }
+      }
+      return lines;
+    }
+    List<String> open = open(result);
+    if (result.advice().isEmpty()) {
+      lines.add(
+          style.strong(
+              open.isEmpty()
+                  ? "Nothing is left open: the recordings settle every estimate."
+                  : "No further measurement is known to help."));
+    } else {
+      lines.add(style.strong("What would settle more, the best first:"));
+      int number = 0;
+      for (FitResult.Advice advice : result.advice()) {
+        lines.addAll(Wrapped.lines(++number + ". " + of(advice), WIDTH, "   "));
+      }
+    }
+    if (!open.isEmpty()) {
+      lines.add("");
+      lines.addAll(
+          Wrapped.lines(
+              "Open, known from markings only: " + String.join("; ", open) + ".", WIDTH, "  "));
+    }
+    return lines;
+  }
+
+  private static List<String> open(FitResult result) {
+    List<String> open = new ArrayList<>();
+    for (FitResult.Row row : result.rows()) {
+      row.estimate()
+          .filter(e -> e.known() == Known.ASSUMED)
+          .ifPresent(e -> open.add(RowName.full(row.key()) + " " + EstimateText.full(e)));
+    }
+    return open;
   }
 
   static String bought(FitResult.Advice advice) {

@@ -1,0 +1,48 @@
+package org.trebleproof.cli;
+
+import java.io.IOException;
+import org.trebleproof.quantity.Refusal;
+import org.trebleproof.report.VerdictText;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParseResult;
+
+/** {@code compare}: what changed between the two setups of a job. */
+final class CompareCommand implements Subcommand {
+
+  private static final int PAIR = 2;
+
+  @Override
+  public CommandSpec spec() {
+    CommandSpec spec = CommandSpec.create();
+    spec.usageMessage()
+        .description("Says what changed between the two setups of a job, by how much, how surely.")
+        .footer(
+            "",
+            "Example: what a pot swap did, with a page for the customer",
+            "  trebleproof compare sample-captures/pot-swap/job.json --page swap.html");
+    JobOptions.addTo(spec);
+    OutputFiles.addOptions(spec);
+    return spec;
+  }
+
+  @Override
+  public int run(ParseResult given, Terminal terminal) throws IOException {
+    JobRun run =
+        JobRun.of(
+            given,
+            terminal,
+            job -> {
+              int setups = job.setups().size();
+              if (setups != PAIR) {
+                throw new Refusal(
+                    job.source().getFileName()
+                        + " has "
+                        + (setups == 1 ? "one setup" : setups + " setups")
+                        + ", but a comparison needs two: name what was recorded before and after,"
+                        + " or use trebleproof fit.");
+              }
+            });
+    run.say(VerdictText.ofChange(run.result(), terminal.style()));
+    return run.exitCode();
+  }
+}
