@@ -1,0 +1,197 @@
+package org.trebleproof.fit;
+
+import java.util.List;
+import java.util.function.ToDoubleFunction;
+import org.apache.commons.math3.linear.Array2DRowRealMatrix;
+import org.apache.commons.math3.linear.QRDecomposition;
+import org.apache.commons.math3.linear.RealMatrix;
+
+/**
+ * The normal approximation of what is known after a fit: coordinates and their covariance, from the
+ * curvature of data and priors together. The covariance comes from a QR decomposition of the
+ * column-scaled Jacobian, never from a product of Jacobians, so that badly determined directions
+ * keep their size.
+ */
+public final class Posterior {
+
+  private static final double STEP = 1e-4;
+
+  private final List<Parameter> parameters;
+  private final double[] mean;
+  private final double[][] root;
+
+  private Posterior(List<Parameter> parameters, double[] mean, double[][] root) {
+    this.parameters = List.copyOf(parameters);
+    this.mean = mean;
+    this.root = root;
+  }
+
+  /**
+   * The posterior at a solution.
+   *
+   * @param dataWeight factor on the data's information, at most 1: residuals that are larger than
+   *     their standard deviations or hang together tell less than their number suggests. Priors
+   *     keep their stated weight.
+   */
+  public static Posterior of(Solution solution, double dataWeight) {
+    List<Parameter> parameters = solution.parameters();
+    int n = parameters.size();
+    double[][] data = solution.jacobian();
+    double[][] stacked = new double[data.length + n][n];
+    double scale = Math.sqrt(dataWeight);
+    for (int i = 0; i < data.length; i++) {
+      for (int j = 0; j < n; j++) {
+        stacked[i][j] = data[i][j] * scale;
+      }
+    }
+    for (int j = 0; j < n; j++) {
+      stacked[data.length + j][j] =
+          parameters.get(j).hasPrior() ? 1 / parameters.get(j).priorSd() : 0;
+    }
+    return new Posterior(parameters, solution.x().clone(), inverseRoot(stacked, n));
+  }
+
+  /** A posterior whose information is this one's plus further rows (d residual / d coordinate). */
+  public Posterior with(double[][] rows) {
+    int n = mean.length;
+    double[][] information = informationRoot();
+    double[][] stacked = new double[information.length + rows.length][];
+    System.arraycopy(information, 0, stacked, 0, information.length);
+    System.arraycopy(rows, 0, stacked, information.length, rows.length);
+    return new Posterior(parameters, mean, inverseRoot(stacked, n));
+  }
+
+  /** Upper triangular inverse of R: covariance = root * root^T. */
+  private static double[][] inverseRoot(double[][] stacked, int n) {
+    double[] norm = new double[n];
+    for (double[] row : stacked) {
+      for (int j = 0; j < n; j++) {
+        norm[j] = Math.hypot(norm[j], row[j]);
+      }
+    }
+    double[][] scaled = new double[Math.max(stacked.length, n)][n];
+    for (int i = 0; i < stacked.length; i++) {
+      for (int j = 0; j < n; j++) {
+        scaled[i][j] = norm[j] > 0 ? stacked[i][j] / norm[j] : 0;
+      }
+    }
+    RealMatrix r = new QRDecomposition(new Array2DRowRealMatrix(scaled, false)).getR();
+    double[][] inverse = new double[n][n];
+    for (int c = 0; c < n; c++) {
+      for (int i = c; i >= 0; i--) {
+        double sum = i == c ? 1 : 0;
+        for (int k = i + 1; k <= c; k++) {
+          sum -= r.getEntry(i, k) * inverse[k][c];
+        }
+        double pivot = r.getEntry(i, i);
+        // A direction that nothing determines keeps an enormous, finite spread.
+        inverse[i][c] = sum / (Math.abs(pivot) > 1e-12 ? pivot : Math.copySign(1e-12, pivot));
+      }
+    }
+    for (int i = 0; i < n; i++) {
+      for (int c = 0; c < n; c++) {
+        inverse[i][c] /= norm[i] > 0 ? norm[i] : 1e-12;
+      }
+    }
+    return inverse;
+  }
+
+  private double[][] informationRoot() {
+    int n = mean.length;
+    RealMatrix inverse =
+        new org.apache.commons.math3.linear.LUDecomposition(
+                new Array2DRowRealMatrix(root, false), 0)
+            .getSolver()
+            .getInverse();
+    double[][] rows = new double[n][];
+    for (int i = 0; i < n; i++) {
+      rows[i] = inverse.getRow(i);
+    }
+    return rows;
+  }
+
+  /** Coordinates of the maximum. */
+  public double[] mean() {
+    return mean.clone();
+  }
+
+  /** The unknowns, in the order of the coordinates. */
+  public List<Parameter> parameters() {
+    return parameters;
+  }
+
+  /** Standard deviation of one coordinate. */
+  public double sd(int index) {
+    double sum = 0;
+    for (double v : root[index]) {
+      sum += v * v;
+    }
+    return Math.sqrt(sum);
+  }
+
+  /** Covariance of two coordinates. */
+  public double covariance(int a, int b) {
+    double sum = 0;
+    for (int k = 0; k < mean.length; k++) {
+      sum += root[a][k] * root[b][k];
+    }
+    return sum;
+  }
+
+  /** Correlation of two coordinates. */
+  public double correlation(int a, int b) {
+    return covariance(a, b) / (sd(a) * sd(b));
+  }
+
+  /** Standard deviation of a quantity with this gradient over the coordinates. */
+  public double sd(double[] gradient) {
+    double sum = 0;
+    for (int k = 0; k < mean.length; k++) {
+      double projected = 0;
+      for (int i = 0; i < mean.length; i++) {
+        projected += gradient[i] * root[i][k];
+      }
+      sum += projected * projected;
+    }
+    return Math.sqrt(sum);
+  }
+
+  /** Covariance of two quantities with these gradients. */
+  public double covariance(double[] first, double[] second) {
+    double sum = 0;
+    for (int k = 0; k < mean.length; k++) {
+      double a = 0;
+      double b = 0;
+      for (int i = 0; i < mean.length; i++) {
+        a += first[i] * root[i][k];
+        b += second[i] * root[i][k];
+      }
+      sum += a * b;
+    }
+    return sum;
+  }
+
+  /** Gradient of a derived quantity over the coordinates, by central differences. */
+  public double[] gradient(ToDoubleFunction<double[]> quantity) {
+    double[] gradient = new double[mean.length];
+    for (int i = 0; i < mean.length; i++) {
+      double[] up = mean.clone();
+      double[] down = mean.clone();
+      up[i] += STEP;
+      down[i] -= STEP;
+      gradient[i] =
+          (quantity.applyAsDouble(up) - quantity.applyAsDouble(down)) / (2 * STEP);
+    }
+    return gradient;
+  }
+
+  /** What was known about a quantity with this gradient before the data came. */
+  public double priorSd(double[] gradient) {
+    double sum = 0;
+    for (int i = 0; i < mean.length; i++) {
+      double sd = parameters.get(i).hasPrior() ? parameters.get(i).priorSd() : 10;
+      sum += gradient[i] * gradient[i] * sd * sd;
+    }
+    return Math.sqrt(sum);
+  }
+}
