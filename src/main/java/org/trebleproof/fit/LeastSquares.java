@@ -18,6 +18,9 @@ import org.apache.commons.math3.util.Pair;
  */
 public final class LeastSquares {
 
+  /** No coordinate of a physical value or nuisance comes near this; a step there is a runaway. */
+  private static final double SANE = 200;
+
   private final double relativeTolerance;
   private final int maximumEvaluations;
 
@@ -109,10 +112,16 @@ public final class LeastSquares {
       int n = model.size();
       double[] data = new double[n];
       double[][] jacobian = new double[rows()][x.length];
-      model.evaluate(x, data, jacobian);
+      boolean sane = true;
+      for (double coordinate : x) {
+        sane &= Math.abs(coordinate) < SANE;
+      }
+      if (sane) {
+        model.evaluate(x, data, jacobian);
+      }
       double[] all = java.util.Arrays.copyOf(data, rows());
       double cost = 0;
-      boolean finite = true;
+      boolean finite = sane;
       for (int i = 0; i < withPrior.length; i++) {
         Parameter p = parameters.get(withPrior[i]);
         all[n + i] = (x[withPrior[i]] - p.priorMean()) / p.priorSd();
