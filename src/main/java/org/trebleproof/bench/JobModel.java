@@ -243,8 +243,7 @@ final class JobModel {
 
   /** The wiring of a capture: the setup, what is clipped across it, and the fixture. */
   private GuitarWiring captured(CaptureEntry capture) {
-    GuitarWiring wiring =
-        guitar(job.setups().get(capture.setup())).withInput(INPUT_RESISTANCE, INPUT_CAPACITANCE);
+    GuitarWiring wiring = recorded(job.setups().get(capture.setup()));
     for (String part : capture.across()) {
       wiring = wiring.withAcross(clipKind(part), part);
     }
@@ -277,6 +276,20 @@ final class JobModel {
     return reported(setup).circuit(coil, setup.pickup());
   }
 
+  /** A setup with the recorder plugged in. */
+  GuitarWiring recorded(Setup setup) {
+    return guitar(setup).withInput(INPUT_RESISTANCE, INPUT_CAPACITANCE);
+  }
+
+  /** Parts across the jack and nothing else. */
+  GuitarWiring clipped(List<String> parts) {
+    GuitarWiring wiring = GuitarWiring.bare();
+    for (String part : parts) {
+      wiring = wiring.withAcross(clipKind(part), part);
+    }
+    return wiring;
+  }
+
   /** The coordinate of each of a circuit's parameters. */
   int[] slots(Circuit circuit) {
     return circuit.parameters().stream().mapToInt(this::index).toArray();
@@ -289,6 +302,12 @@ final class JobModel {
       values[i] = parameters.get(slots[i]).value(x[slots[i]]);
     }
     return values;
+  }
+
+  /** The physical value of a parameter at these coordinates. */
+  double value(double[] x, String name) {
+    int i = index(name);
+    return parameters.get(i).value(x[i]);
   }
 
   Job job() {

@@ -57,7 +57,6 @@ record SecondOrder(double gain, double damping, double square) {
     if (rows < 6) {
       return new SecondOrder(Double.NaN, Double.NaN, Double.NaN);
     }
-    }
     double[][] used = java.util.Arrays.copyOf(a, rows);
     RealVector solved =
         new QRDecomposition(new Array2DRowRealMatrix(used, false))

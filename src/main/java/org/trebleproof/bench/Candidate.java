@@ -1,0 +1,19 @@
+package org.trebleproof.bench;
+
+import org.trebleproof.fit.Solution;
+
+/**
+ * One coil model fitted to a job.
+ *
+ * @param model the job under that coil model
+ * @param solution where its fit ended
+ * @param criterion information criterion, smaller is better
+ * @param points number of data residuals
+ */
+record Candidate(JobModel model, Solution solution, double criterion, int points) {
+
+  /** Data chi-square per residual. */
+  double reducedChiSquare() {
+    return solution.dataChiSquare() / points;
+  }
+}

@@ -1,0 +1,189 @@
+package org.trebleproof.bench;
+
+import java.util.Optional;
+import org.trebleproof.bench.job.Setup;
+import org.trebleproof.circuit.Analysis;
+import org.trebleproof.circuit.Circuit;
+import org.trebleproof.circuit.GuitarWiring;
+import org.trebleproof.circuit.Probe;
+
+/**
+ * What a setup does, as functions of a fit's coordinates: resonance, peak, load and capacitance. With
+ * a cable the recorder's input belongs to the load; without one it does not.
+ */
+final class SetupQuantities {
+
+  /** A peak below this is none [dB]. */
+  private static final double LEAST_PEAK = 0.05;
+
+  /** Peaks are relative to this frequency [Hz]. */
+  private static final double REFERENCE_HZ = 20;
+
+  /** Where a load is quoted when there is no resonance [Hz]. */
+  static final double NO_RESONANCE_HZ = 3000;
+
+  private static final double LOWEST_HZ = 50;
+  private static final double HIGHEST_HZ = 20000;
+  private static final double STEP = 5e-4;
+
+  private final JobModel model;
+  private final Setup setup;
+  private final Circuit circuit;
+  private final int[] slots;
+  private final Optional<Circuit> load;
+  private final int[] loadSlots;
+
+  /** A maximum of the voltage transfer: frequency [Hz], height over the level at 20 Hz [dB]. */
+  record Peak(double hz, double decibel) {}
+
+  SetupQuantities(JobModel model, Setup setup) {
+    this.model = model;
+    this.setup = setup;
+    this.circuit = model.reportedCircuit(setup);
+    this.slots = model.slots(circuit);
+    GuitarWiring wiring = model.reported(setup);
+    boolean loaded =
+        wiring.volume().isPresent()
+            || wiring.tone().isPresent()
+            || wiring.cable().isPresent()
+            || wiring.inputResistance().isPresent();
+    this.load = loaded ? Optional.of(wiring.load()) : Optional.empty();
+    this.loadSlots = load.map(model::slots).orElse(new int[0]);
+  }
+
+  Setup setup() {
+    return setup;
+  }
+
+  boolean loaded() {
+    return load.isPresent();
+  }
+
+  /** Level of terminal voltage over induced voltage [dB]. */
+  double[] levels(double[] x, double[] hz) {
+    Analysis a = circuit.evaluate(hz, model.values(slots, x), Probe.EMF_TO_JACK);
+    double[] level = new double[hz.length];
+    for (int i = 0; i < hz.length; i++) {
+      level[i] = 10 * Math.log10(a.re()[i] * a.re()[i] + a.im()[i] * a.im()[i]);
+    }
+    return level;
+  }
+
+  /** Terminal voltage over induced voltage. */
+  Analysis transfer(double[] x, double[] hz) {
+    return circuit.evaluate(hz, model.values(slots, x), Probe.EMF_TO_JACK);
+  }
+
+  /** The highest peak, searched over the whole band. */
+  Optional<Peak> peak(double[] x) {
+    int n = 24 * 9;
+    double[] hz = new double[n];
+    for (int i = 0; i < n; i++) {
+      hz[i] = LOWEST_HZ * Math.pow(HIGHEST_HZ / LOWEST_HZ, i / (n - 1.0));
+    }
+    double[] level = levels(x, hz);
+    int best = 0;
+    for (int i = 1; i < n; i++) {
+      if (level[i] > level[best]) {
+        best = i;
+      }
+    }
+    if (best == 0 || best == n - 1) {
+      return Optional.empty();
+    }
+    Peak peak = peakNear(x, hz[best]);
+    return peak.decibel() > LEAST_PEAK ? Optional.of(peak) : Optional.empty();
+  }
+
+  /** The peak next to a frequency, by parabolas through three ever closer levels. */
+  Peak peakNear(double[] x, double near) {
+    double f = near;
+    double level = 0;
+    double step = 0.02;
+    for (int i = 0; i < 30; i++) {
+      double[] y = levels(x, new double[] {f * Math.exp(-step), f, f * Math.exp(step), REFERENCE_HZ});
+      double curvature = y[0] - 2 * y[1] + y[2];
+      double shift = curvature < 0 ? 0.5 * step * (y[0] - y[2]) / curvature : Math.signum(y[2] - y[0]) * step;
+      shift = Math.max(-3 * step, Math.min(3 * step, shift));
+      level = y[1] - 0.125 * (y[0] - y[2]) * (y[0] - y[2]) / Math.min(curvature, -1e-12) - y[3];
+      f = Math.min(HIGHEST_HZ, Math.max(LOWEST_HZ, f * Math.exp(shift)));
+      if (step > STEP && Math.abs(shift) < step) {
+        step = Math.max(STEP, step / 4);
+      } else if (Math.abs(shift) < 1e-9) {
+        break;
+      }
+    }
+    return new Peak(f, level);
+  }
+
+  /** Highest frequency at which the level is 3 dB below that at 20 Hz [Hz]; NaN if above 20 kHz. */
+  double cutoff(double[] x) {
+    double low = levels(x, new double[] {REFERENCE_HZ})[0];
+    double inside = Double.NaN;
+    double outside = HIGHEST_HZ;
+    if (levels(x, new double[] {outside})[0] > low - 3) {
+      return Double.NaN;
+    }
+    for (double f = HIGHEST_HZ; f > LOWEST_HZ; f /= 1.06) {
+      if (levels(x, new double[] {f})[0] > low - 3) {
+        inside = f;
+        break;
+      }
+      outside = f;
+    }
+    if (Double.isNaN(inside)) {
+      return Double.NaN;
+    }
+    for (int i = 0; i < 45; i++) {
+      double middle = Math.sqrt(inside * outside);
+      if (levels(x, new double[] {middle})[0] > low - 3) {
+        inside = middle;
+      } else {
+        outside = middle;
+      }
+    }
+    return inside;
+  }
+
+  /** Conductance of everything outside the pickup [S]. */
+  double loadConductance(double[] x, double hz) {
+    return load.orElseThrow()
+        .evaluate(new double[] {hz}, model.values(loadSlots, x), Probe.PICKUP_ADMITTANCE)
+        .re()[0];
+  }
+
+  /** Capacitance of winding, cable and input; none of what was clipped across [F]. */
+  double totalCapacitance(double[] x) {
+    double sum = windingCapacitance(x);
+    if (setup.cable().isPresent()) {
+      sum += value(x, setup.cable().get()) + value(x, JobModel.INPUT_CAPACITANCE);
+    }
+    return sum;
+  }
+
+  double windingCapacitance(double[] x) {
+    return model
+        .coil()
+        .windingCapacitance(setup.pickup(), circuit.parameters(), model.values(slots, x))
+        .value();
+  }
+
+  double inductance(double[] x) {
+    return model
+        .coil()
+        .lowFrequencyInductance(setup.pickup(), circuit.parameters(), model.values(slots, x))
+        .value();
+  }
+
+  double resistance(double[] x) {
+    return model
+        .coil()
+        .resistance(setup.pickup(), circuit.parameters(), model.values(slots, x))
+        .value();
+  }
+
+  private double value(double[] x, String name) {
+    int i = model.index(name);
+    return model.parameters().get(i).value(x[i]);
+  }
+}
