@@ -1,0 +1,192 @@
+package org.trebleproof.bench;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.ToDoubleFunction;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.Part;
+import org.trebleproof.bench.job.Setup;
+import org.trebleproof.fit.Posterior;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Unit;
+
+/** The estimates that follow from one fitted coil model. */
+final class EstimateTable {
+
+  /** Data that at least halve the assumed interval have measured the value. */
+  private static final double HALF = 0.5;
+
+  private final JobModel model;
+  private final Posterior posterior;
+  private final Map<String, Line> lines = new LinkedHashMap<>();
+  private final Map<String, Double> resonances = new LinkedHashMap<>();
+
+  /**
+   * One estimate before it is put into words.
+   *
+   * @param unit its unit
+   * @param value its value
+   * @param sd standard deviation: of the logarithm where {@code positive}, else of the value
+   * @param priorSd what was known beforehand, on the same scale
+   * @param positive whether the logarithm is what is normal
+   */
+  record Line(Unit unit, double value, double sd, double priorSd, boolean positive) {
+    Estimate estimate() {
+      Known known = sd <= HALF * priorSd ? Known.MEASURED : Known.ASSUMED;
+      return positive
+          ? Estimate.logNormal(value, sd, unit, known)
+          : Estimate.normal(value, sd, unit, known);
+    }
+  }
+
+  EstimateTable(JobModel model, Posterior posterior) {
+    this.model = model;
+    this.posterior = posterior;
+    Job job = model.job();
+    for (Setup setup : job.setups().values()) {
+      SetupQuantities q = new SetupQuantities(model, setup);
+      String pickup = pickupKey(job, setup.pickup());
+      if (!lines.containsKey(pickup + ".inductance")) {
+        positive(pickup + ".inductance", Unit.HENRY, q::inductance);
+        positive(pickup + ".resistance", Unit.OHM, q::resistance);
+        positive(pickup + ".capacitance", Unit.FARAD, q::windingCapacitance);
+      }
+    }
+    for (Setup setup : job.setups().values()) {
+      addSetup(new SetupQuantities(model, setup));
+    }
+    for (Part part : job.parts().values()) {
+      int index = model.index(part.name());
+      if (index >= 0) {
+        Unit unit =
+            part.kind() == Part.Kind.POT || part.kind() == Part.Kind.RESISTOR
+                ? Unit.OHM
+                : Unit.FARAD;
+        positive(part.name() + ".value", unit, x -> model.value(x, part.name()));
+      }
+    }
+  }
+
+  /** With one pickup in the job its rows are called {@code pickup}, else by its own name. */
+  static String pickupKey(Job job, String pickup) {
+    long pickups =
+        job.parts().values().stream().filter(p -> p.kind() == Part.Kind.PICKUP).count();
+    return pickups == 1 ? "pickup" : pickup;
+  }
+
+  private void addSetup(SetupQuantities q) {
+    String name = q.setup().name();
+    double[] mean = posterior.mean();
+    Optional<SetupQuantities.Peak> peak = q.peak(mean);
+    double at = peak.map(SetupQuantities.Peak::hz).orElse(SetupQuantities.NO_RESONANCE_HZ);
+    resonances.put(name, at);
+    if (peak.isPresent()) {
+      positive(name + ".resonance", Unit.HERTZ, x -> q.peakNear(x, at).hz());
+      signed(name + ".resonancePeak", Unit.DECIBEL, x -> q.peakNear(x, at).decibel());
+      positive(
+          name + ".qualityFactor", Unit.RATIO, x -> quality(q.peakNear(x, at).decibel()));
+    }
+    if (!Double.isNaN(q.cutoff(mean))) {
+      positive(name + ".cutoff", Unit.HERTZ, q::cutoff);
+    }
+    if (q.loaded()) {
+      positive(name + ".loadResistance", Unit.OHM, x -> 1 / q.loadConductance(x, at));
+      positive(name + ".totalCapacitance", Unit.FARAD, q::totalCapacitance);
+    }
+  }
+
+  /**
+   * The quality factor of a second-order low-pass with this peak over its level at low frequency:
+   * from peak = Q / sqrt(1 - 1/(4 Q^2)).
+   */
+  private static double quality(double peakDecibel) {
+    double p = Math.pow(10, Math.max(peakDecibel, 0) / 20);
+    return Math.sqrt((p * p + p * Math.sqrt(p * p - 1)) / 2);
+  }
+
+  private void positive(String key, Unit unit, ToDoubleFunction<double[]> of) {
+    double value = of.applyAsDouble(posterior.mean());
+    double[] g = posterior.gradient(x -> Math.log(of.applyAsDouble(x)));
+    put(key, unit, value, g, true);
+  }
+
+  private void signed(String key, Unit unit, ToDoubleFunction<double[]> of) {
+    double value = of.applyAsDouble(posterior.mean());
+    put(key, unit, value, posterior.gradient(of), false);
+  }
+
+  private void put(String key, Unit unit, double value, double[] g, boolean positive) {
+    if (Double.isFinite(value)) {
+      lines.put(
+          key, new Line(unit, value, posterior.sd(g), posterior.priorSd(g), positive));
+    }
+  }
+
+  /** The estimates by key, in the order a person reads them. */
+  Map<String, Line> lines() {
+    return lines;
+  }
+
+  /** Frequency at which each setup's load is quoted [Hz]. */
+  double loadFrequency(String setup) {
+    return resonances.get(setup);
+  }
+
+  JobModel model() {
+    return model;
+  }
+
+  Posterior posterior() {
+    return posterior;
+  }
+
+  /**
+   * Averages the lines of several models by their weights: between-model spread widens the interval.
+   *
+   * @param tables the best model's first
+   * @param weights adding up to 1
+   */
+  static Map<String, Line> average(List<EstimateTable> tables, double[] weights) {
+    Map<String, Line> averaged = new LinkedHashMap<>();
+    for (Map.Entry<String, Line> entry : tables.get(0).lines().entrySet()) {
+      Line best = entry.getValue();
+      List<Line> same = new ArrayList<>();
+      double total = 0;
+      double mean = 0;
+      for (int i = 0; i < tables.size(); i++) {
+        Line line = tables.get(i).lines().get(entry.getKey());
+        if (line != null) {
+          same.add(line);
+          total += weights[i];
+          mean += weights[i] * scaled(line);
+        }
+      }
+      mean /= total;
+      double variance = 0;
+      int j = 0;
+      for (int i = 0; i < tables.size(); i++) {
+        if (tables.get(i).lines().containsKey(entry.getKey())) {
+          Line line = same.get(j++);
+          variance += weights[i] / total * (line.sd() * line.sd() + Math.pow(scaled(line) - mean, 2));
+        }
+      }
+      averaged.put(
+          entry.getKey(),
+          new Line(
+              best.unit(),
+              best.positive() ? Math.exp(mean) : mean,
+              Math.sqrt(variance),
+              best.priorSd(),
+              best.positive()));
+    }
+    return averaged;
+  }
+
+  private static double scaled(Line line) {
+    return line.positive() ? Math.log(line.value()) : line.value();
+  }
+}

@@ -1,0 +1,110 @@
+package org.trebleproof.bench;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.trebleproof.bench.job.Setup;
+import org.trebleproof.circuit.Analysis;
+import org.trebleproof.circuit.Circuit;
+import org.trebleproof.circuit.GuitarWiring;
+import org.trebleproof.circuit.Probe;
+import org.trebleproof.fit.Posterior;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Unit;
+
+/**
+ * Where the treble went: the loss of power in the band in which the ear is most sensitive, for each
+ * load on its own and for all of them together, against the same coil with nothing connected.
+ */
+final class TrebleShares {
+
+  private static final double LOW_HZ = 2000;
+  private static final double HIGH_HZ = 5000;
+  private static final int POINTS = 33;
+
+  private TrebleShares() {}
+
+  static Optional<FitResult.TrebleLoss> of(JobModel model, Posterior posterior, Setup setup) {
+    GuitarWiring all = model.recorded(setup);
+    if (setup.cable().isEmpty() && setup.volume().isEmpty() && setup.tone().isEmpty()) {
+      return Optional.empty();
+    }
+    List<FitResult.TrebleLoss.Share> shares = new ArrayList<>();
+    if (all.volume().isPresent() || all.tone().isPresent()) {
+      GuitarWiring pots =
+          new GuitarWiring(
+              all.volume(),
+              all.tone(),
+              all.toneAfterVolume(),
+              Optional.empty(),
+              Optional.empty(),
+              Optional.empty(),
+              List.of(),
+              Optional.empty());
+      shares.add(share("pots", model, posterior, setup, pots));
+    }
+    if (all.cable().isPresent()) {
+      shares.add(
+          share(
+              "cable",
+              model,
+              posterior,
+              setup,
+              GuitarWiring.bare().withCable(all.cable().get())));
+    }
+    shares.add(
+        share(
+            "recorder or amplifier input",
+            model,
+            posterior,
+            setup,
+            GuitarWiring.bare()
+                .withInput(
+                    all.inputResistance().orElseThrow(), all.inputCapacitance().orElseThrow())));
+    shares.add(share("all together", model, posterior, setup, all));
+    return Optional.of(new FitResult.TrebleLoss(setup.name(), LOW_HZ, HIGH_HZ, shares));
+  }
+
+  private static FitResult.TrebleLoss.Share share(
+      String name, JobModel model, Posterior posterior, Setup setup, GuitarWiring loaded) {
+    Band with = new Band(model, loaded.circuit(model.coil(), setup.pickup()));
+    Band without = new Band(model, GuitarWiring.bare().circuit(model.coil(), setup.pickup()));
+    double[] mean = posterior.mean();
+    double[] gWith = new double[mean.length];
+    double[] gWithout = new double[mean.length];
+    double loss = without.level(model, mean, gWithout) - with.level(model, mean, gWith);
+    for (int i = 0; i < mean.length; i++) {
+      gWithout[i] -= gWith[i];
+    }
+    return new FitResult.TrebleLoss.Share(
+        name, Estimate.normal(loss, posterior.sd(gWithout), Unit.DECIBEL, Known.DERIVED));
+  }
+
+  private record Band(Circuit circuit, int[] slots) {
+    Band(JobModel model, Circuit circuit) {
+      this(circuit, model.slots(circuit));
+    }
+
+    /** Mean power of the transfer over the band [dB]; adds its derivatives to {@code gradient}. */
+    double level(JobModel model, double[] x, double[] gradient) {
+      double[] hz = new double[POINTS];
+      for (int i = 0; i < POINTS; i++) {
+        hz[i] = LOW_HZ * Math.pow(HIGH_HZ / LOW_HZ, i / (POINTS - 1.0));
+      }
+      Analysis a = circuit.analyse(hz, model.values(slots, x), Probe.EMF_TO_JACK);
+      double power = 0;
+      for (int i = 0; i < POINTS; i++) {
+        power += a.re()[i] * a.re()[i] + a.im()[i] * a.im()[i];
+      }
+      for (int s = 0; s < slots.length; s++) {
+        double d = 0;
+        for (int i = 0; i < POINTS; i++) {
+          d += 2 * (a.re()[i] * a.dRe()[s][i] + a.im()[i] * a.dIm()[s][i]);
+        }
+        gradient[slots[s]] += 10 / Math.log(10) * d / power;
+      }
+      return 10 * Math.log10(power / POINTS);
+    }
+  }
+}
