@@ -29,6 +29,22 @@ final class CoilKnowledge {
    */
   static Parameter prior(
       String pickup, CoilParameter parameter, CoilModel model, CoilStart start) {
+    Parameter prior = onCoordinate(pickup, parameter, model, start);
+    return switch (parameter.role()) {
+      case RESISTANCE,
+              INDUCTANCE,
+              SPLIT_INDUCTANCE,
+              CORE_INDUCTANCE,
+              COVER_INDUCTANCE,
+              CAPACITANCE ->
+          prior.alongValue();
+      case LOSS_RESISTANCE -> prior.alongReciprocal();
+      default -> prior;
+    };
+  }
+
+  private static Parameter onCoordinate(
+      String pickup, CoilParameter parameter, CoilModel model, CoilStart start) {
     String name = parameter.in(pickup);
     // In a two-coil pickup each coil holds about half of everything, and sees twice the capacitance.
     boolean half = model.innerNodes() > 0;

@@ -20,9 +20,6 @@ import org.trebleproof.quantity.Response;
  */
 final class CoilLadder {
 
-  /** What the best recording path and this arithmetic leave out, relative to the value. */
-  static final double FLOOR = 2e-5;
-
   /** Data chi-square per residual up to which residuals pass. */
   static final double PASS = 1.6;
 
@@ -43,8 +40,16 @@ final class CoilLadder {
   private final Job job;
   private final Map<String, Response> measured;
   private final Map<String, CoilStart> starts;
-  private final LeastSquares quick = new LeastSquares(1e-7, 60);
-  private final LeastSquares thorough = new LeastSquares(1e-10, 150);
+  /**
+   * Relative standard deviations granted in turn. Sums of parts are known far better than the parts,
+   * so the minimum lies in a narrow bent valley; coming down through wide ones first lets the
+   * markings settle the place along the valley before the data fix the place across it.
+   */
+  private static final double[] DESCENT = {1e-2, 1e-3, 1e-4};
+
+  private final LeastSquares rough = new LeastSquares(1e-2, 25);
+  private final LeastSquares quick = new LeastSquares(1e-4, 30);
+  private final LeastSquares thorough = new LeastSquares(1e-6, 40);
 
   CoilLadder(Job job, Map<String, Response> measured) {
     this.job = job;
@@ -52,32 +57,36 @@ final class CoilLadder {
     this.starts = CurveStart.of(job, measured);
   }
 
-  /** All models tried, best first; the first ones are refined on all points. */
+  /** All models tried, best first; the first one, and every rival close to it, uses all points. */
   List<Candidate> climb() {
     List<Candidate> tried = new ArrayList<>();
     Map<String, Double> warm = new HashMap<>();
     for (CoilModel coil : LOWER) {
-      Candidate c = coarse(coil, warm);
-      tried.add(c);
-      if (c.criterion() <= best(tried).criterion()) {
-        remember(c, warm);
-      }
+      tried.add(coarse(coil, warm));
+      remember(best(tried), warm);
     }
     if (best(tried).reducedChiSquare() > PASS) {
       for (CoilModel coil : UPPER) {
-        remember(best(tried), warm);
         tried.add(coarse(coil, warm));
+        remember(best(tried), warm);
         if (best(tried).reducedChiSquare() < PASS) {
           break;
         }
       }
     }
-    double limit = best(tried).criterion() + RIVAL;
     List<Candidate> refined = new ArrayList<>();
-    for (Candidate c : tried) {
-      refined.add(c.criterion() <= limit ? refine(c) : c);
+    while (!tried.isEmpty()) {
+      Candidate next = best(tried);
+      double limit = refined.isEmpty() ? Double.POSITIVE_INFINITY : best(refined).criterion() + RIVAL;
+      if (next.criterion() > limit) {
+        break;
+      }
+      tried.remove(next);
+      refined.add(refit(next, 0));
     }
     refined.sort(Comparator.comparingDouble(Candidate::criterion));
+    tried.sort(Comparator.comparingDouble(Candidate::criterion));
+    refined.addAll(tried);
     return refined;
   }
 
@@ -93,17 +102,17 @@ final class CoilLadder {
 
   private Candidate coarse(CoilModel coil, Map<String, Double> warm) {
     JobModel model = new JobModel(job, coil.withDielectricLoss(), starts, measured);
-    return fit(model, quick, FLOOR, COARSE, startedFrom(model, warm));
+    Map<String, Double> place = new HashMap<>(warm);
+    for (double floor : DESCENT) {
+      remember(fit(model, rough, floor, COARSE, startedFrom(model, place)), place);
+    }
+    return fit(model, quick, 0, COARSE, startedFrom(model, place));
   }
 
   private static List<Parameter> startedFrom(JobModel model, Map<String, Double> warm) {
     return model.parameters().stream()
         .map(p -> warm.containsKey(p.name()) ? p.startedAt(warm.get(p.name())) : p)
         .toList();
-  }
-
-  private Candidate refine(Candidate c) {
-    return refit(c, FLOOR);
   }
 
   /** The same model on all points, granting every point this relative standard deviation. */

@@ -84,7 +84,7 @@ final class JobModel {
       } else if (used(part.name())) {
         part.marking()
             .ifPresent(
-                m -> add(Parameter.positive(part.name(), m.value(), m.value(), m.logSd())));
+                m -> add(stepped(part, Parameter.positive(part.name(), m.value(), m.value(), m.logSd()))));
       }
     }
     Fixture fixture = job.fixture();
@@ -94,13 +94,15 @@ final class JobModel {
             INPUT_RESISTANCE,
             input.resistance().value(),
             input.resistance().value(),
-            input.resistance().logSd()));
+            input.resistance().logSd())
+            .alongReciprocal());
     add(
         Parameter.positive(
             INPUT_CAPACITANCE,
             input.capacitance().value(),
             input.capacitance().value(),
-            input.capacitance().logSd()));
+            input.capacitance().logSd())
+            .alongValue());
     addDelay(fixture);
     if (fixture instanceof Fixture.Series series) {
       add(
@@ -201,6 +203,12 @@ final class JobModel {
         Parameter.signed(
             PLACEMENT + capture.id(), 0, 0, PLACEMENT_TOLERANCE / Estimate.NORMAL_95));
     return new int[] {index(name), index(PLACEMENT + capture.id())};
+  }
+
+  private static Parameter stepped(Part part, Parameter parameter) {
+    return part.kind() == Part.Kind.POT || part.kind() == Part.Kind.RESISTOR
+        ? parameter.alongReciprocal()
+        : parameter.alongValue();
   }
 
   private void add(Parameter parameter) {

@@ -36,15 +36,12 @@ public final class LeastSquares {
   /** Minimises the residuals from the parameters' start coordinates. */
   public Solution solve(List<Parameter> parameters, ResidualModel model) {
     Objective objective = new Objective(parameters, model);
-    double[] start = new double[parameters.size()];
-    for (int i = 0; i < start.length; i++) {
-      start[i] = parameters.get(i).start();
-    }
+    double[] start = objective.path(parameters.stream().mapToDouble(Parameter::start).toArray());
     Solution.Stop stop = Solution.Stop.CONVERGED;
     try {
       new LevenbergMarquardtOptimizer()
           .withCostRelativeTolerance(relativeTolerance)
-          .withParameterRelativeTolerance(relativeTolerance)
+          .withParameterRelativeTolerance(1e-10)
           .optimize(
               LeastSquaresFactory.create(
                   objective,
@@ -69,7 +66,7 @@ public final class LeastSquares {
   /** Evaluates the solution record at given coordinates, without searching. */
   public static Solution at(List<Parameter> parameters, ResidualModel model, double[] x) {
     Objective objective = new Objective(parameters, model);
-    objective.value(new ArrayRealVector(x));
+    objective.value(new ArrayRealVector(objective.path(x)));
     return objective.solution(Solution.Stop.CONVERGED);
   }
 
@@ -108,12 +105,13 @@ public final class LeastSquares {
     @Override
     public Pair<RealVector, RealMatrix> value(RealVector point) {
       evaluations++;
-      double[] x = point.toArray();
+      double[] x = coordinates(point.toArray());
       int n = model.size();
       double[] data = new double[n];
       double[][] jacobian = new double[rows()][x.length];
       boolean sane = true;
       for (double coordinate : x) {
+        // Also false for the logarithm of a negative value.
         sane &= Math.abs(coordinate) < SANE;
       }
       if (sane) {
@@ -151,7 +149,54 @@ public final class LeastSquares {
         }
       }
       return new Pair<>(
-          new ArrayRealVector(all, false), new Array2DRowRealMatrix(jacobian, false));
+          new ArrayRealVector(all, false), new Array2DRowRealMatrix(along(jacobian, x), false));
+    }
+
+    /** From coordinates to the quantities stepped in; those are 1 at the start where not linear. */
+    double[] path(double[] x) {
+      double[] point = x.clone();
+      for (int i = 0; i < x.length; i++) {
+        Parameter p = parameters.get(i);
+        switch (p.path()) {
+          case VALUE -> point[i] = Math.exp(x[i] - p.start());
+          case RECIPROCAL -> point[i] = Math.exp(p.start() - x[i]);
+          default -> {}
+        }
+      }
+      return point;
+    }
+
+    private double[] coordinates(double[] point) {
+      double[] x = point;
+      for (int i = 0; i < x.length; i++) {
+        Parameter p = parameters.get(i);
+        switch (p.path()) {
+          case VALUE -> x[i] = p.start() + Math.log(point[i]);
+          case RECIPROCAL -> x[i] = p.start() - Math.log(point[i]);
+          default -> {}
+        }
+      }
+      return x;
+    }
+
+    private double[][] along(double[][] jacobian, double[] x) {
+      double[] slope = new double[x.length];
+      for (int j = 0; j < x.length; j++) {
+        Parameter p = parameters.get(j);
+        slope[j] =
+            switch (p.path()) {
+              case VALUE -> Math.exp(p.start() - x[j]);
+              case RECIPROCAL -> -Math.exp(x[j] - p.start());
+              default -> 1;
+            };
+      }
+      double[][] scaled = new double[jacobian.length][x.length];
+      for (int i = 0; i < jacobian.length; i++) {
+        for (int j = 0; j < x.length; j++) {
+          scaled[i][j] = jacobian[i][j] * slope[j];
+        }
+      }
+      return scaled;
     }
 
     Solution solution(Solution.Stop stop) {
