@@ -15,8 +15,8 @@ import org.trebleproof.signal.SweepTransfer;
  * One capture, read and measured.
  *
  * @param entry the capture
- * @param measured device over reference, polarity corrected, with what the recording path leaves out
- *     in its standard deviations; empty when refused
+ * @param measured device over reference, polarity corrected, with what the recording path leaves
+ *     out in its standard deviations; empty when refused
  * @param measurement all that was measured
  * @param findings of the pre-flight
  */

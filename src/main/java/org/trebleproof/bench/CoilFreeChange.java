@@ -72,7 +72,14 @@ record CoilFreeChange(
     }
     if (job.fixture() instanceof Fixture.Series) {
       return Optional.of(
-          series(model, x, from, to, measured.get(before.get().id()), measured.get(after.get().id()), atHz));
+          series(
+              model,
+              x,
+              from,
+              to,
+              measured.get(before.get().id()),
+              measured.get(after.get().id()),
+              atHz));
     }
     for (CaptureEntry clip : job.captures()) {
       if (clip.across().isEmpty() || !measured.containsKey(clip.id())) {
@@ -256,8 +263,7 @@ record CoilFreeChange(
     double[] g = posterior.gradient(c -> difference.conductance(c, atHz));
     double[] level = equations.differenceLevel(solution.x());
     double[] noise = equations.differenceNoise();
-    double[] gainGradient =
-        posterior.gradient(c -> equations.differenceLevel(c)[0]);
+    double[] gainGradient = posterior.gradient(c -> equations.differenceLevel(c)[0]);
     double gainSd = posterior.sd(gainGradient);
     double[] levelSd = new double[level.length];
     for (int i = 0; i < level.length; i++) {

@@ -6,8 +6,8 @@ import org.trebleproof.fit.Parameter;
 
 /**
  * What is known of any guitar pickup before it is measured: wide priors for the parameters of the
- * coil models. They keep a fit off absurd values where the data say nothing, and are wide enough not
- * to matter where the data speak.
+ * coil models. They keep a fit off absurd values where the data say nothing, and are wide enough
+ * not to matter where the data speak.
  *
  * <p>Ranges: L 1 to 10 H and winding capacitance 80 to 200 pF after H. E. W. Lemme, secrets of
  * electric guitar pickups (2003), section on resonance; the rest common practice, no source.
@@ -27,16 +27,15 @@ final class CoilKnowledge {
    * @param model the model it belongs to
    * @param start rough values read off the curve
    */
-  static Parameter prior(
-      String pickup, CoilParameter parameter, CoilModel model, CoilStart start) {
+  static Parameter prior(String pickup, CoilParameter parameter, CoilModel model, CoilStart start) {
     Parameter prior = onCoordinate(pickup, parameter, model, start);
     return switch (parameter.role()) {
       case RESISTANCE,
-              INDUCTANCE,
-              SPLIT_INDUCTANCE,
-              CORE_INDUCTANCE,
-              COVER_INDUCTANCE,
-              CAPACITANCE ->
+          INDUCTANCE,
+          SPLIT_INDUCTANCE,
+          CORE_INDUCTANCE,
+          COVER_INDUCTANCE,
+          CAPACITANCE ->
           prior.alongValue();
       case LOSS_RESISTANCE -> prior.alongReciprocal();
       default -> prior;
@@ -46,7 +45,8 @@ final class CoilKnowledge {
   private static Parameter onCoordinate(
       String pickup, CoilParameter parameter, CoilModel model, CoilStart start) {
     String name = parameter.in(pickup);
-    // In a two-coil pickup each coil holds about half of everything, and sees twice the capacitance.
+    // In a two-coil pickup each coil holds about half of everything, and sees twice the
+    // capacitance.
     boolean half = model.innerNodes() > 0;
     double l = half ? start.inductance() / 2 : start.inductance();
     boolean second = parameter.name().startsWith("second") || parameter.name().startsWith("coil2");

@@ -40,10 +40,11 @@ final class CoilLadder {
   private final Job job;
   private final Map<String, Response> measured;
   private final Map<String, CoilStart> starts;
+
   /**
-   * Relative standard deviations granted in turn. Sums of parts are known far better than the parts,
-   * so the minimum lies in a narrow bent valley; coming down through wide ones first lets the
-   * markings settle the place along the valley before the data fix the place across it.
+   * Relative standard deviations granted in turn. Sums of parts are known far better than the
+   * parts, so the minimum lies in a narrow bent valley; coming down through wide ones first lets
+   * the markings settle the place along the valley before the data fix the place across it.
    */
   private static final double[] DESCENT = {1e-2, 1e-3, 1e-4};
 
@@ -77,7 +78,8 @@ final class CoilLadder {
     List<Candidate> refined = new ArrayList<>();
     while (!tried.isEmpty()) {
       Candidate next = best(tried);
-      double limit = refined.isEmpty() ? Double.POSITIVE_INFINITY : best(refined).criterion() + RIVAL;
+      double limit =
+          refined.isEmpty() ? Double.POSITIVE_INFINITY : best(refined).criterion() + RIVAL;
       if (next.criterion() > limit) {
         break;
       }

@@ -20,7 +20,9 @@ record CoilStart(
     double coreTime,
     Optional<Marking> marking) {
 
-  /** Without a reading: a third to three times the usual single coil; common practice, no source. */
+  /**
+   * Without a reading: a third to three times the usual single coil; common practice, no source.
+   */
   private static final double USUAL_RESISTANCE = 7000;
 
   private static final double USUAL_SPREAD = 0.6;

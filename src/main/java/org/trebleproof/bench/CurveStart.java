@@ -51,9 +51,7 @@ final class CurveStart {
       if (setup.pickup().equals(pickup.name()) && setup.dcResistance().isPresent()) {
         double reading = setup.dcResistance().get().value();
         Optional<Double> pot = setup.volume().flatMap(v -> marked(job, v.part()));
-        return pot.filter(p -> p > 2 * reading)
-            .map(p -> 1 / (1 / reading - 1 / p))
-            .orElse(reading);
+        return pot.filter(p -> p > 2 * reading).map(p -> 1 / (1 / reading - 1 / p)).orElse(reading);
       }
     }
     return otherwise;
@@ -83,8 +81,7 @@ final class CurveStart {
     Setup setup = job.setups().get(capture.setup());
     double ratio = fixture.channels().map(c -> c.ratio().value()).orElse(1.0);
     JackAdmittance y =
-        JackAdmittance.of(
-            measured.get(capture.id()), ratio, 0, fixture.seriesResistance().value());
+        JackAdmittance.of(measured.get(capture.id()), ratio, 0, fixture.seriesResistance().value());
     double load = 1 / fixture.input().resistance().value();
     load += setup.volume().flatMap(v -> marked(job, v.part())).map(p -> 1 / p).orElse(0.0);
     double resistance = 0;

@@ -73,8 +73,7 @@ final class EstimateTable {
 
   /** With one pickup in the job its rows are called {@code pickup}, else by its own name. */
   static String pickupKey(Job job, String pickup) {
-    long pickups =
-        job.parts().values().stream().filter(p -> p.kind() == Part.Kind.PICKUP).count();
+    long pickups = job.parts().values().stream().filter(p -> p.kind() == Part.Kind.PICKUP).count();
     return pickups == 1 ? "pickup" : pickup;
   }
 
@@ -87,8 +86,7 @@ final class EstimateTable {
     if (peak.isPresent()) {
       positive(name + ".resonance", Unit.HERTZ, x -> q.peakNear(x, at).hz());
       signed(name + ".resonancePeak", Unit.DECIBEL, x -> q.peakNear(x, at).decibel());
-      positive(
-          name + ".qualityFactor", Unit.RATIO, x -> quality(q.peakNear(x, at).decibel()));
+      positive(name + ".qualityFactor", Unit.RATIO, x -> quality(q.peakNear(x, at).decibel()));
     }
     if (!Double.isNaN(q.cutoff(mean))) {
       positive(name + ".cutoff", Unit.HERTZ, q::cutoff);
@@ -121,8 +119,7 @@ final class EstimateTable {
 
   private void put(String key, Unit unit, double value, double[] g, boolean positive) {
     if (Double.isFinite(value)) {
-      lines.put(
-          key, new Line(unit, value, posterior.sd(g), posterior.priorSd(g), positive));
+      lines.put(key, new Line(unit, value, posterior.sd(g), posterior.priorSd(g), positive));
     }
   }
 
@@ -145,7 +142,8 @@ final class EstimateTable {
   }
 
   /**
-   * Averages the lines of several models by their weights: between-model spread widens the interval.
+   * Averages the lines of several models by their weights: between-model spread widens the
+   * interval.
    *
    * @param tables the best model's first
    * @param weights adding up to 1
@@ -171,7 +169,8 @@ final class EstimateTable {
       for (int i = 0; i < tables.size(); i++) {
         if (tables.get(i).lines().containsKey(entry.getKey())) {
           Line line = same.get(j++);
-          variance += weights[i] / total * (line.sd() * line.sd() + Math.pow(scaled(line) - mean, 2));
+          variance +=
+              weights[i] / total * (line.sd() * line.sd() + Math.pow(scaled(line) - mean, 2));
         }
       }
       averaged.put(

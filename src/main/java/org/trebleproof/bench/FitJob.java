@@ -7,10 +7,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.CompletionException;
-import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Setup;
-import org.trebleproof.fit.InformationCriterion;
 import org.trebleproof.fit.Posterior;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.fixture.SweepObservation;
@@ -57,8 +55,7 @@ public final class FitJob {
     }
   }
 
-  private static FitResult refusal(
-      Job job, List<CaptureReading> readings, List<Finding> findings) {
+  private static FitResult refusal(Job job, List<CaptureReading> readings, List<Finding> findings) {
     return new FitResult(
         job,
         Optional.empty(),
@@ -72,9 +69,7 @@ public final class FitJob {
   }
 
   private static List<Finding> gravestFirst(List<Finding> findings) {
-    return findings.stream()
-        .sorted(Comparator.comparing(Finding::severity).reversed())
-        .toList();
+    return findings.stream().sorted(Comparator.comparing(Finding::severity).reversed()).toList();
   }
 
   private static FitResult fitted(
@@ -103,8 +98,7 @@ public final class FitJob {
     Optional<FitResult.DifferenceCurve> difference = Optional.empty();
     if (setups.size() == 2) {
       double at = tables.get(0).loadFrequency(setups.get(0).name());
-      Optional<CoilFreeChange> free =
-          CoilFreeChange.of(model, best.solution().x(), measured, at);
+      Optional<CoilFreeChange> free = CoilFreeChange.of(model, best.solution().x(), measured, at);
       difference =
           Optional.of(
               ModelCurves.difference(
@@ -121,14 +115,10 @@ public final class FitJob {
                       Unit.SIEMENS,
                       Optional.of(
                           Estimate.normal(
-                              f.conductance(),
-                              f.conductanceSd(),
-                              Unit.SIEMENS,
-                              Known.MEASURED)))));
+                              f.conductance(), f.conductanceSd(), Unit.SIEMENS, Known.MEASURED)))));
     }
     lines.forEach(
-        (key, line) ->
-            rows.add(new FitResult.Row(key, line.unit(), Optional.of(line.estimate()))));
+        (key, line) -> rows.add(new FitResult.Row(key, line.unit(), Optional.of(line.estimate()))));
     if (job.fixture() instanceof Fixture.Series) {
       for (Setup setup : setups) {
         job.captures().stream()
@@ -150,8 +140,7 @@ public final class FitJob {
       double[] own = java.util.Arrays.copyOfRange(residual, row, row + 2 * o.points());
       row += 2 * o.points();
       fits.add(
-          captureFit(
-              r, Optional.of(o.modelled(best.solution().x(), model.parameters())), own));
+          captureFit(r, Optional.of(o.modelled(best.solution().x(), model.parameters())), own));
     }
     double criterion = best.criterion();
     FitResult.ModelChoice choice =
@@ -193,9 +182,7 @@ public final class FitJob {
         gravestFirst(findings),
         fits,
         setups.stream().map(s -> ModelCurves.transfer(model, posterior, s, grid)).toList(),
-        setups.stream()
-            .flatMap(s -> TrebleShares.of(model, posterior, s).stream())
-            .toList(),
+        setups.stream().flatMap(s -> TrebleShares.of(model, posterior, s).stream()).toList(),
         List.of());
   }
 

@@ -24,7 +24,8 @@ import org.trebleproof.quantity.Response;
 
 /**
  * A job as a fit sees it: one coordinate per physical part, per coil parameter and per nuisance of
- * the fixture, and one observation per capture. A part that appears in two setups is one coordinate.
+ * the fixture, and one observation per capture. A part that appears in two setups is one
+ * coordinate.
  */
 final class JobModel {
 
@@ -84,24 +85,28 @@ final class JobModel {
       } else if (used(part.name())) {
         part.marking()
             .ifPresent(
-                m -> add(stepped(part, Parameter.positive(part.name(), m.value(), m.value(), m.logSd()))));
+                m ->
+                    add(
+                        stepped(
+                            part,
+                            Parameter.positive(part.name(), m.value(), m.value(), m.logSd()))));
       }
     }
     Fixture fixture = job.fixture();
     Fixture.InputLoad input = fixture.input();
     add(
         Parameter.positive(
-            INPUT_RESISTANCE,
-            input.resistance().value(),
-            input.resistance().value(),
-            input.resistance().logSd())
+                INPUT_RESISTANCE,
+                input.resistance().value(),
+                input.resistance().value(),
+                input.resistance().logSd())
             .alongReciprocal());
     add(
         Parameter.positive(
-            INPUT_CAPACITANCE,
-            input.capacitance().value(),
-            input.capacitance().value(),
-            input.capacitance().logSd())
+                INPUT_CAPACITANCE,
+                input.capacitance().value(),
+                input.capacitance().value(),
+                input.capacitance().logSd())
             .alongValue());
     addDelay(fixture);
     if (fixture instanceof Fixture.Series series) {
@@ -113,10 +118,7 @@ final class JobModel {
               series.seriesResistance().logSd()));
       double ratio = series.channels().map(c -> c.ratio().value()).orElse(1.0);
       double sd =
-          series
-              .channels()
-              .map(c -> c.ratio().logSd())
-              .orElse(UNKNOWN_RATIO / Estimate.NORMAL_95);
+          series.channels().map(c -> c.ratio().logSd()).orElse(UNKNOWN_RATIO / Estimate.NORMAL_95);
       add(Parameter.positive(CHANNEL_RATIO, ratio, ratio, sd));
     } else {
       add(Parameter.signed(FIELD_SHARE, 0, 0, FIELD_SHARE_SD));
@@ -199,9 +201,7 @@ final class JobModel {
     if (sharing == 1) {
       return new int[] {index(name)};
     }
-    add(
-        Parameter.signed(
-            PLACEMENT + capture.id(), 0, 0, PLACEMENT_TOLERANCE / Estimate.NORMAL_95));
+    add(Parameter.signed(PLACEMENT + capture.id(), 0, 0, PLACEMENT_TOLERANCE / Estimate.NORMAL_95));
     return new int[] {index(name), index(PLACEMENT + capture.id())};
   }
 

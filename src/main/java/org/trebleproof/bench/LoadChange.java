@@ -6,10 +6,10 @@ import org.trebleproof.fit.ResidualModel;
 import org.trebleproof.quantity.Response;
 
 /**
- * What three exciter sweeps say about a change of load without any model of the coil: the base state,
- * the base state with a known admittance Yk across the jack, and the other state. With r12 and r13
- * the recorded ratios base/clipped and base/other, a12 and a13 the ratios of their gains, and q =
- * dY/Yk, the coil's impedance drops out of
+ * What three exciter sweeps say about a change of load without any model of the coil: the base
+ * state, the base state with a known admittance Yk across the jack, and the other state. With r12
+ * and r13 the recorded ratios base/clipped and base/other, a12 and a13 the ratios of their gains,
+ * and q = dY/Yk, the coil's impedance drops out of
  *
  * <pre>  r13 = a13 (1 - q) + (a13 q / a12) r12</pre>
  *
@@ -43,7 +43,8 @@ final class LoadChange implements ResidualModel {
     /**
      * Admittance at the given frequencies.
      *
-     * @param derivatives one (re, im) pair of rows per coordinate, null where there is no dependence
+     * @param derivatives one (re, im) pair of rows per coordinate, null where there is no
+     *     dependence
      */
     void evaluate(double[] x, double[] hz, double[] re, double[] im, double[][][] derivatives);
   }

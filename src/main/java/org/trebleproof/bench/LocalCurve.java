@@ -5,8 +5,8 @@ import org.apache.commons.math3.linear.CholeskyDecomposition;
 import org.apache.commons.math3.linear.RealMatrix;
 
 /**
- * Value of a measured curve at one frequency, by a weighted polynomial in the logarithm of frequency
- * through its neighbourhood.
+ * Value of a measured curve at one frequency, by a weighted polynomial in the logarithm of
+ * frequency through its neighbourhood.
  *
  * @param value at that frequency
  * @param sd standard deviation of the value, from the points' own, widened where the points scatter
@@ -22,8 +22,7 @@ record LocalCurve(double value, double sd) {
    * @param octaves half-width of the neighbourhood
    * @param order of the polynomial
    */
-  static LocalCurve at(
-      double[] hz, double[] y, double[] sd, double at, double octaves, int order) {
+  static LocalCurve at(double[] hz, double[] y, double[] sd, double at, double octaves, int order) {
     int n = order + 1;
     double[][] normal = new double[n][n];
     double[] right = new double[n];

@@ -10,9 +10,9 @@ import org.trebleproof.quantity.Response;
 import org.trebleproof.quantity.Unit;
 
 /**
- * What a component meter would show at its usual test frequencies, straight from a series capture and
- * without any coil model: series inductance, series resistance and Q. Without a cable in the setup
- * the recorder's input is taken out; with one it belongs to the reading.
+ * What a component meter would show at its usual test frequencies, straight from a series capture
+ * and without any coil model: series inductance, series resistance and Q. Without a cable in the
+ * setup the recorder's input is taken out; with one it belongs to the reading.
  */
 final class MeterReadings {
 

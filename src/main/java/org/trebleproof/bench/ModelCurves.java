@@ -25,7 +25,8 @@ final class ModelCurves {
   }
 
   /** Voltage transfer of a setup. */
-  static FitResult.SetupCurve transfer(JobModel model, Posterior posterior, Setup setup, double[] hz) {
+  static FitResult.SetupCurve transfer(
+      JobModel model, Posterior posterior, Setup setup, double[] hz) {
     Levels levels = new Levels(model, posterior, setup, hz);
     int n = hz.length;
     double[] low = new double[n];
@@ -87,8 +88,7 @@ final class ModelCurves {
       double power = re * re + im * im;
       double[] g = new double[coordinates];
       for (int s = 0; s < slots.length; s++) {
-        g[slots[s]] +=
-            DECIBEL * (analysis.dRe()[s][i] * re + analysis.dIm()[s][i] * im) / power;
+        g[slots[s]] += DECIBEL * (analysis.dRe()[s][i] * re + analysis.dIm()[s][i] * im) / power;
       }
       return g;
     }

@@ -7,8 +7,8 @@ import org.apache.commons.math3.linear.RealVector;
 import org.trebleproof.quantity.Response;
 
 /**
- * The second-order low-pass nearest to an exciter sweep: {@code H = K jw / (1 + jw b - w^2 c)}, with b
- * about LG + RC and c about LC. Good enough to start a fit from.
+ * The second-order low-pass nearest to an exciter sweep: {@code H = K jw / (1 + jw b - w^2 c)},
+ * with b about LG + RC and c about LC. Good enough to start a fit from.
  *
  * @param gain K
  * @param damping b [s]

@@ -8,8 +8,8 @@ import org.trebleproof.circuit.GuitarWiring;
 import org.trebleproof.circuit.Probe;
 
 /**
- * What a setup does, as functions of a fit's coordinates: resonance, peak, load and capacitance. With
- * a cable the recorder's input belongs to the load; without one it does not.
+ * What a setup does, as functions of a fit's coordinates: resonance, peak, load and capacitance.
+ * With a cable the recorder's input belongs to the load; without one it does not.
  */
 final class SetupQuantities {
 
@@ -101,9 +101,11 @@ final class SetupQuantities {
     double level = 0;
     double step = 0.02;
     for (int i = 0; i < 30; i++) {
-      double[] y = levels(x, new double[] {f * Math.exp(-step), f, f * Math.exp(step), REFERENCE_HZ});
+      double[] y =
+          levels(x, new double[] {f * Math.exp(-step), f, f * Math.exp(step), REFERENCE_HZ});
       double curvature = y[0] - 2 * y[1] + y[2];
-      double shift = curvature < 0 ? 0.5 * step * (y[0] - y[2]) / curvature : Math.signum(y[2] - y[0]) * step;
+      double shift =
+          curvature < 0 ? 0.5 * step * (y[0] - y[2]) / curvature : Math.signum(y[2] - y[0]) * step;
       shift = Math.max(-3 * step, Math.min(3 * step, shift));
       level = y[1] - 0.125 * (y[0] - y[2]) * (y[0] - y[2]) / Math.min(curvature, -1e-12) - y[3];
       f = Math.min(HIGHEST_HZ, Math.max(LOWEST_HZ, f * Math.exp(shift)));

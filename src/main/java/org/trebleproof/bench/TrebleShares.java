@@ -47,11 +47,7 @@ final class TrebleShares {
     if (all.cable().isPresent()) {
       shares.add(
           share(
-              "cable",
-              model,
-              posterior,
-              setup,
-              GuitarWiring.bare().withCable(all.cable().get())));
+              "cable", model, posterior, setup, GuitarWiring.bare().withCable(all.cable().get())));
     }
     shares.add(
         share(

@@ -54,7 +54,8 @@ public final class LeastSquares {
         | org.apache.commons.math3.exception.TooManyIterationsException e) {
       stop = Solution.Stop.OUT_OF_EVALUATIONS;
     } catch (MathIllegalStateException e) {
-      // Commons Math also ends this way when rounding leaves nothing to gain: the best point stands.
+      // Commons Math also ends this way when rounding leaves nothing to gain: the best point
+      // stands.
       stop =
           objective.hasBest() && objective.improved()
               ? Solution.Stop.CONVERGED

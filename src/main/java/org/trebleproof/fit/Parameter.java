@@ -44,13 +44,7 @@ public record Parameter(
   /** A positive quantity about which nothing is known beforehand. */
   public static Parameter free(String name, double start) {
     return new Parameter(
-        name,
-        true,
-        1,
-        Math.log(start),
-        Math.log(start),
-        Double.POSITIVE_INFINITY,
-        Path.COORDINATE);
+        name, true, 1, Math.log(start), Math.log(start), Double.POSITIVE_INFINITY, Path.COORDINATE);
   }
 
   /** A quantity of either sign, normal about {@code expected}. */

@@ -179,8 +179,7 @@ public final class Posterior {
       double[] down = mean.clone();
       up[i] += STEP;
       down[i] -= STEP;
-      gradient[i] =
-          (quantity.applyAsDouble(up) - quantity.applyAsDouble(down)) / (2 * STEP);
+      gradient[i] = (quantity.applyAsDouble(up) - quantity.applyAsDouble(down)) / (2 * STEP);
     }
     return gradient;
   }

@@ -5,8 +5,8 @@ import java.util.List;
 
 /**
  * The interval of one parameter within which the best fit of all the others stays within a given
- * rise of the minimum. It is what an interval should be where the minimum is not a parabola. Method:
- * Bates and Watts, Nonlinear Regression Analysis and Its Applications (1988), chapter 6.
+ * rise of the minimum. It is what an interval should be where the minimum is not a parabola.
+ * Method: Bates and Watts, Nonlinear Regression Analysis and Its Applications (1988), chapter 6.
  *
  * @param low lower coordinate; negative infinity when the cost never rises enough
  * @param high upper coordinate; positive infinity likewise
