@@ -1,0 +1,14 @@
+@echo off
+rem Starts Trebleproof from any folder. TREBLEPROOF_OPTS goes to Java, such as -Xmx1g.
+setlocal
+set "LIB=%~dp0..\lib"
+set "JAVA=java"
+if defined JAVA_HOME if exist "%JAVA_HOME%\bin\java.exe" set "JAVA=%JAVA_HOME%\bin\java.exe"
+set "ARCHIVE="
+if exist "%LIB%\trebleproof.jsa" set "ARCHIVE=-XX:SharedArchiveFile=%LIB%\trebleproof.jsa"
+if defined ARCHIVE (
+  "%JAVA%" -Xshare:auto -Xlog:disable "%ARCHIVE%" -XX:TieredStopAtLevel=1 -XX:+UseSerialGC -XX:-UsePerfData %TREBLEPROOF_OPTS% -cp "%LIB%\trebleproof.jar" org.trebleproof.cli.Main %*
+) else (
+  "%JAVA%" -Xshare:auto -Xlog:disable -XX:TieredStopAtLevel=1 -XX:+UseSerialGC -XX:-UsePerfData %TREBLEPROOF_OPTS% -cp "%LIB%\trebleproof.jar" org.trebleproof.cli.Main %*
+)
+exit /b %ERRORLEVEL%
