@@ -50,6 +50,15 @@ abstract class Branches {
     return false;
   }
 
+  /** The voltage source in series with a branch: raises its {@code to} over its {@code from}. */
+  final double source(int branch, Probe probe) {
+    return switch (probe) {
+      case EMF_TO_JACK -> emf[branch];
+      case DRIVE_TO_JACK -> drive() ? 1 : 0;
+      default -> 0;
+    };
+  }
+
   final BranchTable table(double[] omega, double[] values, boolean sensitivities) {
     int entries = from.length == 1 ? 1 : 3;
     BranchTable table = new BranchTable(entries, slots.length, omega.length, sensitivities);

@@ -158,9 +158,13 @@ public final class Circuit {
             new double[count],
             new double[slots][count],
             new double[slots][count]);
-    new Sweep(
-            active.toArray(Branches[]::new), tables.toArray(BranchTable[]::new), size, port(probe))
-        .run(probe, result);
+    Branches[] used = active.toArray(Branches[]::new);
+    BranchTable[] filled = tables.toArray(BranchTable[]::new);
+    if (ParallelSweep.serves(used, size)) {
+      ParallelSweep.run(used, filled, probe, result);
+    } else {
+      new Sweep(used, filled, size, port(probe)).run(probe, result);
+    }
     if (probe == Probe.JACK_ADMITTANCE || probe == Probe.PICKUP_ADMITTANCE) {
       invert(result);
     }

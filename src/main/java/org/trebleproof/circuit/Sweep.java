@@ -60,19 +60,10 @@ final class Sweep {
           System.arraycopy(vIm, 0, mIm, 0, vIm.length);
         }
         for (int b = 0; b < branches.length; b++) {
-          differentiate(branches[b], tables[b], k, source(branches[b], 0, probe), probe, result);
+          differentiate(branches[b], tables[b], k, branches[b].source(0, probe), probe, result);
         }
       }
     }
-  }
-
-  /** The voltage source in series with a branch. */
-  private static double source(Branches b, int branch, Probe probe) {
-    return switch (probe) {
-      case EMF_TO_JACK -> b.emf[branch];
-      case DRIVE_TO_JACK -> b.drive() ? 1 : 0;
-      default -> 0;
-    };
   }
 
   private void stamp(Branches b, BranchTable t, int k) {
@@ -148,7 +139,7 @@ final class Sweep {
       }
       return;
     }
-    double u2Re = source(b, 1, probe) - across(vRe, b, 1);
+    double u2Re = b.source(1, probe) - across(vRe, b, 1);
     double u2Im = -across(vIm, b, 1);
     double m2Re = across(mRe, b, 1);
     double m2Im = across(mIm, b, 1);

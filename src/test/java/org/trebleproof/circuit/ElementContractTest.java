@@ -217,6 +217,35 @@ class ElementContractTest {
         1e-22);
   }
 
+  /** Branches on one node are solved without a matrix: the same as with one. */
+  @Test
+  void oneNodeNeedsNoMatrix() {
+    Random random = new Random(SEED);
+    for (CoilModel model : CoilModel.all()) {
+      GuitarWiring wiring = ExampleCircuits.wirings().get("full-up-series");
+      Circuit plain = wiring.circuit(model, "pickup");
+      // A far node behind a resistor takes no current, but calls for a matrix.
+      List<Element> more = new ArrayList<>(plain.elements());
+      int far = 2 + model.innerNodes();
+      more.add(new Element.Resistor(1, far, "volume"));
+      Circuit same = new Circuit(more, 1, 1);
+      double[] values = ExampleCircuits.randomValues(plain, random);
+      for (Probe probe : Probe.values()) {
+        Analysis a = plain.analyse(HZ, values, probe);
+        Analysis b = same.analyse(HZ, values, probe);
+        for (int k = 0; k < HZ.length; k++) {
+          double size = Math.hypot(a.re()[k], a.im()[k]);
+          assertEquals(a.re()[k], b.re()[k], 1e-11 * size, model.label());
+          assertEquals(a.im()[k], b.im()[k], 1e-11 * size, model.label());
+          for (int slot = 0; slot < values.length; slot++) {
+            assertEquals(a.dRe()[slot][k], b.dRe()[slot][k], 1e-9 * size, model.label());
+            assertEquals(a.dIm()[slot][k], b.dIm()[slot][k], 1e-9 * size, model.label());
+          }
+        }
+      }
+    }
+  }
+
   /** An ohmmeter at the jack: at 0 Hz the coil and the volume pot in parallel. */
   @Test
   void atRestTheJackShowsResistanceAlone() {

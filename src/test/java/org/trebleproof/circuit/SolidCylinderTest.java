@@ -3,6 +3,8 @@ package org.trebleproof.circuit;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.io.IOException;
+import java.util.List;
+import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -62,5 +64,37 @@ class SolidCylinderTest {
     SolidCylinder.flux(2 * ratio * ratio, flux);
     assertEquals(1 / ratio, flux[0], 1e-5 / ratio);
     assertEquals(-1 / ratio, flux[1], 1e-5 / ratio);
+  }
+
+  /**
+   * Far above its diffusion frequency a core is a semi-inductance, Z = K (j w)^n with n = 0.5
+   * (Vanderkooy, J. Audio Eng. Soc. 37 (1989)): parallel resistance K w^n / cos(n pi/2), parallel
+   * inductance K w^(n-1) / sin(n pi/2) (Leach, J. Audio Eng. Soc. 50 (2002); both from memory).
+   * Here K = 2 L / sqrt(tau).
+   */
+  @Test
+  void isASemiInductanceAtHighFrequency() {
+    double inductance = 0.7;
+    double time = 20;
+    double hz = 1e6;
+    Circuit core =
+        new Circuit(
+            List.of(
+                new Element.Coil(
+                    0,
+                    1,
+                    new Winding(Optional.empty(), List.of(new Inductance.SolidCore("l", "tau"))),
+                    1)),
+            1,
+            1);
+    Analysis y =
+        core.evaluate(new double[] {hz}, new double[] {inductance, time}, Probe.JACK_ADMITTANCE);
+    double w = 2 * Math.PI * hz;
+    double k = 2 * inductance / Math.sqrt(time);
+    double resistance = k * Math.sqrt(w) / Math.cos(Math.PI / 4);
+    double parallel = k / Math.sqrt(w) / Math.sin(Math.PI / 4);
+    // The next term of the asymptotic series is 1 / (2 sqrt(w tau)) = 4.5e-5 of the first.
+    assertEquals(1, 1 / y.re()[0] / resistance, 1e-4);
+    assertEquals(1, -1 / (w * y.im()[0]) / parallel, 1e-4);
   }
 }
