@@ -5,15 +5,16 @@ import org.visnow.jlargearrays.ConcurrencyUtils;
 
 /**
  * Discrete Fourier transform of a real signal of any length, X[k] = sum x[n] exp(-2 pi i k n / N).
- * Bins are handed over as plain real and imaginary arrays. Not for use by two threads at once.
+ * Bins are handed over as plain real and imaginary arrays. A plan stays with the thread that asked
+ * for it.
  */
 public final class RealFft {
 
   /** Longest length transformed by mixed radices, whose tables take six times the signal. */
   private static final int LONGEST_MIXED = 1 << 22;
 
-  /** The last plan: repeats and captures of one job mostly share their length. */
-  private static RealFft latest;
+  /** Each thread's last plan: repeats and captures of one job mostly share their length. */
+  private static final ThreadLocal<RealFft> LATEST = new ThreadLocal<>();
 
   static {
     // Two threads were measured to gain nothing, and idle pool threads hold the process open.
@@ -29,13 +30,16 @@ public final class RealFft {
   }
 
   /** A transform of {@code length} samples, at least 2. */
-  public static synchronized RealFft ofLength(int length) {
+  public static RealFft ofLength(int length) {
     if (length < 2) {
       throw new IllegalArgumentException("a transform needs at least 2 samples, not " + length);
     }
+    RealFft latest = LATEST.get();
     if (latest == null || latest.length != length) {
+      LATEST.remove(); // so that two large plans are never held at once
       latest = null;
       latest = new RealFft(length);
+      LATEST.set(latest);
     }
     return latest;
   }
