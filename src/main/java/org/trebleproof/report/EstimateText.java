@@ -17,6 +17,12 @@ public final class EstimateText {
   /** A bound without a partner is printed as if known to this share of itself. */
   private static final double ONE_SIDED_MARGIN = 0.05;
 
+  /** What no ear hears needs no figure: levels end at this place [dB]. */
+  private static final double FINEST_DECIBEL = 0.02;
+
+  /** Frequencies end at this place [Hz]. */
+  private static final double FINEST_HERTZ = 0.2;
+
   /** More figures than this behind the point help nobody at a bench. */
   private static final int MOST_DECIMALS = 5;
 
@@ -40,9 +46,9 @@ public final class EstimateText {
           + ")";
     }
     if (scale.separate) {
-      return scale.unit(scale.number(estimate.value()) + " ±" + scale.number(half));
+      return scale.unit(scale.number(estimate.value()) + " ±" + scale.width(half));
     }
-    return scale.unit(scale.number(estimate.value())) + " ±" + scale.unit(scale.number(half));
+    return scale.unit(scale.number(estimate.value())) + " ±" + scale.unit(scale.width(half));
   }
 
   /** The value alone, with as many figures as its interval allows. */
@@ -95,13 +101,21 @@ public final class EstimateText {
       double size = estimate.value() == 0 ? half : Math.abs(estimate.value());
       return switch (estimate.unit()) {
         case OHM -> ohm(size, half);
-        case FARAD -> prefixed("F", size, half, 1e-12, "p", 1e-9, "n", 1e-6, "µ");
+        // leads and windings are spoken of in picofarad, also above 1 nF
+        case FARAD ->
+            size < 2e-9
+                ? plain(1e-12, "pF", half)
+                : prefixed("F", size, half, 1e-12, "p", 1e-9, "n", 1e-6, "µ");
         case HENRY -> prefixed("H", size, half, 1e-6, "µ", 1e-3, "m", 1, "");
         case SIEMENS -> prefixed("S", size, half, 1e-9, "n", 1e-6, "µ", 1e-3, "m");
         case SECOND -> prefixed("s", size, half, 1e-6, "µ", 1e-3, "m", 1, "");
         case VOLT -> prefixed("V", size, half, 1e-6, "µ", 1e-3, "m", 1, "");
-        case HERTZ -> size < 1e4 ? plain(1, "Hz", half) : plain(1e3, "kHz", half);
-        case DECIBEL, DEGREE, RATIO -> plain(1, estimate.unit().symbol(), half);
+        case HERTZ ->
+            size < 1e4
+                ? plain(1, "Hz", Math.max(half, FINEST_HERTZ))
+                : plain(1e3, "kHz", Math.max(half, FINEST_HERTZ));
+        case DECIBEL -> plain(1, "dB", Math.max(half, FINEST_DECIBEL));
+        case DEGREE, RATIO -> plain(1, estimate.unit().symbol(), half);
       };
     }
 
@@ -155,6 +169,14 @@ public final class EstimateText {
       BigDecimal rounded =
           BigDecimal.valueOf(value / factor).setScale(decimals, RoundingMode.HALF_EVEN);
       return rounded.signum() == 0 ? rounded.abs().toPlainString() : rounded.toPlainString();
+    }
+
+    /** A half-width; never printed as nothing. */
+    String width(double half) {
+      BigDecimal least = BigDecimal.ONE.movePointLeft(decimals);
+      BigDecimal rounded =
+          BigDecimal.valueOf(half / factor).setScale(decimals, RoundingMode.HALF_EVEN);
+      return rounded.signum() == 0 ? least.toPlainString() : rounded.toPlainString();
     }
 
     /** The lower bound of an interval: a unit that follows with a space is written once. */

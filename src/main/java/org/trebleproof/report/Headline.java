@@ -72,23 +72,40 @@ public final class Headline {
 
   private Optional<String> loadClause() {
     Optional<Estimate> conductance = estimate("change.loadConductance");
-    Optional<Estimate> capacitance = estimate("change.loadCapacitance");
     if (conductance.isEmpty()) {
       return Optional.empty();
     }
     Estimate g = conductance.get();
-    String text;
-    if (g.contains(0)) {
-      text =
-          "left the load's conductance as it was, within "
-              + EstimateText.full(widest(g)).replace("0 ±", "±");
-    } else {
-      text = "changed the load's conductance by " + EstimateText.full(g);
+    if (!g.contains(0)) {
+      return Optional.of(
+          "changed the load's conductance by " + EstimateText.full(g) + changedParts());
     }
-    if (capacitance.isPresent() && !capacitance.get().contains(0)) {
-      text += " and its capacitance by " + EstimateText.full(capacitance.get());
+    Optional<String> capacitance = capacitanceClause();
+    if (capacitance.isPresent()) {
+      return capacitance;
     }
-    return Optional.of(text + changedParts());
+    return Optional.of(
+        "left the load's conductance as it was, within "
+            + EstimateText.full(widest(g)).replace("0 ±", "±")
+            + changedParts());
+  }
+
+  /** Where nothing but the capacitance changed, as with another cable. */
+  private Optional<String> capacitanceClause() {
+    Optional<Estimate> from = setup(true).flatMap(s -> estimate(s.name() + ".totalCapacitance"));
+    Optional<Estimate> to = setup(false).flatMap(s -> estimate(s.name() + ".totalCapacitance"));
+    if (from.isEmpty() || to.isEmpty()) {
+      return Optional.empty();
+    }
+    boolean apart = from.get().high() < to.get().low() || to.get().high() < from.get().low();
+    if (!apart) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        "took the total capacitance from "
+            + EstimateText.full(from.get())
+            + " to "
+            + EstimateText.full(to.get()));
   }
 
   private static Estimate widest(Estimate g) {

@@ -22,9 +22,9 @@ public final class RowName {
           Map.entry("loadCapacitance", "load capacitance"),
           Map.entry("seriesInductance", "inductance"),
           Map.entry("seriesResistance", "resistance"),
-          Map.entry("q", "Q"),
-          Map.entry("Q", "Q"),
-          Map.entry("minus3dB", "-3 dB point"),
+          Map.entry("seriesQ", "Q"),
+          Map.entry("qualityFactor", "Q"),
+          Map.entry("cutoff", "-3 dB point"),
           Map.entry("value", ""));
 
   private RowName() {}

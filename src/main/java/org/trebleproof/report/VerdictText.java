@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.trebleproof.bench.FitResult;
+import org.trebleproof.bench.job.Setup;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Known;
@@ -19,6 +20,8 @@ public final class VerdictText {
   private static final int WIDTH = 98;
   private static final int LABEL = 29;
   private static final int CELL = 34;
+  private static final int TREBLE_LABEL = 39;
+  private static final int TREBLE_CELL = 24;
   private static final int MOST_SETUPS = 2;
   private static final int MOST_FINDINGS = 3;
   private static final List<String> SETUP_ROWS =
@@ -26,7 +29,7 @@ public final class VerdictText {
   private static final List<String> COIL_ROWS =
       List.of("pickup.inductance", "pickup.resistance", "pickup.capacitance");
   private static final List<String> METER_ROWS =
-      List.of("seriesInductance.1000Hz", "seriesResistance.1000Hz", "q.1000Hz");
+      List.of("seriesInductance.1000Hz", "seriesResistance.1000Hz", "seriesQ.1000Hz");
 
   private final FitResult result;
   private final TextStyle style;
@@ -99,7 +102,7 @@ public final class VerdictText {
     for (String key : COIL_ROWS) {
       addRow(RowName.full(key), List.of(key));
     }
-    for (String setup : setups) {
+    for (String setup : setups.stream().filter(this::bare).toList()) {
       for (String quantity : METER_ROWS) {
         String key = setup + "." + quantity;
         if (estimate(key).isPresent()) {
@@ -108,6 +111,12 @@ public final class VerdictText {
       }
     }
     addParts();
+  }
+
+  /** A component meter is held against a coil, not against a guitar. */
+  private boolean bare(String setup) {
+    Setup s = result.job().setups().get(setup);
+    return s.volume().isEmpty() && s.tone().isEmpty() && s.cable().isEmpty();
   }
 
   private void addParts() {
@@ -171,28 +180,26 @@ public final class VerdictText {
     }
     FitResult.TrebleLoss first = losses.get(0);
     int all = first.shares().size() - 1;
-    addShares(
+    String heading =
         String.format(
             Locale.ROOT,
-            "Treble lost, %.0f to %.0f kHz",
+            "Treble lost, %.0f to %.0f kHz, all together",
             first.lowHz() / 1000,
-            first.highHz() / 1000),
-        losses,
-        all,
-        " all together");
+            first.highHz() / 1000);
+    addShares(heading, losses, all);
     for (int i = 0; i < all; i++) {
-      addShares("  to the " + first.shares().get(i).load(), losses, i, " alone");
+      addShares("  " + first.shares().get(i).load() + " alone", losses, i);
+    }
+    if (losses.stream().flatMap(l -> l.shares().stream()).anyMatch(s -> s.loss().high() < 0)) {
+      addFaint("Minus is a gain: that load moves the resonance into this band.");
     }
   }
 
-  private void addShares(
-      String label, List<FitResult.TrebleLoss> losses, int share, String remark) {
-    StringBuilder line = new StringBuilder(padded(label, LABEL));
+  private void addShares(String label, List<FitResult.TrebleLoss> losses, int share) {
+    StringBuilder line = new StringBuilder(padded(label, TREBLE_LABEL));
     for (FitResult.TrebleLoss loss : losses) {
       if (share < loss.shares().size()) {
-        String text = EstimateText.full(loss.shares().get(share).loss());
-        String space = " ".repeat(Math.max(1, CELL - text.length() - remark.length()));
-        line.append(text).append(style.faint(remark)).append(space);
+        line.append(padded(EstimateText.full(loss.shares().get(share).loss()), TREBLE_CELL));
       }
     }
     lines.add(line.toString().stripTrailing());

@@ -126,7 +126,8 @@ public final class HtmlPage {
               "p",
               "caption",
               "Level lost where the ear is most sensitive, against the same coil without that load."
-                  + " The shares do not add up: each load changes what the next one does."));
+                  + " The shares do not add up, since each load changes what the next one does; minus is a"
+                  + " gain, where a load moves the resonance into this band."));
       html.append(TrebleSplit.of(result.treble()));
     }
   }
