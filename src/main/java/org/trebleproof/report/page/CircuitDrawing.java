@@ -26,8 +26,10 @@ final class CircuitDrawing {
   private static final int RAIL = 62;
   private static final int GROUND = 226;
   private static final int MIDDLE = (RAIL + GROUND) / 2;
-  private static final int COLUMN = 118;
+  private static final int COLUMN = 124;
   private static final int LONGEST_NAME = 15;
+  private static final int LONGEST_VALUE = 15;
+  private static final int LINE = 16;
 
   private final FitResult result;
   private final Setup setup;
@@ -231,12 +233,15 @@ final class CircuitDrawing {
         "wire",
         "M" + x + " " + RAIL + "V" + (MIDDLE - 22) + "M" + x + " " + (MIDDLE + 22) + "V" + GROUND);
     box(x - 7, MIDDLE - 22, 14, 44);
-    labelUnnamed(x, "input", marked(input.resistance(), Unit.OHM), !input.stated());
     dots(x);
-    x += COLUMN;
+    x += 30;
     rail(x);
     capacitor(x, MIDDLE, RAIL, GROUND);
-    labelUnnamed(x, "", marked(input.capacitance(), Unit.FARAD), !input.stated());
+    labelUnnamed(x, "input", marked(input.resistance(), Unit.OHM), false);
+    text("value", x + 16, MIDDLE + 20, marked(input.capacitance(), Unit.FARAD));
+    if (!input.stated()) {
+      text("guess", x + 16, MIDDLE + 36, "assumed");
+    }
     dots(x);
     x += COLUMN;
   }
@@ -245,10 +250,14 @@ final class CircuitDrawing {
     Optional<Estimate> estimate = estimate(name + ".value");
     boolean guess = estimate.isEmpty() || isGuess(estimate.get());
     String value = estimate.map(EstimateText::full).orElseGet(() -> marking(name));
-    label(at, y, role, value, guess);
-    text("role", at + 16, y + 32, shortened(name));
+    int below = label(at, y, role, value, guess);
+    text("role", at + LINE, below, shortened(name));
     if (guess) {
-      text("guess", at + 16, y + 48, estimate.isEmpty() && stated(name) ? "as marked" : "assumed");
+      text(
+          "guess",
+          at + LINE,
+          below + LINE,
+          estimate.isEmpty() && stated(name) ? "as marked" : "assumed");
     }
   }
 
@@ -257,15 +266,24 @@ final class CircuitDrawing {
     return part != null && part.marking().isPresent() && part.marking().get().stated();
   }
 
-  private void label(int at, int y, String role, String value, boolean guess) {
-    text("role", at + 16, y, role);
-    text(guess ? "guess" : "value", at + 16, y + 16, value);
+  /** Role and value, a long value on two lines; returns where the next line stands. */
+  private int label(int at, int y, String role, String value, boolean guess) {
+    text("role", at + LINE, y, role);
+    int bracket = value.length() > LONGEST_VALUE ? value.indexOf(" (") : -1;
+    String style = guess ? "guess" : "value";
+    if (bracket < 0) {
+      text(style, at + LINE, y + LINE, value);
+      return y + 2 * LINE;
+    }
+    text(style, at + LINE, y + LINE, value.substring(0, bracket));
+    text(style, at + LINE, y + 2 * LINE, value.substring(bracket + 1));
+    return y + 3 * LINE;
   }
 
   private void labelUnnamed(int at, String role, String value, boolean guess) {
-    label(at, MIDDLE - 12, role, value, guess);
+    int below = label(at, MIDDLE - 12, role, value, guess);
     if (guess) {
-      text("guess", at + 16, MIDDLE + 20, "assumed");
+      text("guess", at + LINE, below, "assumed");
     }
   }
 
