@@ -60,19 +60,19 @@ final class FlacReader {
     try {
       decoder.readMetadata();
       decode(decoder, blocks, frames);
-    } catch (IOException e) {
+    } catch (PastEnd e) {
+      // With an unknown length the end of the file is the end of the sound.
+      if (frames > 0) {
+        throw cutOff(frames, blocks);
+      }
+    } catch (SoundFileException e) {
       throw e;
     } catch (RuntimeException e) {
       // The decoder answers damage with whatever its arrays throw.
       throw damaged(e);
     }
     if (frames > 0 && blocks.frames != frames) {
-      throw source.refuse(
-          "is cut off: its header promises "
-              + frames
-              + " samples per channel and "
-              + blocks.frames
-              + " are there; copy it again from the recorder.");
+      throw cutOff(frames, blocks);
     }
     SampleFormat.checkFits(source, blocks.frames, channels);
     byte[] sum = Arrays.copyOfRange(description, 18, 34);
@@ -123,6 +123,15 @@ final class FlacReader {
       blocks.add(output, frame.header.blockSize);
       SampleFormat.checkFits(source, blocks.frames, blocks.channels);
     }
+  }
+
+  private SoundFileException cutOff(long frames, Blocks blocks) {
+    return source.refuse(
+        "is cut off: its header promises "
+            + frames
+            + " samples per channel and "
+            + blocks.frames
+            + " are there; copy it again from the recorder.");
   }
 
   private SoundFileException damaged(Throwable cause) {
@@ -181,12 +190,20 @@ final class FlacReader {
     }
   }
 
-  /** The rest of a source as a stream; its end is an end, not an exception. */
+  /** The decoder keeps asking for what is not there; it would do so for ever. */
+  private static final class PastEnd extends RuntimeException {
+    PastEnd() {
+      super("read past the end", null, false, false);
+    }
+  }
+
+  /** The rest of a source as a stream, which says once that it has ended and then stops. */
   private static final class Remainder extends InputStream {
     private final ByteSource source;
     private final byte[] block = new byte[1 << 15];
     private int at;
     private int filled;
+    private boolean ended;
 
     Remainder(ByteSource source) {
       this.source = source;
@@ -217,6 +234,10 @@ final class FlacReader {
         filled = (int) Math.min(block.length, source.left());
         if (filled > 0) {
           source.bytes(block, filled);
+        } else if (ended) {
+          throw new PastEnd();
+        } else {
+          ended = true;
         }
       }
       return filled > 0;
