@@ -1,9 +1,7 @@
 package org.trebleproof.audio;
 
-import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
-import java.io.SequenceInputStream;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.ArrayList;
@@ -54,9 +52,7 @@ final class FlacReader {
       SampleFormat.checkFits(source, frames, channels);
     }
     Blocks blocks = new Blocks(channels, bits);
-    FLACDecoder decoder =
-        new FLACDecoder(
-            new SequenceInputStream(new ByteArrayInputStream(head), new Remainder(source)));
+    FLACDecoder decoder = new FLACDecoder(new HeadAndSound(head, source));
     try {
       decoder.readMetadata();
       decode(decoder, blocks, frames);
@@ -197,16 +193,18 @@ final class FlacReader {
     }
   }
 
-  /** The rest of a source as a stream, which says once that it has ended and then stops. */
-  private static final class Remainder extends InputStream {
+  /** The description and the frames as a stream, which says once that it has ended, then stops. */
+  private static final class HeadAndSound extends InputStream {
     private final ByteSource source;
     private final byte[] block = new byte[1 << 15];
     private int at;
     private int filled;
     private boolean ended;
 
-    Remainder(ByteSource source) {
+    HeadAndSound(byte[] head, ByteSource source) {
       this.source = source;
+      System.arraycopy(head, 0, block, 0, head.length);
+      filled = head.length;
     }
 
     @Override
