@@ -33,6 +33,7 @@ final class CommandLineFace {
     SUBCOMMANDS.put("fit", FitCommand::new);
     SUBCOMMANDS.put("compare", CompareCommand::new);
     SUBCOMMANDS.put("advise", AdviseCommand::new);
+    SUBCOMMANDS.put("sweep", SweepCommand::new);
   }
 
   private final Terminal terminal;

@@ -48,7 +48,9 @@ final class JobOptions {
     spec.addPositional(
         PositionalParamSpec.builder()
             .paramLabel("JOB")
+            .index("0")
             .arity("1")
+            .required(true)
             .type(Path.class)
             .description("Job file, or one recording of a bare pickup (WAV, FLAC, AIFF).")
             .build());
