@@ -33,7 +33,12 @@ final class LineRemoval {
 
   private final double taper;
 
-  private double hz;
+  private final double hz;
+
+  /** What was found beyond the silence's hum, harmonic by harmonic, in units of the kernel. */
+  private final double[] foundRe = new double[HARMONICS + 1];
+
+  private final double[] foundIm = new double[HARMONICS + 1];
 
   private final double[] errorRe = new double[2 * (NEAR + FAR) + 1];
   private final double[] errorIm = new double[2 * (NEAR + FAR) + 1];
@@ -134,12 +139,13 @@ final class LineRemoval {
       if (centre > highest || k * hz < transfer.lowestHz()) {
         continue;
       }
-      worst = Math.max(worst, refineLine(transfer, k * hz, centre));
+      worst = Math.max(worst, refineLine(transfer, k, centre));
     }
     return worst;
   }
 
-  private double refineLine(LocalTransfer transfer, double f, int centre) {
+  private double refineLine(LocalTransfer transfer, int harmonic, int centre) {
+    double f = harmonic * hz;
     double binHz = segment.binHz();
     int wide = NEAR + FAR;
     int first = Math.max(1, centre - wide);
@@ -233,6 +239,29 @@ final class LineRemoval {
     }
     subtract(segment.deviceRe, segment.deviceIm, f, ar, ai, terms, Math.sqrt(noise));
     transfer.spend(f, terms);
+    foundRe[harmonic] += ar[0];
+    foundIm[harmonic] += ai[0];
     return gained;
+  }
+
+  /**
+   * Strength during the sweep over strength in the silence, of the harmonic that is strongest in
+   * the silence; NaN without hum.
+   */
+  double strengthAgainst(MainsHum hum) {
+    int strongest = 0;
+    for (int k = 1; k <= Math.min(hum.harmonics(), HARMONICS); k++) {
+      if (hum.has(k) && (strongest == 0 || hum.amplitude(k) > hum.amplitude(strongest))) {
+        strongest = k;
+      }
+    }
+    if (strongest == 0) {
+      return Double.NaN;
+    }
+    double middle = (segment.from + (segment.length - 1) / 2.0) / segment.sampleRate;
+    double[] heard = hum.phasor(strongest, middle);
+    double re = heard[0] * segment.sampleRate;
+    double im = heard[1] * segment.sampleRate;
+    return Math.hypot(re + foundRe[strongest], im + foundIm[strongest]) / Math.hypot(re, im);
   }
 }

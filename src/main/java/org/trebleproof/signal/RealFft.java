@@ -1,5 +1,6 @@
 package org.trebleproof.signal;
 
+import java.util.ArrayDeque;
 import org.jtransforms.fft.DoubleFFT_1D;
 import org.visnow.jlargearrays.ConcurrencyUtils;
 
@@ -13,8 +14,12 @@ public final class RealFft {
   /** Longest length transformed by mixed radices, whose tables take six times the signal. */
   private static final int LONGEST_MIXED = 1 << 22;
 
-  /** Each thread's last plan: repeats and captures of one job mostly share their length. */
-  private static final ThreadLocal<RealFft> LATEST = new ThreadLocal<>();
+  /** Plans a thread keeps: repeats and captures of one job mostly share their lengths. */
+  private static final int KEPT = 3;
+
+  /** Each thread's plans, the latest first. */
+  private static final ThreadLocal<ArrayDeque<RealFft>> PLANS =
+      ThreadLocal.withInitial(ArrayDeque::new);
 
   static {
     // Two threads were measured to gain nothing, and idle pool threads hold the process open.
@@ -34,14 +39,24 @@ public final class RealFft {
     if (length < 2) {
       throw new IllegalArgumentException("a transform needs at least 2 samples, not " + length);
     }
-    RealFft latest = LATEST.get();
-    if (latest == null || latest.length != length) {
-      LATEST.remove(); // so that two large plans are never held at once
-      latest = null;
-      latest = new RealFft(length);
-      LATEST.set(latest);
+    ArrayDeque<RealFft> plans = PLANS.get();
+    RealFft found = null;
+    for (RealFft plan : plans) {
+      if (plan.length == length) {
+        found = plan;
+      }
     }
-    return latest;
+    if (found == null) {
+      // Tables of long transforms fill the memory: these are kept alone.
+      while (plans.size() >= KEPT || length > LONGEST_MIXED && !plans.isEmpty()) {
+        plans.removeLast();
+      }
+      found = new RealFft(length);
+    } else {
+      plans.remove(found);
+    }
+    plans.addFirst(found);
+    return found;
   }
 
   /** The largest even length with no prime factor above 5 that is at most {@code samples}. */

@@ -110,8 +110,14 @@ final class SweepSegment {
     return transformLength / (double) length;
   }
 
-  /** The sweep's law from the reference's group delay, weighted by its power. */
+  /**
+   * The sweep's law from the reference's group delay, block by block of 1 % in frequency. Leaves
+   * the blocks for {@link #lawStep}.
+   */
   SweepLaw law(SweepPlace place) {
+    int blocks = 0;
+    double[] at = new double[2000];
+    double[] when = new double[2000];
     double sw = 0;
     double su = 0;
     double st = 0;
@@ -147,6 +153,10 @@ final class SweepSegment {
         continue;
       }
       double u = Math.log((b + 0.5 * (end - b)) * binHz());
+      if (blocks < at.length) {
+        at[blocks] = u;
+        when[blocks++] = time;
+      }
       sw += 1;
       su += u;
       st += time;
@@ -155,8 +165,35 @@ final class SweepSegment {
     }
     double rate = (sw * sut - su * st) / (sw * suu - su * su);
     double origin = (st - rate * su) / sw;
+    lawStep = largestStep(at, when, blocks, rate);
     return new SweepLaw(
         Math.exp((begin - origin) / rate), Math.exp((finish - origin) / rate), rate);
+  }
+
+  /** Largest jump between the means of neighbouring runs of blocks, above 60 Hz [s]. */
+  private static double largestStep(double[] at, double[] when, int blocks, double rate) {
+    int run = 6;
+    double worst = 0;
+    for (int i = run; i + run <= blocks; i++) {
+      if (at[i - run] < Math.log(60) || at[i + run - 1] > at[blocks - 1] - 0.1) {
+        continue;
+      }
+      double before = 0;
+      double after = 0;
+      for (int k = 1; k <= run; k++) {
+        before += when[i - k] - rate * at[i - k];
+        after += when[i + k - 1] - rate * at[i + k - 1];
+      }
+      worst = Math.max(worst, Math.abs(after - before) / run);
+    }
+    return worst;
+  }
+
+  private double lawStep = Double.NaN;
+
+  /** Largest jump of the reference's group delay off the law found last [s]. */
+  double lawStep() {
+    return lawStep;
   }
 
   private double power(int b) {
