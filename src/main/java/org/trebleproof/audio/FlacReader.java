@@ -2,6 +2,8 @@ package org.trebleproof.audio;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.OutputStream;
+import java.io.PrintStream;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.ArrayList;
@@ -53,6 +55,35 @@ final class FlacReader {
     }
     Blocks blocks = new Blocks(channels, bits);
     FLACDecoder decoder = new FLACDecoder(new HeadAndSound(head, source));
+    decodeQuietly(decoder, blocks, frames);
+    if (frames > 0 && blocks.frames != frames) {
+      throw cutOff(frames, blocks);
+    }
+    SampleFormat.checkFits(source, blocks.frames, channels);
+    byte[] sum = Arrays.copyOfRange(description, 18, 34);
+    if (!Arrays.equals(sum, new byte[16]) && !Arrays.equals(sum, blocks.md5.digest())) {
+      throw damaged(null);
+    }
+    return new Recording(source.file(), blocks.join(), rate, bits, false);
+  }
+
+  /**
+   * The decoder prints remarks to standard output, where a result may be going; while it works, one
+   * file at a time, nothing goes there.
+   */
+  private void decodeQuietly(FLACDecoder decoder, Blocks blocks, long frames) throws IOException {
+    synchronized (FlacReader.class) {
+      PrintStream speaking = System.out;
+      System.setOut(new PrintStream(OutputStream.nullOutputStream()));
+      try {
+        decodeOrRefuse(decoder, blocks, frames);
+      } finally {
+        System.setOut(speaking);
+      }
+    }
+  }
+
+  private void decodeOrRefuse(FLACDecoder decoder, Blocks blocks, long frames) throws IOException {
     try {
       decoder.readMetadata();
       decode(decoder, blocks, frames);
@@ -67,15 +98,6 @@ final class FlacReader {
       // The decoder answers damage with whatever its arrays throw.
       throw damaged(e);
     }
-    if (frames > 0 && blocks.frames != frames) {
-      throw cutOff(frames, blocks);
-    }
-    SampleFormat.checkFits(source, blocks.frames, channels);
-    byte[] sum = Arrays.copyOfRange(description, 18, 34);
-    if (!Arrays.equals(sum, new byte[16]) && !Arrays.equals(sum, blocks.md5.digest())) {
-      throw damaged(null);
-    }
-    return new Recording(source.file(), blocks.join(), rate, bits, false);
   }
 
   /** The stream description, leaving the source at the first frame. */

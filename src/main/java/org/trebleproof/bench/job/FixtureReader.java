@@ -5,6 +5,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Supplier;
 import org.trebleproof.fixture.Calibration;
 import org.trebleproof.fixture.CalibrationFile;
 import org.trebleproof.fixture.Fixture;
@@ -22,7 +23,7 @@ final class FixtureReader {
 
   private final JsonSection section;
   private final Path folder;
-  private final LocalDate today;
+  private final Supplier<LocalDate> today;
   private final List<String> assumed;
   private final List<Finding> notes;
   private Optional<Calibration> calibration = Optional.empty();
@@ -30,7 +31,7 @@ final class FixtureReader {
   FixtureReader(
       JsonSection section,
       Path folder,
-      LocalDate today,
+      Supplier<LocalDate> today,
       List<String> assumed,
       List<Finding> notes) {
     this.section = section;
@@ -111,7 +112,7 @@ final class FixtureReader {
   private void readCalibration() {
     calibration =
         section.optionalText("calibration").map(name -> CalibrationFile.read(resolve(name)));
-    calibration.flatMap(c -> c.staleness(today)).ifPresent(notes::add);
+    calibration.flatMap(c -> c.staleness(today.get())).ifPresent(notes::add);
     for (String key : List.of("input", "channels")) {
       if (calibration.isPresent() && section.has(key)) {
         notes.add(

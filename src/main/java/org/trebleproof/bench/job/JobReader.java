@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.Set;
+import java.util.function.Supplier;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.fixture.JsonFile;
 import org.trebleproof.fixture.JsonSection;
@@ -56,10 +57,10 @@ public final class JobReader {
    *     the file says something itself the file counts, with a note.
    */
   public static Job read(Path file, Map<String, Object> options) {
-    return read(file, options, LocalDate.now());
+    return read(file, options, LocalDate::now);
   }
 
-  static Job read(Path file, Map<String, Object> options, LocalDate today) {
+  static Job read(Path file, Map<String, Object> options, Supplier<LocalDate> today) {
     JsonSection top = JsonFile.read(file, "job file", JobFileException::new);
     List<Finding> ignored = new ArrayList<>();
     Map<String, Object> content = top.content();
@@ -97,7 +98,7 @@ public final class JobReader {
     return add(copy, place, depth + 1, value);
   }
 
-  private Job job(LocalDate today) {
+  private Job job(Supplier<LocalDate> today) {
     FixtureReader fixtureReader =
         new FixtureReader(top.section("fixture"), folder(), today, assumed, notes);
     Fixture fixture = fixtureReader.read();

@@ -76,7 +76,8 @@ class JobReaderTest {
   }
 
   private Job read(String text) throws IOException {
-    return JobReader.read(Files.writeString(folder.resolve("job.json"), text), Map.of(), today());
+    return JobReader.read(
+        Files.writeString(folder.resolve("job.json"), text), Map.of(), JobReaderTest::today);
   }
 
   private static LocalDate today() {
@@ -155,7 +156,7 @@ class JobReaderTest {
         JobReader.read(
             file,
             Map.of("fixture.input.resistance", "470k 1%", "fixture.seriesResistance", "10k"),
-            today());
+            JobReaderTest::today);
     assertEquals(470e3, job.fixture().input().resistance().value());
     assertEquals(100e3, ((Fixture.Series) job.fixture()).seriesResistance().value());
     assertTrue(codes(job).contains("option-ignored"));
