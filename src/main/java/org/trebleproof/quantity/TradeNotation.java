@@ -2,7 +2,6 @@ package org.trebleproof.quantity;
 
 import java.math.BigDecimal;
 import java.math.MathContext;
-import java.math.RoundingMode;
 import java.util.Locale;
 import java.util.Optional;
 
@@ -137,63 +136,6 @@ public final class TradeNotation {
         + " %";
   }
 
-  /**
-   * Prints an estimate with as many digits as its interval bears: {@code 2.401 H ±0.016}, {@code
-   * 238k +43k -36k} when the sides differ, {@code at least 2M} when one side is open.
-   */
-  public static String print(Estimate estimate) {
-    Unit unit = estimate.unit();
-    boolean openBelow = Double.isInfinite(estimate.low());
-    boolean openAbove = Double.isInfinite(estimate.high());
-    if (openBelow || openAbove) {
-      return openBelow && openAbove
-          ? "not determined"
-          : openAbove
-              ? "at least " + print(estimate.low(), unit)
-              : "at most " + print(estimate.high(), unit);
-    }
-    double up = estimate.high() - estimate.value();
-    double down = estimate.value() - estimate.low();
-    double wide = Math.max(up, down);
-    double narrow = Math.min(up, down);
-    if (!(wide > 0)) {
-      return print(estimate.value(), unit, 5);
-    }
-    double largest = Math.max(Math.abs(estimate.value()), wide);
-    Scale scale = Scale.of(largest, unit);
-    // The narrower side sets the digits; a bound may coincide with the value.
-    double decisive = narrow > wide / 20 ? narrow : wide;
-    int decimals = decimalsFor(decisive * Math.pow(10, -scale.exponent()));
-    String value = scale.attach(fixed(estimate.value(), scale, decimals), unit);
-    if (wide <= 1.1 * narrow) {
-      return value + " ±" + scale.attachPrefix(fixed(wide, scale, decimals), unit);
-    }
-    return value
-        + " "
-        + signed(up, "+", scale, decimals, unit)
-        + " "
-        + signed(down, "-", scale, decimals, unit);
-  }
-
-  private static String signed(double width, String sign, Scale scale, int decimals, Unit unit) {
-    String digits = fixed(Math.abs(width), scale, decimals);
-    return (width < 0 ? (sign.equals("+") ? "-" : "+") : sign) + scale.attachPrefix(digits, unit);
-  }
-
-  /** Decimals that leave two digits of a width that starts with 1 or 2, else one. */
-  private static int decimalsFor(double width) {
-    int exponent = (int) Math.floor(Math.log10(width));
-    double lead = width / Math.pow(10, exponent);
-    return Math.max(0, Math.min(15, (lead < 2.95 ? 1 : 0) - exponent));
-  }
-
-  private static String fixed(double value, Scale scale, int decimals) {
-    return new BigDecimal(value)
-        .scaleByPowerOfTen(-scale.exponent())
-        .setScale(decimals, RoundingMode.HALF_EVEN)
-        .toPlainString();
-  }
-
   private static void checkPlausible(double value, String text, MarkedQuantity quantity) {
     if (!(value > 0)) {
       throw new TradeNotationException(
@@ -271,11 +213,6 @@ public final class TradeNotation {
       boolean bare = (unit == Unit.OHM || unit == Unit.FARAD) && !prefix.isEmpty();
       String tail = bare ? prefix : prefix + unit.symbol();
       return bare || tail.isEmpty() || unit == Unit.DEGREE ? digits + tail : digits + " " + tail;
-    }
-
-    /** The digits of a width beside a printed value. */
-    String attachPrefix(String digits, Unit unit) {
-      return unit == Unit.OHM || unit == Unit.FARAD ? digits + prefix : digits;
     }
   }
 

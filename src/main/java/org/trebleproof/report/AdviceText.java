@@ -5,6 +5,7 @@ import java.math.MathContext;
 import java.util.ArrayList;
 import java.util.List;
 import org.trebleproof.bench.FitResult;
+import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Known;
 

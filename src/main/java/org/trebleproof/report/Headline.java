@@ -7,6 +7,7 @@ import org.trebleproof.bench.FitResult;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Unit;

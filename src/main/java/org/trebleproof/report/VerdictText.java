@@ -7,6 +7,7 @@ import java.util.Optional;
 import org.trebleproof.bench.FitResult;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Known;
 

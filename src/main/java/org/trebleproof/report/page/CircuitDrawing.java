@@ -9,11 +9,11 @@ import org.trebleproof.bench.job.Part;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.TradeNotation;
 import org.trebleproof.quantity.Unit;
-import org.trebleproof.report.EstimateText;
 import org.trebleproof.report.plot.Xml;
 
 /**

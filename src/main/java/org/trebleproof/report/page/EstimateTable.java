@@ -7,8 +7,8 @@ import java.util.Map;
 import java.util.Optional;
 import org.trebleproof.bench.FitResult;
 import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Known;
-import org.trebleproof.report.EstimateText;
 import org.trebleproof.report.RowName;
 
 /** The estimates: all of them in groups, or the ones that a customer looks for first. */

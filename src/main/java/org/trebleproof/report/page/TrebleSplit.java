@@ -3,7 +3,7 @@ package org.trebleproof.report.page;
 import java.util.List;
 import java.util.Locale;
 import org.trebleproof.bench.FitResult;
-import org.trebleproof.report.EstimateText;
+import org.trebleproof.quantity.EstimateText;
 
 /** Where the treble went: what each load takes on its own, and all of them together. */
 final class TrebleSplit {

@@ -1,13 +1,10 @@
-package org.trebleproof.report;
+package org.trebleproof.quantity;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.trebleproof.quantity.Estimate;
-import org.trebleproof.quantity.Known;
-import org.trebleproof.quantity.Unit;
 
 class EstimateTextTest {
 

@@ -1,8 +1,7 @@
-package org.trebleproof.report;
+package org.trebleproof.quantity;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
-import org.trebleproof.quantity.Estimate;
 
 /**
  * An estimate as the trade writes it: {@code 238k ±14k}, {@code 681 ±4 pF}, {@code 2.401 ±0.016 H}.
