@@ -2,9 +2,17 @@ package org.trebleproof.report;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.regex.Pattern;
 
 /** Text broken into lines at spaces. */
 final class Wrapped {
+
+  private static final char TIED = '\u00a0';
+
+  /** A value is not torn from its interval, nor a number from its unit. */
+  private static final Pattern TIE =
+      Pattern.compile(
+          "(?<=\\d[kM]?) (?=[%±]|(?:[pnµ]F|[µm]?H|k?Hz|dB|[nµm]?S|[µm]?s|Ω|bit)(?![a-zA-Z]))");
 
   private Wrapped() {}
 
@@ -15,7 +23,8 @@ final class Wrapped {
   static List<String> lines(String text, int width, String indent) {
     List<String> lines = new ArrayList<>();
     StringBuilder line = new StringBuilder();
-    for (String word : text.strip().split("\\s+")) {
+    String tied = TIE.matcher(text.strip()).replaceAll(String.valueOf(TIED));
+    for (String word : tied.split("\\s+")) {
       if (line.length() > 0 && line.length() + 1 + word.length() > width) {
         lines.add(line.toString());
         line = new StringBuilder(indent).append(word);
@@ -24,6 +33,7 @@ final class Wrapped {
       }
     }
     lines.add(line.toString());
+    lines.replaceAll(l -> l.replace(TIED, ' '));
     return lines;
   }
 }

@@ -1,0 +1,106 @@
+package org.trebleproof.report;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.util.List;
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+import org.trebleproof.bench.FitResult;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Unit;
+
+class ResultFilesTest {
+
+  private final FitResult swap = ExampleResults.potSwap();
+
+  @Test
+  void aWithdrawnRowKeepsItsPlaceWithNulls() throws Exception {
+    JsonNode rows = json(ExampleResults.refused()).get("estimates");
+    assertEquals(swap.rows().size(), rows.size());
+    for (JsonNode row : rows) {
+      for (String key : List.of("value", "low", "high", "known")) {
+        assertTrue(row.get(key).isNull(), row.toString());
+      }
+    }
+  }
+
+  @Test
+  void anOpenBoundIsNull() throws Exception {
+    Estimate floor = new Estimate(3e6, 1e6, Double.POSITIVE_INFINITY, Unit.OHM, Known.MEASURED);
+    FitResult.Row row = new FitResult.Row("new volume.value", Unit.OHM, Optional.of(floor));
+    FitResult result =
+        new FitResult(
+            swap.job(),
+            Optional.empty(),
+            List.of(row),
+            Optional.empty(),
+            List.of(),
+            List.of(),
+            List.of(),
+            List.of(),
+            List.of());
+    JsonNode written = json(result).get("estimates").get(0);
+    assertEquals(1e6, written.get("low").asDouble());
+    assertTrue(written.get("high").isNull());
+    assertTrue(json(result).get("model").isNull());
+    assertFalse(json(result).has("difference"));
+  }
+
+  @Test
+  void numbersKeepEveryDigit() throws Exception {
+    JsonNode rows = json(swap).get("estimates");
+    for (int i = 0; i < rows.size(); i++) {
+      Estimate estimate = swap.rows().get(i).estimate().orElseThrow();
+      assertEquals(estimate.value(), rows.get(i).get("value").doubleValue());
+      assertEquals(estimate.low(), rows.get(i).get("low").doubleValue());
+      assertEquals(estimate.unit().code(), rows.get(i).get("unit").asText());
+    }
+  }
+
+  @Test
+  void theTableHasOneFieldPerColumnAndOneRowPerPoint() {
+    List<String> lines = CurvesCsv.of(swap).lines().toList();
+    int columns = lines.get(0).split(",", -1).length;
+    lines.forEach(line -> assertEquals(columns, line.split(",", -1).length, line));
+    int captures = swap.captures().stream().mapToInt(c -> c.measured().size()).sum();
+    int setups = swap.setups().stream().mapToInt(s -> s.hz().length).sum();
+    int difference = swap.difference().orElseThrow().hz().length;
+    assertEquals(1 + captures + setups + difference, lines.size());
+    assertFalse(String.join("", lines).contains("NaN"));
+  }
+
+  @Test
+  void theTableQuotesNamesWithCommas() {
+    FitResult.SetupCurve odd =
+        new FitResult.SetupCurve(
+            "neck, \"hot\"",
+            new double[] {100},
+            new double[] {1},
+            new double[] {0.9},
+            new double[] {1.1},
+            new double[] {-3});
+    FitResult result =
+        new FitResult(
+            swap.job(),
+            Optional.empty(),
+            List.of(),
+            Optional.empty(),
+            List.of(),
+            List.of(),
+            List.of(odd),
+            List.of(),
+            List.of());
+    assertEquals(
+        "setup,\"neck, \"\"hot\"\"\",100.0000,1.00000,0.90000,1.10000,-3.00000,,,,",
+        CurvesCsv.of(result).lines().skip(1).findFirst().orElseThrow());
+  }
+
+  private static JsonNode json(FitResult result) throws Exception {
+    return new ObjectMapper().readTree(ResultJson.of(result));
+  }
+}
