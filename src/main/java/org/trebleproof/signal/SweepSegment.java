@@ -84,8 +84,15 @@ final class SweepSegment {
   }
 
   private void load(float[] channel, double[] work) {
+    // A constant offset would leak past the taper into the lowest bins.
+    double offset = 0;
+    int quiet = Math.max(1, 2 * taper);
+    for (int n = 0; n < taper; n++) {
+      offset += (double) channel[from + n] + channel[from + length - 1 - n];
+    }
+    offset /= quiet;
     for (int n = 0; n < length; n++) {
-      work[n] = channel[from + n];
+      work[n] = channel[from + n] - offset;
     }
     java.util.Arrays.fill(work, length, work.length, 0);
     for (int n = 0; n < taper; n++) {
@@ -170,12 +177,12 @@ final class SweepSegment {
         Math.exp((begin - origin) / rate), Math.exp((finish - origin) / rate), rate);
   }
 
-  /** Largest jump between the means of neighbouring runs of blocks, above 60 Hz [s]. */
+  /** Largest jump between the means of neighbouring runs of blocks, above 200 Hz [s]. */
   private static double largestStep(double[] at, double[] when, int blocks, double rate) {
     int run = 6;
     double worst = 0;
     for (int i = run; i + run <= blocks; i++) {
-      if (at[i - run] < Math.log(60) || at[i + run - 1] > at[blocks - 1] - 0.1) {
+      if (at[i - run] < Math.log(200) || at[i + run - 1] > at[blocks - 1] - 0.3) {
         continue;
       }
       double before = 0;
@@ -201,15 +208,26 @@ final class SweepSegment {
   }
 
   /**
-   * Delay of the device behind the reference [s]: the mean turn from bin to bin of the transfer's
-   * phase alone, so that a resonance, loud but narrow, hardly counts. Zero where the bins do not
-   * agree.
+   * Delay of the device behind the reference [s], zero where different bands do not agree on one.
    *
    * @param highestHz bins above do not count
    */
   double delay(double highestHz) {
-    int last = Math.min(bins(), (int) (highestHz / binHz()));
-    int first = Math.max(1, (int) (100 / binHz()));
+    double low = delay(100, 1000);
+    double middle = delay(1000, 5000);
+    double high = delay(5000, highestHz);
+    double tolerance = Math.max(1e-4, 0.1 * Math.abs(middle));
+    boolean agreed = Math.abs(low - middle) < tolerance && Math.abs(high - middle) < tolerance;
+    return agreed ? high : 0;
+  }
+
+  /**
+   * Mean turn from bin to bin of the transfer's phase alone, as a delay, so that a resonance, loud
+   * but narrow, hardly counts; NaN where the bins do not agree.
+   */
+  private double delay(double lowHz, double highHz) {
+    int last = Math.min(bins(), (int) (highHz / binHz()));
+    int first = Math.max(1, (int) (lowHz / binHz()));
     double sr = 0;
     double si = 0;
     double pr = 0;
@@ -228,7 +246,7 @@ final class SweepSegment {
       pi = zi;
     }
     boolean agreed = Math.hypot(sr, si) > 0.8 * (last - first);
-    return agreed ? -Math.atan2(si, sr) / (2 * Math.PI * binHz()) : 0;
+    return agreed ? -Math.atan2(si, sr) / (2 * Math.PI * binHz()) : Double.NaN;
   }
 
   /** Advances the device by {@code delay} seconds. */
