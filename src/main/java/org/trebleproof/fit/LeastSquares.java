@@ -1,5 +1,6 @@
 package org.trebleproof.fit;
 
+import java.util.Arrays;
 import java.util.List;
 import org.apache.commons.math3.exception.MathIllegalStateException;
 import org.apache.commons.math3.fitting.leastsquares.LeastSquaresFactory;
@@ -18,8 +19,8 @@ import org.apache.commons.math3.util.Pair;
  */
 public final class LeastSquares {
 
-  /** No coordinate of a physical value or nuisance comes near this; a step there is a runaway. */
-  private static final double SANE = 200;
+  /** No logarithm of a physical value comes near this; a step there is a runaway. */
+  private static final double LARGEST_LOGARITHM = 200;
 
   private final double relativeTolerance;
   private final int maximumEvaluations;
@@ -35,8 +36,12 @@ public final class LeastSquares {
 
   /** Minimises the residuals from the parameters' start coordinates. */
   public Solution solve(List<Parameter> parameters, ResidualModel model) {
+    double[] origin = parameters.stream().mapToDouble(Parameter::start).toArray();
+    if (parameters.isEmpty()) {
+      return at(parameters, model, origin);
+    }
     Objective objective = new Objective(parameters, model);
-    double[] start = objective.path(parameters.stream().mapToDouble(Parameter::start).toArray());
+    double[] start = objective.path(origin);
     Solution.Stop stop = Solution.Stop.CONVERGED;
     try {
       new LevenbergMarquardtOptimizer()
@@ -54,12 +59,9 @@ public final class LeastSquares {
         | org.apache.commons.math3.exception.TooManyIterationsException e) {
       stop = Solution.Stop.OUT_OF_EVALUATIONS;
     } catch (MathIllegalStateException e) {
-      // Commons Math also ends this way when rounding leaves nothing to gain: the best point
-      // stands.
-      stop =
-          objective.hasBest() && objective.improved()
-              ? Solution.Stop.CONVERGED
-              : Solution.Stop.BROKE_DOWN;
+      // Commons Math ends this way when steps become too small to matter: at a minimum, or at the
+      // edge of where the model has values.
+      stop = objective.stationary() ? Solution.Stop.CONVERGED : Solution.Stop.BROKE_DOWN;
     }
     return objective.solution(stop);
   }
@@ -67,7 +69,7 @@ public final class LeastSquares {
   /** Evaluates the solution record at given coordinates, without searching. */
   public static Solution at(List<Parameter> parameters, ResidualModel model, double[] x) {
     Objective objective = new Objective(parameters, model);
-    objective.value(new ArrayRealVector(objective.path(x)));
+    objective.evaluate(x.clone());
     return objective.solution(Solution.Stop.CONVERGED);
   }
 
@@ -75,7 +77,7 @@ public final class LeastSquares {
     private final List<Parameter> parameters;
     private final ResidualModel model;
     private final int[] withPrior;
-    private double firstCost = Double.NaN;
+    private final boolean straight;
     private double bestCost = Double.POSITIVE_INFINITY;
     private double[] bestX;
     private double[] bestResidual;
@@ -89,38 +91,62 @@ public final class LeastSquares {
           java.util.stream.IntStream.range(0, parameters.size())
               .filter(i -> parameters.get(i).hasPrior())
               .toArray();
+      this.straight = parameters.stream().allMatch(p -> p.path() == Parameter.Path.COORDINATE);
     }
 
     int rows() {
       return model.size() + withPrior.length;
     }
 
-    boolean hasBest() {
-      return bestX != null;
-    }
-
-    boolean improved() {
-      return bestCost < firstCost || bestCost == 0;
-    }
-
     @Override
     public Pair<RealVector, RealMatrix> value(RealVector point) {
-      evaluations++;
       double[] x = coordinates(point.toArray());
+      Linearisation here = evaluate(x);
+      return new Pair<>(
+          new ArrayRealVector(here.residual, false),
+          new Array2DRowRealMatrix(straight ? here.jacobian : along(here.jacobian, x), false));
+    }
+
+    /** Whether no coordinate alone could lower the best cost by more than 1e-8 of itself. */
+    boolean stationary() {
+      if (bestX == null) {
+        return false;
+      }
+      for (int j = 0; j < bestX.length; j++) {
+        double product = 0;
+        double square = 0;
+        for (int i = 0; i < bestJacobian.length; i++) {
+          product += bestJacobian[i][j] * bestResidual[i];
+          square += bestJacobian[i][j] * bestJacobian[i][j];
+        }
+        if (product * product > 1e-8 * square * bestCost) {
+          return false;
+        }
+      }
+      return true;
+    }
+
+    /** Residuals of data and priors. */
+    private record Linearisation(double[] residual, double[][] jacobian) {}
+
+    Linearisation evaluate(double[] x) {
+      evaluations++;
       int n = model.size();
       double[] data = new double[n];
       double[][] jacobian = new double[rows()][x.length];
       boolean sane = true;
-      for (double coordinate : x) {
+      for (int i = 0; i < x.length; i++) {
         // Also false for the logarithm of a negative value.
-        sane &= Math.abs(coordinate) < SANE;
+        sane &=
+            parameters.get(i).logarithmic()
+                ? Math.abs(x[i]) < LARGEST_LOGARITHM
+                : Double.isFinite(x[i]);
       }
       if (sane) {
         model.evaluate(x, data, jacobian);
       }
-      double[] all = java.util.Arrays.copyOf(data, rows());
+      double[] all = Arrays.copyOf(data, rows());
       double cost = 0;
-      boolean finite = sane;
       for (int i = 0; i < withPrior.length; i++) {
         Parameter p = parameters.get(withPrior[i]);
         all[n + i] = (x[withPrior[i]] - p.priorMean()) / p.priorSd();
@@ -129,28 +155,30 @@ public final class LeastSquares {
       for (double r : all) {
         cost += r * r;
       }
-      if (!(cost < Double.MAX_VALUE)) {
-        finite = false;
-      }
-      if (!finite) {
+      if (!sane || !(cost < Double.MAX_VALUE) || !finite(jacobian)) {
         // A step into nonsense must look worse than anything, or it would be taken.
-        java.util.Arrays.fill(all, 1e100);
+        Arrays.fill(all, 1e100);
         for (double[] row : jacobian) {
-          java.util.Arrays.fill(row, 0);
+          Arrays.fill(row, 0);
         }
-      } else {
-        if (Double.isNaN(firstCost)) {
-          firstCost = cost;
-        }
-        if (cost < bestCost) {
-          bestCost = cost;
-          bestX = x;
-          bestResidual = data;
-          bestJacobian = jacobian;
+      } else if (cost < bestCost) {
+        bestCost = cost;
+        bestX = x;
+        bestResidual = all;
+        bestJacobian = jacobian;
+      }
+      return new Linearisation(all, jacobian);
+    }
+
+    private static boolean finite(double[][] jacobian) {
+      double sum = 0;
+      for (double[] row : jacobian) {
+        for (double v : row) {
+          // Nought for every number, not a number for anything else.
+          sum += v * 0;
         }
       }
-      return new Pair<>(
-          new ArrayRealVector(all, false), new Array2DRowRealMatrix(along(jacobian, x), false));
+      return sum == 0;
     }
 
     /** From coordinates to the quantities stepped in; those are 1 at the start where not linear. */
@@ -168,7 +196,7 @@ public final class LeastSquares {
     }
 
     private double[] coordinates(double[] point) {
-      double[] x = point;
+      double[] x = point.clone();
       for (int i = 0; i < x.length; i++) {
         Parameter p = parameters.get(i);
         switch (p.path()) {
@@ -202,10 +230,9 @@ public final class LeastSquares {
 
     Solution solution(Solution.Stop stop) {
       if (bestX == null) {
-        double[] start = new double[parameters.size()];
         return new Solution(
             parameters,
-            start,
+            parameters.stream().mapToDouble(Parameter::start).toArray(),
             new double[0],
             new double[0][],
             Double.POSITIVE_INFINITY,
@@ -213,15 +240,16 @@ public final class LeastSquares {
             evaluations,
             Solution.Stop.BROKE_DOWN);
       }
+      double[] residual = Arrays.copyOf(bestResidual, model.size());
       double data = 0;
-      for (double r : bestResidual) {
+      for (double r : residual) {
         data += r * r;
       }
       return new Solution(
           parameters,
           bestX,
-          bestResidual,
-          java.util.Arrays.copyOf(bestJacobian, model.size()),
+          residual,
+          Arrays.copyOf(bestJacobian, model.size()),
           data,
           Math.max(0, bestCost - data),
           evaluations,

@@ -27,28 +27,45 @@ public final class Posterior {
   }
 
   /**
-   * The posterior at a solution.
+   * What is known after a fit whose data weighed {@code 1} while its residuals turned out to be
+   * worth {@code dataWeight}. The estimate x responds to residuals e with variance 1 / dataWeight
+   * and to markings p by dx = C (J'e + P p), C = (J'J + P)^-1, so its covariance is C (J'J /
+   * dataWeight + P) C: for a weight of 1 that is C.
    *
-   * @param dataWeight factor on the data's information, at most 1: residuals that are larger than
-   *     their standard deviations or hang together tell less than their number suggests. Priors
-   *     keep their stated weight.
+   * @param dataWeight reciprocal of the variance that the residuals really have, and of the number
+   *     of them that share one piece of information; priors keep their stated weight
    */
   public static Posterior of(Solution solution, double dataWeight) {
     List<Parameter> parameters = solution.parameters();
     int n = parameters.size();
+    double[][] response = inverseRoot(stacked(solution, 1), n);
+    if (dataWeight == 1) {
+      return new Posterior(parameters, solution.x().clone(), response);
+    }
+    RealMatrix inverse = new Array2DRowRealMatrix(response, false);
+    RealMatrix spread =
+        new Array2DRowRealMatrix(stacked(solution, 1 / Math.sqrt(dataWeight)), false)
+            .multiply(inverse);
+    RealMatrix triangle = new QRDecomposition(spread).getR().getSubMatrix(0, n - 1, 0, n - 1);
+    return new Posterior(
+        parameters, solution.x().clone(), inverse.multiply(triangle.transpose()).getData());
+  }
+
+  /** Rows of the data, scaled, and of the priors; at least as many as there are parameters. */
+  private static double[][] stacked(Solution solution, double scale) {
+    List<Parameter> parameters = solution.parameters();
+    int n = parameters.size();
     double[][] data = solution.jacobian();
-    double[][] stacked = new double[data.length + n][n];
-    double scale = Math.sqrt(dataWeight);
+    double[][] rows = new double[data.length + n][n];
     for (int i = 0; i < data.length; i++) {
       for (int j = 0; j < n; j++) {
-        stacked[i][j] = data[i][j] * scale;
+        rows[i][j] = data[i][j] * scale;
       }
     }
     for (int j = 0; j < n; j++) {
-      stacked[data.length + j][j] =
-          parameters.get(j).hasPrior() ? 1 / parameters.get(j).priorSd() : 0;
+      rows[data.length + j][j] = parameters.get(j).hasPrior() ? 1 / parameters.get(j).priorSd() : 0;
     }
-    return new Posterior(parameters, solution.x().clone(), inverseRoot(stacked, n));
+    return rows;
   }
 
   /** A posterior whose information is this one's plus further rows (d residual / d coordinate). */

@@ -14,20 +14,32 @@ import java.util.List;
  */
 public record PriorConflict(int index, double pull) {
 
-  /** All conflicts beyond {@code limit} standard deviations, worst first. */
-  public static List<PriorConflict> beyond(double limit, Posterior posterior) {
+  /** Share of a marking's variance above which the rest of the fit says nothing about it. */
+  private static final double TOUCHED = 0.98;
+
+  /**
+   * All conflicts beyond {@code limit} standard deviations, worst first.
+   *
+   * @param solution of a fit whose data weighed 1
+   * @param dataWeight what the data turned out to be worth, see {@link Posterior#of}
+   */
+  public static List<PriorConflict> beyond(double limit, Solution solution, double dataWeight) {
+    Posterior fitted = Posterior.of(solution, 1);
+    Posterior known = Posterior.of(solution, dataWeight);
     List<PriorConflict> conflicts = new ArrayList<>();
-    double[] mean = posterior.mean();
-    for (int i = 0; i < mean.length; i++) {
-      Parameter p = posterior.parameters().get(i);
-      if (!p.hasPrior()) {
+    for (int i = 0; i < solution.x().length; i++) {
+      Parameter p = solution.parameters().get(i);
+      double marking = p.priorSd() * p.priorSd();
+      // The estimate's covariance with the marking: its response to the marking times the
+      // marking's variance.
+      double shared = fitted.sd(i) * fitted.sd(i);
+      // A prior that the data hardly touch cannot be contradicted by them.
+      if (!p.hasPrior() || shared > TOUCHED * marking) {
         continue;
       }
-      double ratio = posterior.sd(i) / p.priorSd();
-      double leverage = Math.min(ratio * ratio, 1 - 1e-9);
-      double pull = (mean[i] - p.priorMean()) / (p.priorSd() * Math.sqrt(1 - leverage));
-      // A prior that the data hardly touch cannot be contradicted by them.
-      if (leverage < 0.98 && Math.abs(pull) > limit) {
+      double variance = known.sd(i) * known.sd(i) + marking - 2 * shared;
+      double pull = (solution.x()[i] - p.priorMean()) / Math.sqrt(variance);
+      if (Math.abs(pull) > limit) {
         conflicts.add(new PriorConflict(i, pull));
       }
     }

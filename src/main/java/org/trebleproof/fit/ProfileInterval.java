@@ -2,6 +2,7 @@ package org.trebleproof.fit;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.apache.commons.math3.analysis.solvers.BrentSolver;
 
 /**
  * The interval of one parameter within which the best fit of all the others stays within a given
@@ -16,8 +17,12 @@ public record ProfileInterval(double low, double high) {
   /** Rise of chi-square at the ends of a 95 % interval when standard deviations are known. */
   public static final double CHI_SQUARE_95 = 3.841458820694124;
 
-  private static final int BISECTIONS = 40;
+  /** How far an end is looked for, in first guesses of the half-width. */
   private static final double REACH = 30;
+
+  private static final double GROWTH = 1.6;
+  private static final double ACCURACY = 1e-8;
+  private static final int FITS = 100;
 
   /**
    * Profiles parameter {@code index}.
@@ -29,86 +34,99 @@ public record ProfileInterval(double low, double high) {
   public static ProfileInterval of(
       Solution best, ResidualModel model, int index, double step, double rise) {
     return new ProfileInterval(
-        end(best, model, index, -step, rise), end(best, model, index, step, rise));
+        new Side(best, model, index, rise).end(-step),
+        new Side(best, model, index, rise).end(step));
   }
 
-  private static double end(
-      Solution best, ResidualModel model, int index, double step, double rise) {
-    double origin = best.x()[index];
-    double limit = best.chiSquare() + rise;
-    double inside = 0;
-    double outside = Double.NaN;
-    Solution warm = best;
-    for (double d = step; Math.abs(d) <= REACH * Math.abs(step); d *= 1.6) {
-      Solution at = heldAt(warm, model, index, origin + d);
-      if (at.chiSquare() > limit) {
-        outside = d;
-        break;
-      }
-      inside = d;
-      warm = at;
-    }
-    if (Double.isNaN(outside)) {
-      return Math.copySign(Double.POSITIVE_INFINITY, step);
-    }
-    for (int i = 0; i < BISECTIONS && Math.abs(outside - inside) > 1e-7 * Math.abs(step); i++) {
-      double middle = (inside + outside) / 2;
-      if (heldAt(warm, model, index, origin + middle).chiSquare() > limit) {
-        outside = middle;
-      } else {
-        inside = middle;
-      }
-    }
-    return origin + (inside + outside) / 2;
-  }
+  /** One side of the minimum. */
+  private static final class Side {
+    private final Solution best;
+    private final ResidualModel model;
+    private final int index;
+    private final double rise;
+    private double[] warm;
 
-  private static Solution heldAt(Solution warm, ResidualModel model, int index, double coordinate) {
-    List<Parameter> others = new ArrayList<>();
-    for (int i = 0; i < warm.parameters().size(); i++) {
-      if (i != index) {
-        others.add(warm.parameters().get(i).startedAt(warm.x()[i]));
-      }
+    Side(Solution best, ResidualModel model, int index, double rise) {
+      this.best = best;
+      this.model = model;
+      this.index = index;
+      this.rise = rise;
+      this.warm = best.x();
     }
-    int n = warm.parameters().size();
-    ResidualModel held =
-        new ResidualModel() {
-          @Override
-          public int size() {
-            return model.size();
-          }
 
-          @Override
-          public void evaluate(double[] x, double[] residual, double[][] jacobian) {
-            double[][] full = jacobian == null ? null : new double[model.size()][n];
-            model.evaluate(expand(x, index, coordinate), residual, full);
-            if (full != null) {
-              for (int i = 0; i < full.length; i++) {
-                System.arraycopy(full[i], 0, jacobian[i], 0, index);
-                System.arraycopy(full[i], index + 1, jacobian[i], index, n - 1 - index);
-              }
+    double end(double step) {
+      double inside = 0;
+      double outside = step;
+      while (excess(outside) < 0) {
+        inside = outside;
+        outside *= GROWTH;
+        if (Math.abs(outside) > REACH * Math.abs(step)) {
+          return Math.copySign(Double.POSITIVE_INFINITY, step);
+        }
+      }
+      double distance =
+          new BrentSolver(0, ACCURACY * Math.abs(step))
+              .solve(FITS, this::excess, Math.min(inside, outside), Math.max(inside, outside));
+      return best.x()[index] + distance;
+    }
+
+    /**
+     * The root of the rise at a distance from the minimum, less that of the permitted rise: a
+     * straight line where the cost is a parabola. Beyond a hundred times the permitted height one
+     * height is like another, and a model that breaks down is as high as that.
+     */
+    private double excess(double distance) {
+      double coordinate = best.x()[index] + distance;
+      Solution others = new LeastSquares(1e-12, 200).solve(others(), held(coordinate));
+      Parameter held = best.parameters().get(index);
+      double prior =
+          held.hasPrior() ? Math.pow((coordinate - held.priorMean()) / held.priorSd(), 2) : 0;
+      double height = others.chiSquare() + prior - best.chiSquare();
+      if (height < rise) {
+        warm = expand(others.x(), coordinate);
+      }
+      double limit = Math.sqrt(rise);
+      return Math.min(Math.sqrt(Math.max(0, height)), 100 * limit) - limit;
+    }
+
+    private List<Parameter> others() {
+      List<Parameter> others = new ArrayList<>();
+      for (int i = 0; i < warm.length; i++) {
+        if (i != index) {
+          others.add(best.parameters().get(i).startedAt(warm[i]));
+        }
+      }
+      return others;
+    }
+
+    private ResidualModel held(double coordinate) {
+      int n = best.x().length;
+      return new ResidualModel() {
+        @Override
+        public int size() {
+          return model.size();
+        }
+
+        @Override
+        public void evaluate(double[] x, double[] residual, double[][] jacobian) {
+          double[][] full = jacobian == null ? null : new double[model.size()][n];
+          model.evaluate(expand(x, coordinate), residual, full);
+          if (full != null) {
+            for (int i = 0; i < full.length; i++) {
+              System.arraycopy(full[i], 0, jacobian[i], 0, index);
+              System.arraycopy(full[i], index + 1, jacobian[i], index, n - 1 - index);
             }
           }
-        };
-    Solution reduced = new LeastSquares(1e-12, 200).solve(others, held);
-    Parameter fixed = warm.parameters().get(index);
-    double prior =
-        fixed.hasPrior() ? Math.pow((coordinate - fixed.priorMean()) / fixed.priorSd(), 2) : 0;
-    return new Solution(
-        warm.parameters(),
-        expand(reduced.x(), index, coordinate),
-        reduced.residual(),
-        reduced.jacobian(),
-        reduced.dataChiSquare(),
-        reduced.priorChiSquare() + prior,
-        reduced.evaluations(),
-        reduced.stop());
-  }
+        }
+      };
+    }
 
-  private static double[] expand(double[] x, int index, double coordinate) {
-    double[] full = new double[x.length + 1];
-    System.arraycopy(x, 0, full, 0, index);
-    full[index] = coordinate;
-    System.arraycopy(x, index, full, index + 1, x.length - index);
-    return full;
+    private double[] expand(double[] x, double coordinate) {
+      double[] full = new double[x.length + 1];
+      System.arraycopy(x, 0, full, 0, index);
+      full[index] = coordinate;
+      System.arraycopy(x, index, full, index + 1, x.length - index);
+      return full;
+    }
   }
 }
