@@ -8,6 +8,7 @@ import org.trebleproof.quantity.Response;
 /**
  * What one capture says.
  *
+ * @param sampleRate of the recording [Hz]
  * @param response device over reference on a grid of 20 Hz 2^(i/24); empty when no sweep was found
  * @param coherence share of the device's power that the reference explains, per point, 0 to 1
  * @param law how the sweep's frequency runs; empty when no sweep was found
@@ -17,6 +18,7 @@ import org.trebleproof.quantity.Response;
  * @param health facts about the capture
  */
 public record SweepMeasurement(
+    double sampleRate,
     Response response,
     double[] coherence,
     Optional<SweepLaw> law,

@@ -233,6 +233,7 @@ public final class SweepTransfer {
         deviceHum.isHeard() ? OptionalDouble.of(deviceHum.hz()) : OptionalDouble.empty();
     if (repeats == null) {
       return new SweepMeasurement(
+          sampleRate,
           new Response(new double[0], new double[0], new double[0], new double[0]),
           new double[0],
           Optional.empty(),
@@ -242,6 +243,7 @@ public final class SweepTransfer {
           health);
     }
     return new SweepMeasurement(
+        sampleRate,
         repeats.combined(delay, BIAS),
         repeats.coherence(),
         Optional.of(law),
