@@ -18,7 +18,8 @@ final class FitCommand implements Subcommand {
             "Example: the coil of a job file, with the numbers for another program",
             "  trebleproof fit sample-captures/unlabelled-coil/job.json --json coil.json",
             "Example: one recording without a job file",
-            "  trebleproof fit coil.wav --fixture series --series-resistance \"100k 0.1%%\"");
+            "  trebleproof fit sample-captures/unlabelled-coil/coil.flac --fixture series \\",
+            "      --series-resistance \"100k 0.1%%\"");
     JobOptions.addTo(spec);
     OutputFiles.addOptions(spec);
     return spec;

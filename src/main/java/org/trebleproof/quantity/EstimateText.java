@@ -32,7 +32,7 @@ public final class EstimateText {
     if (!Double.isFinite(estimate.low()) || !Double.isFinite(estimate.high())) {
       return oneSided(estimate);
     }
-    Scale scale = Scale.of(estimate);
+    Scale scale = Scale.coarse(estimate);
     double up = estimate.high() - estimate.value();
     double down = estimate.value() - estimate.low();
     double half = Math.max(up, down);
@@ -50,13 +50,13 @@ public final class EstimateText {
     return scale.unit(scale.number(estimate.value())) + " ±" + scale.unit(scale.width(half));
   }
 
-  /** The value alone, with as many figures as its interval allows. */
+  /** The value alone, with as many figures as its interval allows, however fine. */
   public static String value(Estimate estimate) {
     Scale scale = Scale.of(estimate);
     return scale.unit(scale.number(estimate.value()));
   }
 
-  /** The interval alone, such as {@code 224k to 252k}. */
+  /** The interval alone, such as {@code 224k to 252k}, however fine. */
   public static String interval(Estimate estimate) {
     if (!Double.isFinite(estimate.low()) || !Double.isFinite(estimate.high())) {
       return oneSided(estimate);
@@ -95,8 +95,23 @@ public final class EstimateText {
       this.decimals = decimals;
     }
 
+    /** As fine as the interval allows. */
     static Scale of(Estimate estimate) {
-      double half = halfWidth(estimate);
+      return of(estimate, halfWidth(estimate));
+    }
+
+    /** No finer than anybody hears. */
+    static Scale coarse(Estimate estimate) {
+      double finest =
+          switch (estimate.unit()) {
+            case DECIBEL -> FINEST_DECIBEL;
+            case HERTZ -> FINEST_HERTZ;
+            default -> 0;
+          };
+      return of(estimate, Math.max(finest, halfWidth(estimate)));
+    }
+
+    private static Scale of(Estimate estimate, double half) {
       double size = estimate.value() == 0 ? half : Math.abs(estimate.value());
       return switch (estimate.unit()) {
         case OHM -> ohm(size, half);
@@ -109,12 +124,8 @@ public final class EstimateText {
         case SIEMENS -> prefixed("S", size, half, 1e-9, "n", 1e-6, "µ", 1e-3, "m");
         case SECOND -> prefixed("s", size, half, 1e-6, "µ", 1e-3, "m", 1, "");
         case VOLT -> prefixed("V", size, half, 1e-6, "µ", 1e-3, "m", 1, "");
-        case HERTZ ->
-            size < 1e4
-                ? plain(1, "Hz", Math.max(half, FINEST_HERTZ))
-                : plain(1e3, "kHz", Math.max(half, FINEST_HERTZ));
-        case DECIBEL -> plain(1, "dB", Math.max(half, FINEST_DECIBEL));
-        case DEGREE, RATIO -> plain(1, estimate.unit().symbol(), half);
+        case HERTZ -> size < 1e4 ? plain(1, "Hz", half) : plain(1e3, "kHz", half);
+        case DECIBEL, DEGREE, RATIO -> plain(1, estimate.unit().symbol(), half);
       };
     }
 

@@ -2,6 +2,7 @@ package org.trebleproof.report;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import org.trebleproof.bench.FitResult;
 import org.trebleproof.bench.job.Job;
@@ -10,7 +11,6 @@ import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Known;
-import org.trebleproof.quantity.Unit;
 
 /** The one sentence that a customer takes home. */
 public final class Headline {
@@ -173,9 +173,8 @@ public final class Headline {
     String that = follows ? "that " : "it ";
     if (d.contains(0)) {
       double half = Math.max(Math.abs(d.low()), Math.abs(d.high()));
-      Estimate bound = new Estimate(half, half, half * 1.1, Unit.DECIBEL, d.known());
-      return Optional.of(
-          at + that + "makes less than " + EstimateText.value(bound) + " of difference");
+      String bound = String.format(Locale.ROOT, "%.2f dB", Math.ceil(100 * half) / 100);
+      return Optional.of(at + that + "makes less than " + bound + " of difference");
     }
     if (d.value() > 0) {
       return Optional.of(at + that + "gives back " + EstimateText.full(d));

@@ -36,6 +36,14 @@ class EstimateTextTest {
   }
 
   @Test
+  void boundsAloneAreAsFineAsTheyAre() {
+    Estimate sharp = new Estimate(3671.50, 3671.46, 3671.54, Unit.HERTZ, Known.MEASURED);
+    assertEquals("3671.5 ±0.1 Hz", EstimateText.full(sharp));
+    assertEquals("3671.50 Hz", EstimateText.value(sharp));
+    assertEquals("3671.46 to 3671.54 Hz", EstimateText.interval(sharp));
+  }
+
+  @Test
   void saysWhenOnlyOneSideIsKnown() {
     double open = Double.POSITIVE_INFINITY;
     Estimate floor = new Estimate(1.2e6, 0.8e6, open, Unit.OHM, Known.MEASURED);

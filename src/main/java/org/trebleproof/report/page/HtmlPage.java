@@ -22,8 +22,8 @@ import org.trebleproof.report.plot.SvgPlot;
 public final class HtmlPage {
 
   private static final int WIDTH = 880;
-  private static final int LEVELS_HEIGHT = 310;
-  private static final int DIFFERENCE_HEIGHT = 200;
+  private static final int LEVELS_HEIGHT = 350;
+  private static final int DIFFERENCE_HEIGHT = 220;
   private static final int SMALL_WIDTH = 430;
   private static final int SMALL_HEIGHT = 250;
 
