@@ -9,8 +9,9 @@ import org.trebleproof.fit.Solution;
  * @param solution where its fit ended
  * @param criterion information criterion, smaller is better
  * @param points number of data residuals
+ * @param step every how many points were used
  */
-record Candidate(JobModel model, Solution solution, double criterion, int points) {
+record Candidate(JobModel model, Solution solution, double criterion, int points, int step) {
 
   /** Data chi-square per residual. */
   double reducedChiSquare() {

@@ -30,7 +30,7 @@ record CaptureReading(
     String sha256) {
 
   /** What the best recording path and this arithmetic leave out, relative to the value. */
-  private static final double UNSEEN = 1e-5;
+  private static final double UNSEEN = 5e-6;
 
   static CaptureReading read(Job job, CaptureEntry entry) {
     Recording recording = SoundFile.read(entry.file());

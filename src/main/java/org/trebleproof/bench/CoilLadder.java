@@ -132,6 +132,6 @@ final class CoilLadder {
     double criterion =
         InformationCriterion.schwarz(
             s.dataChiSquare() * step + s.priorChiSquare(), start.size(), residuals.size() * step);
-    return new Candidate(model, s, criterion, residuals.size());
+    return new Candidate(model, s, criterion, residuals.size(), step);
   }
 }

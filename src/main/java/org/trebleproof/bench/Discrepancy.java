@@ -15,14 +15,14 @@ import org.trebleproof.fixture.SweepObservation;
  */
 record Discrepancy(double floor, ResidualStructure structure) {
 
-  /** The discrepancy of a fit, never below {@code least}. */
-  static Discrepancy of(Candidate fitted, double least) {
+  /** The discrepancy of a fit: zero where the residuals are no larger than they should be. */
+  static Discrepancy of(Candidate fitted) {
     JobModel model = fitted.model();
     double[] x = fitted.solution().x();
-    double low = least;
-    double high = least;
+    double low = 0;
+    double high = 0;
     if (chi(model, x, low) > 1) {
-      high = Math.max(least, 1e-6);
+      high = 1e-6;
       while (chi(model, x, high) > 1 && high < 1) {
         high *= 2;
       }

@@ -77,27 +77,19 @@ public final class FitJob {
       List<CaptureReading> readings,
       Map<String, Response> measured,
       List<Finding> findings) {
-    CoilLadder ladder = new CoilLadder(job, measured);
-    List<Candidate> candidates = ladder.climb();
-    Candidate best = candidates.get(0);
-    Discrepancy discrepancy = Discrepancy.of(best, 0);
-    if (discrepancy.floor() > 0) {
-      for (int i = 0; i < 2; i++) {
-        best = ladder.refit(best, discrepancy.floor());
-        discrepancy = Discrepancy.of(best, 0);
-      }
-    }
-    double weight = 1 / discrepancy.structure().inflation();
-    List<EstimateTable> tables = new ArrayList<>();
-    tables.add(new EstimateTable(best.model(), Posterior.of(best.solution(), weight)));
-    Map<String, EstimateTable.Line> lines = tables.get(0).lines();
+    FittedModels models = FittedModels.of(new CoilLadder(job, measured));
+    Candidate best = models.chosen();
+    List<EstimateTable> tables = models.tables();
+    List<Candidate> candidates = models.candidates();
+    Discrepancy discrepancy = models.discrepancy();
+    Map<String, EstimateTable.Line> lines = models.lines();
     List<FitResult.Row> rows = new ArrayList<>();
     JobModel model = best.model();
-    Posterior posterior = tables.get(0).posterior();
+    Posterior posterior = models.best().posterior();
     List<Setup> setups = List.copyOf(job.setups().values());
     Optional<FitResult.DifferenceCurve> difference = Optional.empty();
     if (setups.size() == 2) {
-      double at = tables.get(0).loadFrequency(setups.get(0).name());
+      double at = models.best().loadFrequency(setups.get(0).name());
       Optional<CoilFreeChange> free = CoilFreeChange.of(model, best.solution().x(), measured, at);
       difference =
           Optional.of(
