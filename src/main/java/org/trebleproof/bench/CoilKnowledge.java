@@ -67,6 +67,7 @@ final class CoilKnowledge {
         yield Parameter.positive(name, c, half ? 2 * USUAL_CAPACITANCE : USUAL_CAPACITANCE, 0.4);
       }
       case LOSS_TANGENT -> Parameter.positive(name, 0.015, 0.015, 1.0);
+      case DEPARTURE -> Parameter.positive(name, 1, 1, start.departure());
       case COUPLING_ODDS -> Parameter.positive(name, 0.25, 0.25, 1.0);
     };
   }

@@ -11,6 +11,8 @@ import org.trebleproof.quantity.Marking;
  * @param inductance [H]
  * @param windingCapacitance [F]
  * @param coreTime diffusion time of a solid core [s]
+ * @param departure standard deviation of small departures from the model, relative to the
+ *     inductance
  * @param marking an ohmmeter's reading of the coil, when there is one
  */
 record CoilStart(
@@ -18,6 +20,7 @@ record CoilStart(
     double inductance,
     double windingCapacitance,
     double coreTime,
+    double departure,
     Optional<Marking> marking) {
 
   /**
@@ -26,6 +29,11 @@ record CoilStart(
   private static final double USUAL_RESISTANCE = 7000;
 
   private static final double USUAL_SPREAD = 0.6;
+
+  /** The same, with this spread of departures from the coil model. */
+  CoilStart departing(double spread) {
+    return new CoilStart(resistance, inductance, windingCapacitance, coreTime, spread, marking);
+  }
 
   /** The resistance of a pickup of one coil. */
   Parameter wholeResistance(String name) {

@@ -16,6 +16,7 @@ final class CurveStart {
 
   private static final double USUAL_RESISTANCE = 7000;
   private static final double CORE_TIME = 8e-5;
+  private static final double SMALL_DEPARTURE = 1e-4;
 
   private CurveStart() {}
 
@@ -112,6 +113,7 @@ final class CurveStart {
         positive(l, 3),
         winding(c - outside(job, capture)),
         CORE_TIME,
+        SMALL_DEPARTURE,
         pickup.marking());
   }
 
@@ -155,6 +157,7 @@ final class CurveStart {
         l,
         winding(square / l - known),
         CORE_TIME,
+        SMALL_DEPARTURE,
         pickup.marking());
   }
 

@@ -155,6 +155,23 @@ public final class FitJob {
           discrepancy.floor(),
           discrepancy.structure().lagOne(),
           discrepancy.structure().inflation());
+      for (int i = 0; i < models.weights().length; i++) {
+        var t = models.tables().get(i);
+        double a = 0;
+        for (var p : t.model().parameters()) {
+          if (p.name().contains("departure")) {
+            a = p.priorSd();
+          }
+        }
+        System.err.printf("   w %.3f %s a=%.1e", models.weights()[i], t.model().coil().label(), a);
+        t.lines()
+            .forEach(
+                (k, l) -> {
+                  if (k.equals("before.loadResistance") || k.equals("pickup.inductance"))
+                    System.err.printf(" %s %.5g +-%.2f%%", k, l.value(), l.sd() * 196);
+                });
+        System.err.println();
+      }
       for (Candidate c : candidates) {
         System.err.printf(
             "   %s crit %.1f chi %.2f n %d evals %d %s%n",

@@ -87,6 +87,15 @@ public sealed interface CoilModel permits OneCoil, TwoCoils {
   /** The same model with a loss tangent on every winding capacitance. */
   CoilModel withDielectricLoss();
 
+  /**
+   * The same model with small relaxations of either sign about it ({@link Inductance.Departure}),
+   * for what it leaves out of the metal near its coils.
+   */
+  CoilModel withDepartures();
+
+  /** Whether the model has departures. */
+  boolean departures();
+
   /** The parameters, in the order in which the elements use them. */
   List<CoilParameter> parameters();
 

@@ -32,6 +32,8 @@ public record CoilParameter(Role role, String name) {
     CAPACITANCE,
     /** Dielectric loss of the winding capacitance, tan delta. */
     LOSS_TANGENT,
+    /** Factor of a small relaxation about a simple model; 1 means none. */
+    DEPARTURE,
     /** Odds k / (1 - k) of the coupling k of two coils. */
     COUPLING_ODDS
   }

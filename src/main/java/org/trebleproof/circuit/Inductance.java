@@ -1,5 +1,6 @@
 package org.trebleproof.circuit;
 
+import java.util.ArrayList;
 import java.util.List;
 
 /**
@@ -47,6 +48,34 @@ public sealed interface Inductance {
     @Override
     public List<String> parameters() {
       return List.of(inductance, time);
+    }
+  }
+
+  /**
+   * What a simple model leaves out, as small relaxations about it: impedance j w L sum_k (v_k - 1)
+   * / (1 + j w t_k), with fixed times t_k and factors v_k near 1, so that a part of either sign has
+   * a positive parameter. A sum of relaxations obeys causality whatever its terms.
+   *
+   * @param inductance parameter L [H], the loss-free inductance beside it
+   * @param factors parameters v_k
+   * @param times t_k [s]
+   */
+  record Departure(String inductance, List<String> factors, List<Double> times)
+      implements Inductance {
+    public Departure {
+      factors = List.copyOf(factors);
+      times = List.copyOf(times);
+      if (factors.size() != times.size()) {
+        throw new IllegalArgumentException("a departure needs one factor per time");
+      }
+    }
+
+    @Override
+    public List<String> parameters() {
+      List<String> all = new ArrayList<>();
+      all.add(inductance);
+      all.addAll(factors);
+      return List.copyOf(all);
     }
   }
 }

@@ -11,8 +11,14 @@ import org.trebleproof.circuit.CoilParameter.Role;
  * @param kind its name without the dielectric loss
  * @param parts parts of its inductance, in series
  * @param dielectricLoss whether its capacitance is lossy
+ * @param departures whether small relaxations stand beside the parts
  */
-record OneCoil(String kind, List<Part> parts, boolean dielectricLoss) implements CoilModel {
+record OneCoil(String kind, List<Part> parts, boolean dielectricLoss, boolean departures)
+    implements CoilModel {
+
+  OneCoil(String kind, List<Part> parts, boolean dielectricLoss) {
+    this(kind, parts, dielectricLoss, false);
+  }
 
   private static final CoilParameter RESISTANCE = new CoilParameter(Role.RESISTANCE, "resistance");
   private static final CoilParameter CAPACITANCE =
@@ -58,12 +64,17 @@ record OneCoil(String kind, List<Part> parts, boolean dielectricLoss) implements
 
   @Override
   public String label() {
-    return dielectricLoss ? kind + ", dielectric loss" : kind;
+    return kind + (dielectricLoss ? ", dielectric loss" : "") + (departures ? ", departures" : "");
   }
 
   @Override
   public CoilModel withDielectricLoss() {
-    return new OneCoil(kind, parts, true);
+    return new OneCoil(kind, parts, true, departures);
+  }
+
+  @Override
+  public CoilModel withDepartures() {
+    return new OneCoil(kind, parts, dielectricLoss, true);
   }
 
   @Override
@@ -71,6 +82,9 @@ record OneCoil(String kind, List<Part> parts, boolean dielectricLoss) implements
     List<CoilParameter> all = new ArrayList<>();
     all.add(RESISTANCE);
     parts.forEach(part -> all.addAll(part.parameters));
+    if (departures) {
+      all.addAll(Departures.parameters(""));
+    }
     all.add(CAPACITANCE);
     if (dielectricLoss) {
       all.add(LOSS_TANGENT);
@@ -85,10 +99,12 @@ record OneCoil(String kind, List<Part> parts, boolean dielectricLoss) implements
 
   @Override
   public List<Element> elements(String prefix, int hot, int inner) {
-    Winding winding =
-        new Winding(
-            Optional.of(RESISTANCE.in(prefix)),
-            parts.stream().map(part -> part.inductance(prefix)).toList());
+    List<Inductance> inductances = new ArrayList<>();
+    parts.forEach(part -> inductances.add(part.inductance(prefix)));
+    if (departures) {
+      inductances.add(Departures.about(prefix, "", parts.get(0).parameters.get(0).in(prefix)));
+    }
+    Winding winding = new Winding(Optional.of(RESISTANCE.in(prefix)), inductances);
     String c = CAPACITANCE.in(prefix);
     return List.of(
         new Element.Coil(0, hot, winding, 1),
@@ -99,7 +115,20 @@ record OneCoil(String kind, List<Part> parts, boolean dielectricLoss) implements
 
   @Override
   public Derived lowFrequencyInductance(String prefix, List<String> names, double[] values) {
-    return sum(prefix, names, values, parts.stream().map(part -> part.parameters.get(0)).toList());
+    Derived sum =
+        sum(prefix, names, values, parts.stream().map(part -> part.parameters.get(0)).toList());
+    if (!departures) {
+      return sum;
+    }
+    int reference = names.indexOf(parts.get(0).parameters.get(0).in(prefix));
+    double share = Departures.lowFrequencyShare(prefix, "", names, values);
+    double[] gradient = sum.gradient();
+    gradient[reference] += values[reference] * share;
+    for (CoilParameter p : Departures.parameters("")) {
+      int slot = names.indexOf(p.in(prefix));
+      gradient[slot] += values[reference] * values[slot];
+    }
+    return new Derived(sum.value() + values[reference] * share, gradient);
   }
 
   @Override

@@ -148,6 +148,8 @@ public final class SpiceNetlist {
       } else if (inductance instanceof Inductance.LossResistor) {
         two("L" + name, at, next, henry);
         two("R" + name, at, next, value(parameters.get(1)));
+      } else if (inductance instanceof Inductance.Departure departure) {
+        departure(name, at, next, henry, departure);
       } else if (inductance instanceof Inductance.Split) {
         two("L" + name, at, next, henry);
         two("R" + name, at, next, henry / value(parameters.get(1)));
@@ -157,6 +159,24 @@ public final class SpiceNetlist {
       at = next;
     }
     return lossFree;
+  }
+
+  /** Relaxations of either sign: an inductor and a resistor in parallel, both of that sign. */
+  private void departure(
+      String name, Object from, Object to, double henry, Inductance.Departure departure) {
+    Object at = from;
+    int last = departure.times().size() - 1;
+    for (int n = 0; n <= last; n++) {
+      Object next = n == last ? to : "d" + name + "x" + n;
+      double section = henry * (value(departure.factors().get(n)) - 1);
+      if (section == 0) {
+        line("V" + name + "x" + n + " " + at + " " + next + " dc 0");
+      } else {
+        two("L" + name + "x" + n, at, next, section);
+        two("R" + name + "x" + n, at, next, section / departure.times().get(n));
+      }
+      at = next;
+    }
   }
 
   private void ladder(String name, Object from, Object to, double henry, double time) {

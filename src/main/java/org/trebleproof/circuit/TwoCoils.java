@@ -9,8 +9,13 @@ import org.trebleproof.circuit.CoilParameter.Role;
  * mutual flux add.
  *
  * @param dielectricLoss whether the winding capacitances are lossy; one tangent for both
+ * @param departures whether small relaxations stand beside each coil's parts
  */
-record TwoCoils(boolean dielectricLoss) implements CoilModel {
+record TwoCoils(boolean dielectricLoss, boolean departures) implements CoilModel {
+
+  TwoCoils(boolean dielectricLoss) {
+    this(dielectricLoss, false);
+  }
 
   /** Both coils see the same string: each holds half of the induced voltage. */
   private static final double EMF_SHARE = 0.5;
@@ -20,8 +25,12 @@ record TwoCoils(boolean dielectricLoss) implements CoilModel {
   private static final CoilParameter COUPLING =
       new CoilParameter(Role.COUPLING_ODDS, "couplingOdds");
 
+  private static String name(int coil) {
+    return "coil" + coil + ".";
+  }
+
   private static CoilParameter of(Role role, int coil, String name) {
-    return new CoilParameter(role, "coil" + coil + "." + name);
+    return new CoilParameter(role, name(coil) + name);
   }
 
   private static CoilParameter resistance(int coil) {
@@ -46,12 +55,19 @@ record TwoCoils(boolean dielectricLoss) implements CoilModel {
 
   @Override
   public String label() {
-    return dielectricLoss ? "two coils, dielectric loss" : "two coils";
+    return "two coils"
+        + (dielectricLoss ? ", dielectric loss" : "")
+        + (departures ? ", departures" : "");
   }
 
   @Override
   public CoilModel withDielectricLoss() {
-    return new TwoCoils(true);
+    return new TwoCoils(true, departures);
+  }
+
+  @Override
+  public CoilModel withDepartures() {
+    return new TwoCoils(dielectricLoss, true);
   }
 
   @Override
@@ -59,6 +75,9 @@ record TwoCoils(boolean dielectricLoss) implements CoilModel {
     List<CoilParameter> all = new ArrayList<>();
     for (int coil = 1; coil <= 2; coil++) {
       all.addAll(List.of(resistance(coil), inductance(coil), core(coil), coreTime(coil)));
+      if (departures) {
+        all.addAll(Departures.parameters(name(coil)));
+      }
     }
     all.add(COUPLING);
     all.add(capacitance(1));
@@ -85,11 +104,16 @@ record TwoCoils(boolean dielectricLoss) implements CoilModel {
         capacitor(prefix, 2, inner, hot));
   }
 
-  private static Winding winding(String prefix, int coil) {
-    return Winding.of(
-        resistance(coil).in(prefix),
-        new Inductance.Plain(inductance(coil).in(prefix)),
-        new Inductance.SolidCore(core(coil).in(prefix), coreTime(coil).in(prefix)));
+  private Winding winding(String prefix, int coil) {
+    Inductance lossFree = new Inductance.Plain(inductance(coil).in(prefix));
+    Inductance solid = new Inductance.SolidCore(core(coil).in(prefix), coreTime(coil).in(prefix));
+    return departures
+        ? Winding.of(
+            resistance(coil).in(prefix),
+            lossFree,
+            solid,
+            Departures.about(prefix, name(coil), inductance(coil).in(prefix)))
+        : Winding.of(resistance(coil).in(prefix), lossFree, solid);
   }
 
   private Element capacitor(String prefix, int coil, int from, int to) {
@@ -101,7 +125,7 @@ record TwoCoils(boolean dielectricLoss) implements CoilModel {
 
   @Override
   public Derived lowFrequencyInductance(String prefix, List<String> names, double[] values) {
-    Shares s = new Shares(prefix, names, values);
+    Shares s = new Shares(prefix, names, values, departures);
     double[] gradient = new double[values.length];
     s.addGradient(1, 1, gradient);
     s.addGradient(2, 1, gradient);
@@ -122,7 +146,7 @@ record TwoCoils(boolean dielectricLoss) implements CoilModel {
 
   @Override
   public Derived windingCapacitance(String prefix, List<String> names, double[] values) {
-    Shares s = new Shares(prefix, names, values);
+    Shares s = new Shares(prefix, names, values, departures);
     double whole = s.own(1) + s.own(2);
     double a1 = s.own(1) / whole;
     double a2 = s.own(2) / whole;
@@ -147,8 +171,10 @@ record TwoCoils(boolean dielectricLoss) implements CoilModel {
     private final int[] core = new int[3];
     private final int odds;
     private final double mutual;
+    private final int[][] factors = {{}, {}, {}};
+    private final double[] share = new double[3];
 
-    Shares(String prefix, List<String> names, double[] values) {
+    Shares(String prefix, List<String> names, double[] values, boolean departures) {
       this.values = values;
       for (int coil = 1; coil <= 2; coil++) {
         plain[coil] = names.indexOf(inductance(coil).in(prefix));
@@ -157,14 +183,25 @@ record TwoCoils(boolean dielectricLoss) implements CoilModel {
       odds = names.indexOf(COUPLING.in(prefix));
       double q = values[odds];
       mutual = q / (1 + q) * Math.sqrt(values[plain[1]] * values[plain[2]]);
+      for (int coil = 1; coil <= 2 && departures; coil++) {
+        factors[coil] = new int[Departures.parameters("").size()];
+        List<CoilParameter> all = Departures.parameters(name(coil));
+        for (int n = 0; n < all.size(); n++) {
+          factors[coil][n] = names.indexOf(all.get(n).in(prefix));
+        }
+        share[coil] = Departures.lowFrequencyShare(prefix, name(coil), names, values);
+      }
     }
 
     double own(int coil) {
-      return values[plain[coil]] + values[core[coil]] + mutual;
+      return values[plain[coil]] * (1 + share[coil]) + values[core[coil]] + mutual;
     }
 
     void addGradient(int coil, double factor, double[] gradient) {
-      gradient[plain[coil]] += factor * values[plain[coil]];
+      gradient[plain[coil]] += factor * values[plain[coil]] * (1 + share[coil]);
+      for (int slot : factors[coil]) {
+        gradient[slot] += factor * values[plain[coil]] * values[slot];
+      }
       gradient[core[coil]] += factor * values[core[coil]];
       gradient[plain[1]] += factor * mutual / 2;
       gradient[plain[2]] += factor * mutual / 2;

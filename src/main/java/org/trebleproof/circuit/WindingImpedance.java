@@ -41,6 +41,11 @@ final class WindingImpedance {
     double[] part = new double[4];
     for (Inductance inductance : winding.inductances()) {
       double l = values[slots[own]];
+      if (inductance instanceof Inductance.Departure departure) {
+        addDeparture(departure, omega, values, slots, own, re, im, dRe, dIm);
+        own += departure.parameters().size();
+        continue;
+      }
       boolean plain = inductance instanceof Inductance.Plain;
       double time = plain ? 0 : values[slots[own + 1]];
       boolean parallel = inductance instanceof Inductance.LossResistor;
@@ -82,6 +87,38 @@ final class WindingImpedance {
         }
       }
       own += plain ? 1 : 2;
+    }
+  }
+
+  private static void addDeparture(
+      Inductance.Departure departure,
+      double[] omega,
+      double[] values,
+      int[] slots,
+      int own,
+      double[] re,
+      double[] im,
+      double[][] dRe,
+      double[][] dIm) {
+    double l = values[slots[own]];
+    for (int n = 0; n < departure.times().size(); n++) {
+      double factor = values[slots[own + 1 + n]];
+      double time = departure.times().get(n);
+      for (int k = 0; k < omega.length; k++) {
+        double x = omega[k] * time;
+        // j w L / (1 + j x) = w L (x + j) / (1 + x^2)
+        double unit = omega[k] * l / (1 + x * x);
+        double zRe = unit * x * (factor - 1);
+        double zIm = unit * (factor - 1);
+        re[k] += zRe;
+        im[k] += zIm;
+        if (dRe.length > 0) {
+          dRe[own][k] += zRe;
+          dIm[own][k] += zIm;
+          dRe[own + 1 + n][k] = unit * x * factor;
+          dIm[own + 1 + n][k] = unit * factor;
+        }
+      }
     }
   }
 
