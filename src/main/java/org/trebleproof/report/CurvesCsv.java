@@ -67,8 +67,10 @@ public final class CurvesCsv {
 
   private static void appendCapture(StringBuilder text, FitResult.CaptureFit capture) {
     Response measured = capture.measured();
-    for (int i = 0; i < measured.size(); i++) {
-      Response modelled = capture.modelled().orElse(null);
+    Response modelled = capture.modelled().orElse(null);
+    int[] points = ModelledPoints.of(capture);
+    for (int i = 0; i < points.length; i++) {
+      int m = points[i];
       append(
           text,
           "capture",
@@ -78,11 +80,15 @@ public final class CurvesCsv {
           MeasuredBand.low(measured, i),
           MeasuredBand.high(measured, i),
           Math.toDegrees(measured.phase(i)),
-          modelled == null ? Double.NaN : modelled.level(i),
-          modelled == null ? Double.NaN : Math.toDegrees(modelled.phase(i)),
-          i < capture.residualRe().length ? capture.residualRe()[i] : Double.NaN,
-          i < capture.residualIm().length ? capture.residualIm()[i] : Double.NaN);
+          m < 0 ? Double.NaN : modelled.level(m),
+          m < 0 ? Double.NaN : Math.toDegrees(modelled.phase(m)),
+          at(capture.residualRe(), m),
+          at(capture.residualIm(), m));
     }
+  }
+
+  private static double at(double[] residual, int i) {
+    return i < 0 || i >= residual.length ? Double.NaN : residual[i];
   }
 
   private static void append(StringBuilder text, String curve, String name, double... values) {

@@ -18,6 +18,12 @@ public final class Headline {
   /** Where the ear is most sensitive and where a guitar's resonance usually stands [Hz]. */
   private static final double EAR_HZ = 4000;
 
+  /** "As it was" means within this, a tenth of a 250k pot [S]. */
+  private static final double TELLING_SIEMENS = 0.4e-6;
+
+  /** "Less than" a difference means less than a step that most people hear [dB]. */
+  private static final double TELLING_DECIBEL = 1;
+
   /** Residuals no larger than this many times the noise: the model describes the captures. */
   private static final double GOOD_CHI_SQUARE = 2;
 
@@ -80,6 +86,13 @@ public final class Headline {
     if (!g.contains(0)) {
       return Optional.of(
           "changed the load's conductance by " + EstimateText.full(g) + changedParts());
+    }
+    if (widest(g).high() > TELLING_SIEMENS) {
+      return Optional.of(
+          "changed the load's conductance by "
+              + EstimateText.full(g)
+              + ", which may be nothing"
+              + changedParts());
     }
     Optional<String> capacitance = capacitanceClause();
     if (capacitance.isPresent()) {
@@ -173,6 +186,9 @@ public final class Headline {
     String that = follows ? "that " : "it ";
     if (d.contains(0)) {
       double half = Math.max(Math.abs(d.low()), Math.abs(d.high()));
+      if (half > TELLING_DECIBEL) {
+        return Optional.of("the difference at 4 kHz, " + EstimateText.full(d) + ", is not settled");
+      }
       String bound = String.format(Locale.ROOT, "%.2f dB", Math.ceil(100 * half) / 100);
       return Optional.of(at + that + "makes less than " + bound + " of difference");
     }
@@ -189,7 +205,7 @@ public final class Headline {
     return from.isPresent()
         && to.isPresent()
         && from.get().pickup().equals(to.get().pickup())
-        && estimate("pickup.inductance").isPresent()
+        && settled("pickup.inductance").isPresent()
         && result.model().isPresent()
         && result.model().get().reducedChiSquare() < GOOD_CHI_SQUARE
         && result.findings().stream().noneMatch(f -> f.severity() == Finding.Severity.ERROR);
@@ -223,18 +239,18 @@ public final class Headline {
 
   private String measured() {
     List<String> coil = new ArrayList<>();
-    estimate("pickup.inductance").ifPresent(e -> coil.add(valued(e)));
-    estimate("pickup.resistance").ifPresent(e -> coil.add(valued(e)));
-    estimate("pickup.capacitance").ifPresent(e -> coil.add(valued(e)));
+    settled("pickup.inductance").ifPresent(e -> coil.add(valued(e)));
+    settled("pickup.resistance").ifPresent(e -> coil.add(valued(e)));
+    settled("pickup.capacitance").ifPresent(e -> coil.add(valued(e)));
     List<String> clauses = new ArrayList<>();
     if (!coil.isEmpty()) {
       clauses.add("the coil measures " + joined(coil));
     }
     for (String setup : result.job().setups().keySet()) {
-      Optional<Estimate> resonance = estimate(setup + ".resonance");
+      Optional<Estimate> resonance = settled(setup + ".resonance");
       if (resonance.isPresent()) {
         String peak =
-            estimate(setup + ".resonancePeak")
+            settled(setup + ".resonancePeak")
                 .map(e -> ", " + EstimateText.full(e) + " high")
                 .orElse("");
         clauses.add(setup + " resonates at " + EstimateText.full(resonance.get()) + peak);
@@ -253,6 +269,11 @@ public final class Headline {
     }
     int last = words.size() - 1;
     return String.join(", ", words.subList(0, last)) + " and " + words.get(last);
+  }
+
+  /** An estimate that the recordings settle. */
+  private Optional<Estimate> settled(String key) {
+    return estimate(key).filter(e -> e.known() != Known.ASSUMED);
   }
 
   private Optional<Estimate> estimate(String key) {

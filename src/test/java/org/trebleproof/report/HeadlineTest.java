@@ -63,6 +63,36 @@ class HeadlineTest {
   }
 
   @Test
+  void doesNotCallAWideIntervalNoChange() {
+    List<Row> rows = new ArrayList<>(swap.rows());
+    rows.set(0, row("change.loadConductance", 3e-6, 21e-6, Unit.SIEMENS));
+    FitResult.DifferenceCurve wide =
+        new FitResult.DifferenceCurve(
+            "before",
+            "after",
+            new double[] {100, 10000},
+            new double[] {2, 2},
+            new double[] {-6, -6},
+            new double[] {10, 10},
+            false);
+    FitResult result =
+        new FitResult(
+            swap.job(),
+            Optional.empty(),
+            rows,
+            Optional.of(wide),
+            List.of(),
+            List.of(),
+            List.of(),
+            List.of(),
+            List.of());
+    assertEquals(
+        "The pot swap changed the load's conductance by 3 ±21 µS, which may be nothing (volume pot"
+            + " 238k ±14k → 481k ±58k assumed); the difference at 4 kHz, 2 ±8 dB, is not settled.",
+        Headline.of(result));
+  }
+
+  @Test
   void saysALossAsALoss() {
     FitResult.DifferenceCurve curve = swap.difference().orElseThrow();
     FitResult.DifferenceCurve turned =

@@ -6,12 +6,14 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.trebleproof.bench.FitResult;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Response;
 import org.trebleproof.quantity.Unit;
 
 class ResultFilesTest {
@@ -98,6 +100,53 @@ class ResultFilesTest {
     assertEquals(
         "setup,\"neck, \"\"hot\"\"\",100.0000,1.00000,0.90000,1.10000,-3.00000,,,,",
         CurvesCsv.of(result).lines().skip(1).findFirst().orElseThrow());
+  }
+
+  @Test
+  void pointsThatTheFitLeftOutStandAloneInTheTable() {
+    FitResult.CaptureFit whole = swap.captures().get(0);
+    int n = whole.measured().size();
+    Response model = whole.modelled().orElseThrow();
+    Response rest =
+        new Response(
+            Arrays.copyOfRange(model.hz(), 1, n),
+            Arrays.copyOfRange(model.re(), 1, n),
+            Arrays.copyOfRange(model.im(), 1, n),
+            new double[n - 1]);
+    FitResult.CaptureFit part =
+        new FitResult.CaptureFit(
+            whole.id(),
+            whole.setup(),
+            whole.quantity(),
+            whole.measured(),
+            Optional.of(rest),
+            Arrays.copyOfRange(whole.residualRe(), 1, n),
+            Arrays.copyOfRange(whole.residualIm(), 1, n),
+            whole.harmonics(),
+            whole.sha256(),
+            whole.sampleRate(),
+            whole.bits(),
+            whole.sweeps());
+    List<String> lines = table(part);
+    List<String> complete = table(whole);
+    assertTrue(lines.get(1).endsWith(",,,,"), lines.get(1));
+    assertEquals(complete.subList(2, n + 1), lines.subList(2, n + 1));
+  }
+
+  private List<String> table(FitResult.CaptureFit capture) {
+    return CurvesCsv.of(
+            new FitResult(
+                swap.job(),
+                Optional.empty(),
+                List.of(),
+                Optional.empty(),
+                List.of(),
+                List.of(capture),
+                List.of(),
+                List.of(),
+                List.of()))
+        .lines()
+        .toList();
   }
 
   private static JsonNode json(FitResult result) throws Exception {

@@ -69,11 +69,13 @@ final class CapturePlots {
 
   /** Measured minus modelled in standard deviations; empty when nothing was fitted. */
   Optional<FrequencyPlot> residual(CaptureFit capture) {
-    if (capture.residualRe().length != capture.measured().size()
-        || capture.residualIm().length != capture.measured().size()) {
+    int points = capture.residualRe().length;
+    if (capture.modelled().isEmpty()
+        || capture.modelled().get().size() != points
+        || capture.residualIm().length != points) {
       return Optional.empty();
     }
-    double[] hz = capture.measured().hz();
+    double[] hz = capture.modelled().get().hz();
     Side side = side(capture);
     List<Series> series =
         List.of(

@@ -13,6 +13,7 @@ import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Response;
 import org.trebleproof.report.CurveReading;
 import org.trebleproof.report.MeasuredBand;
+import org.trebleproof.report.ModelledPoints;
 import org.trebleproof.report.plot.FrequencyPlot;
 import org.trebleproof.report.plot.FrequencyPlot.Note;
 import org.trebleproof.report.plot.FrequencyPlot.Series;
@@ -139,8 +140,12 @@ final class PairOfPlots {
     double[] values = new double[n];
     double[] low = new double[n];
     double[] high = new double[n];
+    int[] points = ModelledPoints.of(capture);
     for (int i = 0; i < n; i++) {
-      double base = interpolated(curve, measured.hz()[i]) - modelled.level(i);
+      double base =
+          points[i] < 0
+              ? Double.NaN
+              : interpolated(curve, measured.hz()[i]) - modelled.level(points[i]);
       values[i] = base + measured.level(i);
       low[i] = base + MeasuredBand.low(measured, i);
       high[i] = base + MeasuredBand.high(measured, i);
