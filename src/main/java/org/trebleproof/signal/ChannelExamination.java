@@ -57,13 +57,15 @@ final class ChannelExamination {
     double atLow = pressedAgainst(low, step, sounding);
     double share = Math.max(atHigh, atLow);
     double level = share == 0 ? 0 : atHigh >= atLow ? high : low;
+    double[] quiet = silenceLevel(silence);
     return new ChannelHealth(
         channel.length == 0 ? 0 : Math.max(high - dc, dc - low),
         rms,
         dc,
         share,
         level,
-        silenceRms(silence),
+        quiet[0],
+        quiet[1],
         hum.rms(),
         impulses + impulses(silence));
   }
@@ -101,21 +103,31 @@ final class ChannelExamination {
     return on >= FEWEST && on > 1.5 * near && sounding > 0 ? on / (double) sounding : 0;
   }
 
-  private double silenceRms(Silence silence) {
+  /** Effective value of all silence, and of its loudest stretch over its quietest. */
+  private double[] silenceLevel(Silence silence) {
     double sum = 0;
     long count = 0;
-    for (int[] stretch : silence.stretches) {
+    double loudest = 0;
+    double quietest = Double.POSITIVE_INFINITY;
+    for (int[] stretch : silence.besideSweeps) {
       double mean = 0;
-      for (int n = stretch[0]; n < stretch[1]; n++) {
-        mean += channel[n];
+      int n = stretch[1] - stretch[0];
+      for (int k = stretch[0]; k < stretch[1]; k++) {
+        mean += channel[k];
       }
-      mean /= stretch[1] - stretch[0];
-      for (int n = stretch[0]; n < stretch[1]; n++) {
-        sum += (channel[n] - mean) * (channel[n] - mean);
+      mean /= n;
+      double power = 0;
+      for (int k = stretch[0]; k < stretch[1]; k++) {
+        power += (channel[k] - mean) * (channel[k] - mean);
       }
-      count += stretch[1] - stretch[0];
+      sum += power;
+      count += n;
+      loudest = Math.max(loudest, power / n);
+      quietest = Math.min(quietest, power / n);
     }
-    return count == 0 ? Double.NaN : Math.sqrt(sum / count);
+    double rms = count == 0 ? Double.NaN : Math.sqrt(sum / count);
+    double spread = quietest > 0 && count > 0 ? Math.sqrt(loudest / quietest) : 1;
+    return new double[] {rms, spread};
   }
 
   private int impulses(Silence silence) {

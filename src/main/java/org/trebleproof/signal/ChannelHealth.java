@@ -10,6 +10,7 @@ package org.trebleproof.signal;
  *     far more do than a curve that passes through leaves there; 0 for none
  * @param clipLevel that extreme value; 0 for none
  * @param silenceRms noise in the silence, hum included
+ * @param silenceSpread noise of the loudest stretch of silence over that of the quietest
  * @param humRms hum in the silence
  * @param impulses single samples far out of everything around them
  */
@@ -20,5 +21,6 @@ public record ChannelHealth(
     double clippedShare,
     double clipLevel,
     double silenceRms,
+    double silenceSpread,
     double humRms,
     int impulses) {}

@@ -79,7 +79,7 @@ final class DistortionSearch {
       int shift = (int) Math.round(perOctave * Math.log(order) / Math.log(2));
       double[] floors = new double[n];
       int count = 0;
-      double best = 0;
+      double[] ratio = new double[n];
       for (int i = shift; i < n; i++) {
         double fundamental = Math.hypot(transfer.re[i - shift], transfer.im[i - shift]);
         // Below 100 Hz too few bins and the hum; a fundamental in the noise tells nothing.
@@ -89,9 +89,17 @@ final class DistortionSearch {
         double noise = Math.sqrt(transfer.noisePower[i] / weight[i]);
         double own = Math.hypot(re[o][i], im[o][i]) / weight[i];
         floors[count++] = SEEN * noise / fundamental;
-        if (own > SEEN * noise && own / fundamental > best) {
-          best = own / fundamental;
-          levels.hz()[o] = hz[i - shift];
+        ratio[i] = own > SEEN * noise ? own / fundamental : 0;
+      }
+      // A median of five: distortion goes on from point to point, a chance hit does not.
+      double best = 0;
+      double[] five = new double[5];
+      for (int i = shift; i + 5 <= n; i++) {
+        System.arraycopy(ratio, i, five, 0, 5);
+        Arrays.sort(five);
+        if (five[2] > best) {
+          best = five[2];
+          levels.hz()[o] = hz[i + 2 - shift];
         }
       }
       levels.decibel()[o] = 20 * Math.log10(best);

@@ -111,15 +111,13 @@ public final class RealFft {
     im[0] = 0;
     for (int k = 1; k < whole; k++) {
       re[k] = samples[2 * k];
-      im[k] = samples[2 * k + 1];
+      im[k] = 2 * k + 1 < length ? samples[2 * k + 1] : samples[1];
     }
     if (length % 2 == 0) {
       if (re.length > length / 2) {
         re[length / 2] = samples[1];
         im[length / 2] = 0;
       }
-    } else if (length > 1 && re.length >= whole && whole == (length + 1) / 2 && whole > 1) {
-      im[whole - 1] = samples[1];
     }
   }
 
@@ -136,12 +134,10 @@ public final class RealFft {
     samples[0] = re[0];
     for (int k = 1; k < whole; k++) {
       samples[2 * k] = re[k];
-      samples[2 * k + 1] = im[k];
+      samples[2 * k + 1 < length ? 2 * k + 1 : 1] = im[k];
     }
     if (length % 2 == 0) {
       samples[1] = re.length > length / 2 ? re[length / 2] : 0;
-    } else if (whole == (length + 1) / 2) {
-      samples[1] = im[whole - 1];
     }
     plan.realInverse(samples, true);
   }

@@ -15,31 +15,33 @@ final class Silence {
   /** Shorter stretches are of no use [s]. */
   private static final double SHORTEST = 0.1;
 
+  /** How far from a sweep silence still tells of it: people move before and after [s]. */
+  private static final double NEAR = 0.5;
+
   /** First sample and sample after the last, stretch by stretch. */
   final List<int[]> stretches;
 
+  /** The same, without what lies long before the first sweep or after the last. */
+  final List<int[]> besideSweeps;
+
   Silence(List<SweepPlace> sweeps, int length, double sampleRate) {
     stretches = new ArrayList<>();
+    besideSweeps = new ArrayList<>();
     int from = 0;
+    int near = (int) (NEAR * sampleRate);
     for (SweepPlace sweep : sweeps) {
-      take(from, sweep.start() - (int) (FADE * sampleRate), sampleRate);
+      int to = sweep.start() - (int) (FADE * sampleRate);
+      take(stretches, from, to, sampleRate);
+      take(besideSweeps, from == 0 ? Math.max(0, to - near) : from, to, sampleRate);
       from = sweep.end() + (int) (RINGING * sampleRate);
     }
-    take(from, length, sampleRate);
+    take(stretches, from, length, sampleRate);
+    take(besideSweeps, from, Math.min(length, from + near), sampleRate);
   }
 
-  private void take(int from, int to, double sampleRate) {
+  private static void take(List<int[]> stretches, int from, int to, double sampleRate) {
     if (to - from >= SHORTEST * sampleRate) {
       stretches.add(new int[] {from, to});
     }
-  }
-
-  /** Number of silent samples. */
-  int samples() {
-    int n = 0;
-    for (int[] s : stretches) {
-      n += s[1] - s[0];
-    }
-    return n;
   }
 }

@@ -156,7 +156,8 @@ final class SweepSegment {
       if (time < 0) {
         time += whole;
       }
-      if (time < begin || time > finish) {
+      if (time < begin + 0.06 * (finish - begin) || time > finish - 0.02 * (finish - begin)) {
+        // The fades ripple here.
         continue;
       }
       double u = Math.log((b + 0.5 * (end - b)) * binHz());
