@@ -6,7 +6,7 @@ final class ExitCode {
   /** The job was done. */
   static final int DONE = 0;
 
-  /** The job failed, or its captures were refused. */
+  /** The job failed or was refused, or an error withdrew some of its numbers. */
   static final int FAILED = 1;
 
   /** The command line itself makes no sense. */

@@ -6,6 +6,7 @@ import java.util.function.Consumer;
 import org.trebleproof.bench.FitJob;
 import org.trebleproof.bench.FitResult;
 import org.trebleproof.bench.job.Job;
+import org.trebleproof.quantity.Finding;
 import picocli.CommandLine.ParseResult;
 
 /** One fit as a command asked for it: the job read, fitted, and its files written. */
@@ -46,7 +47,10 @@ final class JobRun {
     lines.forEach(outputs.takesStandardOutput() ? terminal::complain : terminal::say);
   }
 
+  /** A job of which an error withdraws anything is a refused one, though the rest may hold. */
   int exitCode() {
-    return result.refused() ? ExitCode.FAILED : ExitCode.DONE;
+    boolean refused =
+        result.findings().stream().anyMatch(f -> f.severity() == Finding.Severity.ERROR);
+    return refused ? ExitCode.FAILED : ExitCode.DONE;
   }
 }

@@ -24,7 +24,7 @@ public final class VerdictText {
   private static final int TREBLE_LABEL = 39;
   private static final int TREBLE_CELL = 24;
   private static final int MOST_SETUPS = 2;
-  private static final int MOST_FINDINGS = 3;
+  private static final int MOST_WARNINGS = 3;
   private static final List<String> SETUP_ROWS =
       List.of("resonance", "resonancePeak", "loadResistance", "totalCapacitance");
   private static final List<String> COIL_ROWS =
@@ -60,6 +60,7 @@ public final class VerdictText {
       addRefusal();
       return lines;
     }
+    addErrors();
     addNumbers();
     addTreble();
     addFindings();
@@ -206,21 +207,33 @@ public final class VerdictText {
     lines.add(line.toString().stripTrailing());
   }
 
+  /** What was withdrawn comes before what is left. */
+  private void addErrors() {
+    for (Finding finding : result.findings()) {
+      if (finding.severity() == Finding.Severity.ERROR) {
+        addFinding("Error: ", finding);
+      }
+    }
+  }
+
   private void addFindings() {
     int shown = 0;
     int hidden = 0;
     for (Finding finding : result.findings()) {
-      if (shown < MOST_FINDINGS && finding.severity() != Finding.Severity.INFO) {
-        String word = finding.severity() == Finding.Severity.ERROR ? "Error: " : "Mind: ";
-        addWrapped(word + Sentence.of(finding.text()) + " Next: " + Sentence.of(finding.next()));
+      if (finding.severity() == Finding.Severity.WARNING && shown < MOST_WARNINGS) {
+        addFinding("Mind: ", finding);
         shown++;
-      } else {
+      } else if (finding.severity() != Finding.Severity.ERROR) {
         hidden++;
       }
     }
     if (hidden > 0) {
       addFaint(hidden + (hidden == 1 ? " note" : " notes") + " in --json and --page.");
     }
+  }
+
+  private void addFinding(String word, Finding finding) {
+    addWrapped(word + Sentence.of(finding.text()) + " Next: " + Sentence.of(finding.next()));
   }
 
   private void addAdvice() {

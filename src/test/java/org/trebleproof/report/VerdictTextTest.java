@@ -5,10 +5,13 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.trebleproof.bench.FitResult;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Unit;
 
 class VerdictTextTest {
 
@@ -73,6 +76,31 @@ class VerdictTextTest {
         Next: Turn the recorder's input down by 6 dB and record the capture again.
         """,
         String.join("\n", VerdictText.ofChange(ExampleResults.refused(), TextStyle.PLAIN)) + "\n");
+  }
+
+  @Test
+  void whatWasWithdrawnComesBeforeWhatIsLeft() {
+    FitResult good = ExampleResults.potSwap();
+    FitResult partly =
+        new FitResult(
+            good.job(),
+            good.model(),
+            List.of(
+                good.rows().get(0),
+                new FitResult.Row("pickup.inductance", Unit.HENRY, Optional.empty())),
+            good.difference(),
+            List.of(
+                Finding.error("model-misses", "No coil model fits.", "", "sweep the bare pickup")
+                    .about(List.of("pickup.inductance"))),
+            good.captures(),
+            List.of(),
+            List.of(),
+            List.of());
+    List<String> lines = VerdictText.ofChange(partly, TextStyle.PLAIN);
+    String text = String.join("\n", lines);
+    int error = text.indexOf("Error: No coil model fits. Next: Sweep the bare pickup.");
+    assertTrue(text.indexOf("±0.07 dB.") > 0 && text.indexOf("±0.07 dB.") < error, text);
+    assertTrue(error < text.indexOf("withdrawn"), text);
   }
 
   @Test

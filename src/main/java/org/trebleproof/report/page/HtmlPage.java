@@ -9,6 +9,7 @@ import java.util.Optional;
 import org.trebleproof.bench.FitResult;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Setup;
+import org.trebleproof.quantity.Finding;
 import org.trebleproof.report.AdviceText;
 import org.trebleproof.report.Headline;
 import org.trebleproof.report.plot.FrequencyPlot;
@@ -80,10 +81,15 @@ public final class HtmlPage {
     if (result.refused()) {
       html.append(refused.box());
     } else {
+      html.append(FindingList.of(errors()));
       html.append(new EstimateTable(result).key());
       writePair();
     }
     html.append("</section>\n");
+  }
+
+  private List<Finding> errors() {
+    return result.findings().stream().filter(f -> f.severity() == Finding.Severity.ERROR).toList();
   }
 
   private void writePair() {
@@ -113,6 +119,7 @@ public final class HtmlPage {
 
   private void writeFindings() {
     if (!result.findings().isEmpty()) {
+      // all of them, also those on the first sheet: the evidence stands on its own
       html.append(Html.element("h2", "Findings")).append('\n');
       html.append(FindingList.of(result.findings()));
     }
