@@ -17,7 +17,9 @@ record Terminal(PrintStream out, PrintStream err, Charset charset, TextStyle sty
 
   /** The terminal of this process. */
   static Terminal ofProcess(Map<String, String> environment) {
-    boolean person = System.console() != null; // both ends of the console are a terminal
+    // Newer Java has a console also where the output goes to a file; the launcher knows better.
+    boolean person =
+        System.console() != null && !"false".equals(System.getProperty("trebleproof.terminal"));
     boolean plain =
         !environment.getOrDefault("NO_COLOR", "").isEmpty()
             || "dumb".equals(environment.get("TERM"));
