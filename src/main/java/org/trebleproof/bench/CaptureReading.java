@@ -6,6 +6,7 @@ import org.trebleproof.audio.Recording;
 import org.trebleproof.audio.SoundFile;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
+import org.trebleproof.fixture.PreFlight;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Response;
 import org.trebleproof.signal.SweepMeasurement;
@@ -29,19 +30,18 @@ record CaptureReading(
     int bits,
     String sha256) {
 
-  /** What the best recording path and this arithmetic leave out, relative to the value. */
-  private static final double UNSEEN = 5e-6;
-
   static CaptureReading read(Job job, CaptureEntry entry) {
     Recording recording = SoundFile.read(entry.file());
     float[] reference = recording.channel(job.fixture().referenceChannel());
     float[] device = recording.channel(job.fixture().deviceChannel());
     SweepMeasurement measurement =
         SweepTransfer.measure(reference, device, recording.sampleRate(), job.mainsHz());
-    List<Finding> findings = new ArrayList<>();
+    PreFlight preFlight = PreFlight.of(entry.id(), job.fixture(), measurement);
+    List<Finding> findings = new ArrayList<>(preFlight.findings());
+    job.calibration().flatMap(c -> c.mismatch(recording.sampleRate())).ifPresent(findings::add);
     return new CaptureReading(
         entry,
-        withFloor(measurement.response()),
+        withFloor(preFlight.upright(measurement.response())),
         measurement,
         findings,
         recording.sampleRate(),
@@ -52,7 +52,7 @@ record CaptureReading(
   private static Response withFloor(Response r) {
     double[] sd = new double[r.size()];
     for (int i = 0; i < sd.length; i++) {
-      sd[i] = Math.hypot(r.sd()[i], UNSEEN * r.magnitude(i));
+      sd[i] = Math.hypot(r.sd()[i], RecordingPath.POINT * r.magnitude(i));
     }
     return new Response(r.hz(), r.re(), r.im(), sd);
   }

@@ -3,6 +3,9 @@ package org.trebleproof.bench;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.apache.commons.math3.analysis.interpolation.LinearInterpolator;
+import org.apache.commons.math3.analysis.interpolation.SplineInterpolator;
+import org.apache.commons.math3.analysis.polynomials.PolynomialSplineFunction;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Setup;
@@ -12,6 +15,7 @@ import org.trebleproof.fit.Posterior;
 import org.trebleproof.fit.ResidualStructure;
 import org.trebleproof.fit.Solution;
 import org.trebleproof.fixture.Fixture;
+import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Response;
 
 /**
@@ -146,7 +150,7 @@ record CoilFreeChange(
     }
     double[] levelSd = new double[levelVariance.length];
     for (int i = 0; i < levelSd.length; i++) {
-      levelSd[i] = Math.sqrt(levelVariance[i]);
+      levelSd[i] = Math.hypot(Math.sqrt(levelVariance[i]), RecordingPath.LEVEL);
     }
     return new CoilFreeChange(
         from.name(),
@@ -268,7 +272,11 @@ record CoilFreeChange(
     double[] levelSd = new double[level.length];
     for (int i = 0; i < level.length; i++) {
       level[i] *= sign;
-      levelSd[i] = Math.sqrt(gainSd * gainSd + inflation * noise[i] * noise[i]);
+      levelSd[i] =
+          Math.sqrt(
+              gainSd * gainSd
+                  + inflation * noise[i] * noise[i]
+                  + RecordingPath.LEVEL * RecordingPath.LEVEL);
     }
     return new CoilFreeChange(
         forward ? base.setup() : other.setup(),
@@ -290,5 +298,29 @@ record CoilFreeChange(
       curves[1][i] = residual[2 * i + 1];
     }
     return curves;
+  }
+
+  /** The difference curve on a finer grid, with its 95 % band. */
+  FitResult.DifferenceCurve curve(double[] grid) {
+    double[] logHz = new double[hz.length];
+    double[] half = new double[hz.length];
+    for (int i = 0; i < hz.length; i++) {
+      logHz[i] = Math.log(hz[i]);
+      half[i] = Estimate.NORMAL_95 * levelSd[i];
+    }
+    PolynomialSplineFunction value = new SplineInterpolator().interpolate(logHz, level);
+    PolynomialSplineFunction width = new LinearInterpolator().interpolate(logHz, half);
+    double[] inside =
+        java.util.Arrays.stream(grid).filter(f -> f >= hz[0] && f <= hz[hz.length - 1]).toArray();
+    double[] decibel = new double[inside.length];
+    double[] low = new double[inside.length];
+    double[] high = new double[inside.length];
+    for (int i = 0; i < inside.length; i++) {
+      double at = Math.min(Math.max(Math.log(inside[i]), logHz[0]), logHz[hz.length - 1]);
+      decibel[i] = value.value(at);
+      low[i] = decibel[i] - width.value(at);
+      high[i] = decibel[i] + width.value(at);
+    }
+    return new FitResult.DifferenceCurve(from, to, inside, decibel, low, high, true);
   }
 }

@@ -35,6 +35,11 @@ final class EstimateTable {
    * @param positive whether the logarithm is what is normal
    */
   record Line(Unit unit, double value, double sd, double priorSd, boolean positive) {
+    /** The same with a further spread, on the scale of {@code sd}. */
+    Line widened(double further) {
+      return new Line(unit, value, Math.hypot(sd, further), priorSd, positive);
+    }
+
     Estimate estimate() {
       Known known = sd <= HALF * priorSd ? Known.MEASURED : Known.ASSUMED;
       return positive
@@ -119,7 +124,10 @@ final class EstimateTable {
 
   private void put(String key, Unit unit, double value, double[] g, boolean positive) {
     if (Double.isFinite(value)) {
-      lines.put(key, new Line(unit, value, posterior.sd(g), posterior.priorSd(g), positive));
+      double path =
+          unit == Unit.HERTZ ? RecordingPath.CLOCK : unit == Unit.DECIBEL ? RecordingPath.LEVEL : 0;
+      double sd = Math.hypot(posterior.sd(g), path);
+      lines.put(key, new Line(unit, value, sd, posterior.priorSd(g), positive));
     }
   }
 

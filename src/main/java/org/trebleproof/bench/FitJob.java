@@ -6,7 +6,9 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.CompletionException;
+import java.util.Set;
+import java.util.stream.Collectors;
+import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.fit.Posterior;
@@ -21,12 +23,34 @@ import org.trebleproof.quantity.Unit;
 /** Fits coil and load to all captures of a job together. */
 public final class FitJob {
 
+  private static final String CHANGE = "change.loadConductance";
+
   private static final int CURVE_POINTS_PER_OCTAVE = 24;
   private static final int DIFFERENCE_POINTS_PER_OCTAVE = 96;
+  private static final double LOWEST_HZ = 20;
+  private static final double HIGHEST_HZ = 20000;
+
+  /** A coil-free change whose equations leave this much chi-square per point does not hold. */
+  private static final double COIL_FREE_HOLDS = 2;
+
+  private final boolean advising;
+
+  /** Fits without looking for further measurements. */
+  public FitJob() {
+    this(false);
+  }
+
+  /**
+   * @param advising whether to work out which further measurements would settle what is open
+   */
+  public FitJob(boolean advising) {
+    this.advising = advising;
+  }
 
   /** Runs the job: reads, measures, checks, fits, and says what follows. */
   public FitResult run(Job job) {
-    List<CaptureReading> readings = read(job);
+    List<CaptureReading> readings =
+        job.captures().parallelStream().map(c -> CaptureReading.read(job, c)).toList();
     List<Finding> findings = new ArrayList<>(job.notes());
     readings.forEach(r -> findings.addAll(r.findings()));
     Map<String, Response> measured = new LinkedHashMap<>();
@@ -35,24 +59,9 @@ public final class FitJob {
         measured.put(r.entry().id(), r.measured());
       }
     }
-    boolean refused =
-        readings.stream().anyMatch(r -> !r.usable())
-            || findings.stream().anyMatch(f -> f.severity() == Finding.Severity.ERROR);
-    if (refused) {
-      return refusal(job, readings, findings);
-    }
-    return fitted(job, readings, measured, findings);
-  }
-
-  private static List<CaptureReading> read(Job job) {
-    try {
-      return job.captures().parallelStream().map(c -> CaptureReading.read(job, c)).toList();
-    } catch (CompletionException e) {
-      if (e.getCause() instanceof RuntimeException cause) {
-        throw cause;
-      }
-      throw e;
-    }
+    return measured.size() < readings.size()
+        ? refusal(job, readings, findings)
+        : fitted(job, readings, measured, findings);
   }
 
   private static FitResult refusal(Job job, List<CaptureReading> readings, List<Finding> findings) {
@@ -62,137 +71,169 @@ public final class FitJob {
         List.of(),
         Optional.empty(),
         gravestFirst(findings),
-        readings.stream().map(r -> captureFit(r, Optional.empty(), new double[0])).toList(),
+        readings.stream()
+            .filter(r -> r.measured().size() > 0)
+            .map(r -> captureFit(r, Optional.empty(), new double[0]))
+            .toList(),
         List.of(),
         List.of(),
         List.of());
   }
 
   private static List<Finding> gravestFirst(List<Finding> findings) {
-    return findings.stream().sorted(Comparator.comparing(Finding::severity).reversed()).toList();
+    return findings.stream()
+        .distinct()
+        .sorted(Comparator.comparing(Finding::severity).reversed())
+        .toList();
   }
 
-  private static FitResult fitted(
+  private FitResult fitted(
       Job job,
       List<CaptureReading> readings,
       Map<String, Response> measured,
       List<Finding> findings) {
     FittedModels models = FittedModels.of(new CoilLadder(job, measured));
-    Candidate best = models.chosen();
-    List<EstimateTable> tables = models.tables();
-    List<Candidate> candidates = models.candidates();
-    Discrepancy discrepancy = models.discrepancy();
-    Map<String, EstimateTable.Line> lines = models.lines();
-    List<FitResult.Row> rows = new ArrayList<>();
-    JobModel model = best.model();
+    JobModel model = models.best().model();
     Posterior posterior = models.best().posterior();
+    double[] x = models.chosen().solution().x();
     List<Setup> setups = List.copyOf(job.setups().values());
-    Optional<FitResult.DifferenceCurve> difference = Optional.empty();
-    if (setups.size() == 2) {
-      double at = models.best().loadFrequency(setups.get(0).name());
-      Optional<CoilFreeChange> free = CoilFreeChange.of(model, best.solution().x(), measured, at);
-      difference =
-          Optional.of(
-              ModelCurves.difference(
-                  model,
-                  posterior,
-                  setups.get(0),
-                  setups.get(1),
-                  ModelCurves.grid(20, 20000, DIFFERENCE_POINTS_PER_OCTAVE)));
-      free.ifPresent(
-          f ->
-              rows.add(
-                  new FitResult.Row(
-                      "change.loadConductance",
-                      Unit.SIEMENS,
-                      Optional.of(
-                          Estimate.normal(
-                              f.conductance(), f.conductanceSd(), Unit.SIEMENS, Known.MEASURED)))));
+    Optional<CoilFreeChange> free =
+        CoilFreeChange.of(model, x, measured, models.best().loadFrequency(setups.get(0).name()));
+
+    Map<String, EstimateTable.Line> lines = models.lines();
+    if (free.isPresent()) {
+      CrossExamination examined = CrossExamination.of(models, free.get());
+      lines = examined.widened(lines);
+      examined.finding().ifPresent(findings::add);
     }
-    lines.forEach(
-        (key, line) -> rows.add(new FitResult.Row(key, line.unit(), Optional.of(line.estimate()))));
+    Map<String, FitResult.Row> rows = new LinkedHashMap<>();
+    change(models, free).ifPresent(r -> rows.put(r.key(), r));
+    for (Map.Entry<String, EstimateTable.Line> e : lines.entrySet()) {
+      rows.put(
+          e.getKey(),
+          new FitResult.Row(e.getKey(), e.getValue().unit(), Optional.of(e.getValue().estimate())));
+    }
+    Set<String> modelled = Set.copyOf(lines.keySet());
     if (job.fixture() instanceof Fixture.Series) {
-      for (Setup setup : setups) {
-        job.captures().stream()
-            .filter(c -> c.setup().equals(setup.name()) && c.across().isEmpty())
-            .findFirst()
-            .ifPresent(
-                c ->
-                    MeterReadings.of(model, setup, measured.get(c.id()))
-                        .forEach(
-                            (key, e) ->
-                                rows.add(new FitResult.Row(key, e.unit(), Optional.of(e)))));
-      }
+      meterReadings(model, setups, measured)
+          .forEach((key, e) -> rows.put(key, new FitResult.Row(key, e.unit(), Optional.of(e))));
     }
+
+    for (Finding f : FitChecks.of(models, measured)) {
+      boolean coilFreeStands =
+          f.code().equals("no-model-fits")
+              && (job.fixture() instanceof Fixture.Series
+                  || free.filter(c -> c.reducedChiSquare() < COIL_FREE_HOLDS).isPresent());
+      findings.add(
+          coilFreeStands ? f.about(rows.keySet().stream().filter(modelled::contains).toList()) : f);
+    }
+    boolean modelStands = findings.stream().noneMatch(f -> f.severity() == Finding.Severity.ERROR);
+    boolean refused =
+        findings.stream()
+            .anyMatch(f -> f.severity() == Finding.Severity.ERROR && f.keys().isEmpty());
+    double[] grid = ModelCurves.grid(LOWEST_HZ, HIGHEST_HZ, CURVE_POINTS_PER_OCTAVE);
+    return new FitResult(
+        job,
+        Optional.of(choice(models)),
+        withdrawn(List.copyOf(rows.values()), findings),
+        refused ? Optional.empty() : difference(models, setups, free, modelStands),
+        gravestFirst(findings),
+        captureFits(readings, models),
+        modelStands
+            ? setups.stream().map(s -> ModelCurves.transfer(model, posterior, s, grid)).toList()
+            : List.of(),
+        modelStands
+            ? setups.stream().flatMap(s -> TrebleShares.of(model, posterior, s).stream()).toList()
+            : List.of(),
+        modelStands && advising ? Advisor.of(models, measured).advice() : List.of());
+  }
+
+  /** The change of load conductance, without a coil model where the captures allow it. */
+  private static Optional<FitResult.Row> change(
+      FittedModels models, Optional<CoilFreeChange> free) {
+    Optional<Estimate> estimate =
+        free.map(
+                f ->
+                    Estimate.normal(
+                        f.conductance(), f.conductanceSd(), Unit.SIEMENS, Known.MEASURED))
+            .or(() -> CrossExamination.modelChange(models).map(c -> c.estimate()));
+    return estimate.map(e -> new FitResult.Row(CHANGE, Unit.SIEMENS, Optional.of(e)));
+  }
+
+  private static Map<String, Estimate> meterReadings(
+      JobModel model, List<Setup> setups, Map<String, Response> measured) {
+    Map<String, Estimate> readings = new LinkedHashMap<>();
+    for (Setup setup : setups) {
+      model.job().captures().stream()
+          .filter(c -> c.setup().equals(setup.name()) && c.across().isEmpty())
+          .map(CaptureEntry::id)
+          .filter(measured::containsKey)
+          .findFirst()
+          .ifPresent(id -> readings.putAll(MeterReadings.of(model, setup, measured.get(id))));
+    }
+    return readings;
+  }
+
+  private static Optional<FitResult.DifferenceCurve> difference(
+      FittedModels models, List<Setup> setups, Optional<CoilFreeChange> free, boolean modelStands) {
+    if (setups.size() != 2) {
+      return Optional.empty();
+    }
+    double[] grid = ModelCurves.grid(LOWEST_HZ, HIGHEST_HZ, DIFFERENCE_POINTS_PER_OCTAVE);
+    return modelStands
+        ? Optional.of(
+            ModelCurves.difference(
+                models.best().model(),
+                models.best().posterior(),
+                setups.get(0),
+                setups.get(1),
+                grid))
+        : free.map(f -> f.curve(grid));
+  }
+
+  private static List<FitResult.Row> withdrawn(List<FitResult.Row> rows, List<Finding> findings) {
+    List<Finding> errors =
+        findings.stream().filter(f -> f.severity() == Finding.Severity.ERROR).toList();
+    boolean all = errors.stream().anyMatch(f -> f.keys().isEmpty());
+    Set<String> named = errors.stream().flatMap(f -> f.keys().stream()).collect(Collectors.toSet());
+    return rows.stream()
+        .map(
+            r ->
+                all || named.contains(r.key())
+                    ? new FitResult.Row(r.key(), r.unit(), Optional.empty())
+                    : r)
+        .toList();
+  }
+
+  private static FitResult.ModelChoice choice(FittedModels models) {
+    double criterion = models.chosen().criterion();
+    return new FitResult.ModelChoice(
+        models.chosen().model().coil().label(),
+        models.chosen().reducedChiSquare(),
+        models.candidates().stream()
+            .skip(1)
+            .map(
+                c ->
+                    new FitResult.ModelChoice.Alternative(
+                        c.model().coil().label(), c.criterion() - criterion))
+            .toList());
+  }
+
+  private static List<FitResult.CaptureFit> captureFits(
+      List<CaptureReading> readings, FittedModels models) {
     List<FitResult.CaptureFit> fits = new ArrayList<>();
+    JobModel model = models.best().model();
+    double[] residual = models.chosen().solution().residual();
     int row = 0;
-    double[] residual = best.solution().residual();
     for (CaptureReading r : readings) {
       SweepObservation o = model.observations().get(r.entry().id());
       double[] own = java.util.Arrays.copyOfRange(residual, row, row + 2 * o.points());
       row += 2 * o.points();
       fits.add(
-          captureFit(r, Optional.of(o.modelled(best.solution().x(), model.parameters())), own));
+          captureFit(
+              r, Optional.of(o.modelled(models.chosen().solution().x(), model.parameters())), own));
     }
-    double criterion = best.criterion();
-    FitResult.ModelChoice choice =
-        new FitResult.ModelChoice(
-            best.model().coil().label(),
-            best.reducedChiSquare(),
-            candidates.stream()
-                .skip(1)
-                .map(
-                    c ->
-                        new FitResult.ModelChoice.Alternative(
-                            c.model().coil().label(), c.criterion() - criterion))
-                .toList());
-    double[] grid = ModelCurves.grid(20, 20000, CURVE_POINTS_PER_OCTAVE);
-    if (System.getProperty("debug.fit") != null) {
-      System.err.printf(
-          "%s chi %.3f floor %.2e lag %.2f infl %.1f%n",
-          choice.name(),
-          choice.reducedChiSquare(),
-          discrepancy.floor(),
-          discrepancy.structure().lagOne(),
-          discrepancy.structure().inflation());
-      for (int i = 0; i < models.weights().length; i++) {
-        var t = models.tables().get(i);
-        double a = 0;
-        for (var p : t.model().parameters()) {
-          if (p.name().contains("departure")) {
-            a = p.priorSd();
-          }
-        }
-        System.err.printf("   w %.3f %s a=%.1e", models.weights()[i], t.model().coil().label(), a);
-        t.lines()
-            .forEach(
-                (k, l) -> {
-                  if (k.equals("before.loadResistance") || k.equals("pickup.inductance"))
-                    System.err.printf(" %s %.5g +-%.2f%%", k, l.value(), l.sd() * 196);
-                });
-        System.err.println();
-      }
-      for (Candidate c : candidates) {
-        System.err.printf(
-            "   %s crit %.1f chi %.2f n %d evals %d %s%n",
-            c.model().coil().label(),
-            c.criterion(),
-            c.reducedChiSquare(),
-            c.points(),
-            c.solution().evaluations(),
-            c.solution().stop());
-      }
-    }
-    return new FitResult(
-        job,
-        Optional.of(choice),
-        rows,
-        difference,
-        gravestFirst(findings),
-        fits,
-        setups.stream().map(s -> ModelCurves.transfer(model, posterior, s, grid)).toList(),
-        setups.stream().flatMap(s -> TrebleShares.of(model, posterior, s).stream()).toList(),
-        List.of());
+    return fits;
   }
 
   private static FitResult.CaptureFit captureFit(
@@ -201,6 +242,7 @@ public final class FitJob {
     double[] re = new double[n];
     double[] im = new double[n];
     for (int i = 0; i < n; i++) {
+      // residuals of a fit are model minus measurement
       re[i] = -residual[2 * i];
       im[i] = -residual[2 * i + 1];
     }
@@ -212,7 +254,7 @@ public final class FitJob {
         modelled,
         re,
         im,
-        new double[0],
+        r.measurement().harmonics().decibel(),
         r.sha256(),
         r.sampleRate(),
         r.bits(),

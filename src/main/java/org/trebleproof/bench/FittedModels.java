@@ -74,6 +74,35 @@ record FittedModels(
         all.add(c);
       }
     }
+    if (System.getProperty("debug.fit") != null) {
+      for (int i = 0; i < weights.length; i++) {
+        var t = tables.get(i);
+        double a = 0;
+        for (var p : t.model().parameters()) {
+          if (p.name().contains("departure")) {
+            a = p.priorSd();
+          }
+        }
+        System.err.printf("   w %.3f %s a=%.1e", weights[i], t.model().coil().label(), a);
+        t.lines()
+            .forEach(
+                (k, l) -> {
+                  if (k.equals("before.loadResistance") || k.equals("pickup.inductance"))
+                    System.err.printf(" %s %.5g +-%.2f%%", k, l.value(), l.sd() * 196);
+                });
+        System.err.println(" floor " + discrepancy.floor() + " noise " + noise);
+      }
+      for (Candidate c : all) {
+        System.err.printf(
+            "   %s crit %.1f chi %.2f n %d evals %d %s%n",
+            c.model().coil().label(),
+            c.criterion(),
+            c.reducedChiSquare(),
+            c.points(),
+            c.solution().evaluations(),
+            c.solution().stop());
+      }
+    }
     return new FittedModels(all, tables, weights, discrepancy);
   }
 

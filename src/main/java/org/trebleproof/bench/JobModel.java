@@ -54,6 +54,7 @@ final class JobModel {
 
   private final Job job;
   private final CoilModel coil;
+  private final Map<String, CoilStart> starts;
   private final List<Parameter> parameters = new ArrayList<>();
   private final Map<String, Integer> indices = new LinkedHashMap<>();
   private final Map<String, SweepObservation> observations = new LinkedHashMap<>();
@@ -68,6 +69,7 @@ final class JobModel {
    */
   JobModel(Job job, CoilModel coil, Map<String, CoilStart> starts, Map<String, Response> measured) {
     this.job = job;
+    this.starts = starts;
     this.coil = coil;
     for (Part part : job.parts().values()) {
       if (part.kind() == Part.Kind.PICKUP) {
@@ -310,6 +312,11 @@ final class JobModel {
       values[i] = parameters.get(slots[i]).value(x[slots[i]]);
     }
     return values;
+  }
+
+  /** Another job under the same coil model and knowledge. */
+  JobModel imagined(Job other, Map<String, Response> responses) {
+    return new JobModel(other, coil, starts, responses);
   }
 
   /** The physical value of a parameter at these coordinates. */

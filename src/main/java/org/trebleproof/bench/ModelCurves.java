@@ -33,7 +33,8 @@ final class ModelCurves {
     double[] high = new double[n];
     double[] phase = new double[n];
     for (int i = 0; i < n; i++) {
-      double half = Estimate.NORMAL_95 * posterior.sd(levels.gradient(i));
+      double half =
+          Estimate.NORMAL_95 * Math.hypot(posterior.sd(levels.gradient(i)), RecordingPath.LEVEL);
       low[i] = levels.decibel[i] - half;
       high[i] = levels.decibel[i] + half;
       phase[i] = Math.toDegrees(Math.atan2(levels.analysis.im()[i], levels.analysis.re()[i]));
@@ -57,7 +58,7 @@ final class ModelCurves {
         g[p] -= minus[p];
       }
       level[i] = b.decibel[i] - a.decibel[i];
-      double half = Estimate.NORMAL_95 * posterior.sd(g);
+      double half = Estimate.NORMAL_95 * Math.hypot(posterior.sd(g), RecordingPath.LEVEL);
       low[i] = level[i] - half;
       high[i] = level[i] + half;
     }

@@ -1,0 +1,90 @@
+package org.trebleproof.bench;
+
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import org.trebleproof.bench.job.Setup;
+import org.trebleproof.fit.Posterior;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Unit;
+
+/**
+ * The fitted model held against the change of load that needs no coil model. Where they disagree
+ * beyond both bands the model is wrong, and everything it says of loads is widened by as much.
+ *
+ * @param disagreement of the model's change with the coil-free one, relative; 0 when they agree
+ * @param finding what to tell
+ */
+record CrossExamination(double disagreement, Optional<Finding> finding) {
+
+  static CrossExamination of(FittedModels models, CoilFreeChange free) {
+    Optional<EstimateTable.Line> change = modelChange(models);
+    if (change.isEmpty()) {
+      return new CrossExamination(0, Optional.empty());
+    }
+    double difference = Math.abs(change.get().value() - free.conductance());
+    double band = Estimate.NORMAL_95 * (change.get().sd() + free.conductanceSd());
+    if (difference <= band) {
+      return new CrossExamination(0, Optional.empty());
+    }
+    double load = Math.max(Math.abs(free.conductance()), 1e-9);
+    return new CrossExamination(
+        difference / load,
+        Optional.of(
+            Finding.warning(
+                "model-disagrees",
+                "The fitted coil model and the change of load that needs no model disagree; the"
+                    + " intervals of all loads are widened for it, and the coil-free change is the"
+                    + " one to trust.",
+                String.format(
+                    Locale.ROOT,
+                    "model %.4f uS, coil-free %.4f uS, both bands together %.4f uS",
+                    1e6 * change.get().value(),
+                    1e6 * free.conductance(),
+                    1e6 * band),
+                "Check that nothing but the stated parts changed between the setups.")));
+  }
+
+  /** Change of load conductance between two setups as the model has it. */
+  static Optional<EstimateTable.Line> modelChange(FittedModels models) {
+    JobModel model = models.best().model();
+    List<Setup> setups = List.copyOf(model.job().setups().values());
+    if (setups.size() != 2) {
+      return Optional.empty();
+    }
+    SetupQuantities from = new SetupQuantities(model, setups.get(0));
+    SetupQuantities to = new SetupQuantities(model, setups.get(1));
+    if (!from.loaded() || !to.loaded()) {
+      return Optional.empty();
+    }
+    double at = models.best().loadFrequency(setups.get(0).name());
+    Posterior posterior = models.best().posterior();
+    double[] g = posterior.gradient(x -> to.loadConductance(x, at) - from.loadConductance(x, at));
+    double[] mean = posterior.mean();
+    return Optional.of(
+        new EstimateTable.Line(
+            Unit.SIEMENS,
+            to.loadConductance(mean, at) - from.loadConductance(mean, at),
+            posterior.sd(g),
+            posterior.priorSd(g),
+            false));
+  }
+
+  /** The lines, those of loads and pots widened by the disagreement. */
+  Map<String, EstimateTable.Line> widened(Map<String, EstimateTable.Line> lines) {
+    if (disagreement == 0) {
+      return lines;
+    }
+    Map<String, EstimateTable.Line> wide = new LinkedHashMap<>();
+    lines.forEach(
+        (key, line) -> {
+          boolean load =
+              key.endsWith(".loadResistance") || key.endsWith(".value") && line.unit() == Unit.OHM;
+          wide.put(key, load ? line.widened(disagreement) : line);
+        });
+    return wide;
+  }
+}

@@ -1,0 +1,224 @@
+package org.trebleproof.bench;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import org.trebleproof.bench.job.CaptureEntry;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.fit.CausalityTest;
+import org.trebleproof.fit.Parameter;
+import org.trebleproof.fit.PriorConflict;
+import org.trebleproof.fixture.Fixture;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Response;
+import org.trebleproof.quantity.TradeNotation;
+import org.trebleproof.quantity.Unit;
+
+/** Whether a fit may be believed: misfit, contradicted markings, values no guitar pickup has. */
+final class FitChecks {
+
+  /**
+   * Misfit beyond this is not a coil: every passive coil met so far was fitted to a tenth of it.
+   */
+  private static final double NO_COIL = 3e-4;
+
+  /** Misfit beyond this is worth a word. */
+  private static final double NOTABLE = 6e-5;
+
+  /** A right marking strays this many standard deviations once in 150,000 parts. */
+  private static final double CONTRADICTED = 4.5;
+
+  /**
+   * Inductance and resistance of guitar pickups: well outside the 1 to 10 H of H. E. W. Lemme,
+   * secrets of electric guitar pickups (2003), and the 5 to 16 kohm that are common practice, no
+   * source.
+   */
+  private static final double[] INDUCTANCE = {0.5, 20};
+
+  private static final double[] RESISTANCE = {1500, 40000};
+
+  private FitChecks() {}
+
+  /** All findings about a fit, coil-free results apart. */
+  static List<Finding> of(FittedModels models, Map<String, Response> measured) {
+    List<Finding> findings = new ArrayList<>();
+    misfit(models, measured).ifPresent(findings::add);
+    findings.addAll(contradictions(models));
+    findings.addAll(implausible(models));
+    return findings;
+  }
+
+  private static Optional<Finding> misfit(FittedModels models, Map<String, Response> measured) {
+    double floor = models.discrepancy().floor();
+    String evidence =
+        String.format(
+            Locale.ROOT,
+            "the best model, %s, misses the points by %.3f %% beyond their noise",
+            models.best().model().coil().label(),
+            100 * floor);
+    if (floor > NO_COIL) {
+      Optional<String> acausal = acausal(models.best().model(), measured);
+      return Optional.of(
+          Finding.error(
+              acausal.isPresent() ? "not-causal" : "no-model-fits",
+              acausal.isPresent()
+                  ? "The captures do not behave like any coil and passive load ("
+                      + acausal.get()
+                      + "), so no part values are given."
+                  : "No coil model explains the captures together, so no part values are given.",
+              evidence,
+              "Switch off every effect, gain control and noise suppression in the recorder, check"
+                  + " the wiring and the files of the job, and sweep again."));
+    }
+    if (floor > NOTABLE) {
+      return Optional.of(
+          Finding.warning(
+              "misfit",
+              "The coil models miss the captures by a little more than the noise; the intervals are"
+                  + " widened for it.",
+              evidence,
+              "Compare the residuals on the page; a second sweep shows whether they repeat."));
+    }
+    return Optional.empty();
+  }
+
+  /** The capture whose admittance contradicts causality, by name. */
+  private static Optional<String> acausal(JobModel model, Map<String, Response> measured) {
+    if (!(model.job().fixture() instanceof Fixture.Series)) {
+      return Optional.empty();
+    }
+    double[] prior = model.parameters().stream().mapToDouble(Parameter::priorMean).toArray();
+    for (CaptureEntry capture : model.job().captures()) {
+      Response r = measured.get(capture.id());
+      if (r == null || r.size() < 30) {
+        continue;
+      }
+      JackAdmittance y =
+          JackAdmittance.of(
+              r,
+              model.value(prior, JobModel.CHANNEL_RATIO),
+              model.value(prior, JobModel.DELAY),
+              model.value(prior, JobModel.SERIES_RESISTOR));
+      CausalityTest test = CausalityTest.ofAdmittance(y.hz(), y.re(), y.im(), y.sd());
+      if (test.contradicted()) {
+        return Optional.of(
+            String.format(
+                Locale.ROOT,
+                "\"%s\" misses causality by %.1f %% at %.0f Hz",
+                capture.id(),
+                100 * test.worst(),
+                test.worstHz()));
+      }
+    }
+    return Optional.empty();
+  }
+
+  private static List<Finding> contradictions(FittedModels models) {
+    List<Finding> findings = new ArrayList<>();
+    JobModel model = models.best().model();
+    List<PriorConflict> conflicts =
+        PriorConflict.beyond(
+            CONTRADICTED,
+            models.chosen().solution(),
+            1 / models.discrepancy().structure().inflation());
+    for (PriorConflict conflict : conflicts) {
+      Parameter p = model.parameters().get(conflict.index());
+      if (p.name().contains("departure") || p.name().startsWith("#field")) {
+        continue;
+      }
+      double value = p.value(models.chosen().solution().x()[conflict.index()]);
+      String what = inWords(model.job(), p.name());
+      findings.add(
+          Finding.error(
+              "marking-contradicted",
+              "The captures contradict what is stated of "
+                  + what
+                  + ", so something about the job is not as stated.",
+              String.format(
+                  Locale.ROOT,
+                  "%s: stated %s, the captures want %s, %.1f standard deviations away",
+                  what,
+                  print(p, p.priorMean()),
+                  print(p, p.coordinate(value)),
+                  Math.abs(conflict.pull())),
+              "Check that value first, then the other stated values and which file belongs to which"
+                  + " setup; a looser tolerance is right only where the part really is that loose."));
+      // One wrong statement drags others along; the strongest pull is the one to look at.
+      break;
+    }
+    return findings;
+  }
+
+  private static String print(Parameter p, double coordinate) {
+    double value = p.value(coordinate);
+    if (!p.logarithmic()) {
+      return p.name().equals(JobModel.DELAY)
+          ? String.format(Locale.ROOT, "%.3f us", 1e6 * value)
+          : String.format(Locale.ROOT, "%.3f %%", 100 * value);
+    }
+    if (value < 1e-6) {
+      return TradeNotation.print(value, Unit.FARAD);
+    }
+    return value < 100
+        ? String.format(Locale.ROOT, "%.4g", value)
+        : TradeNotation.print(value, Unit.OHM);
+  }
+
+  private static String inWords(Job job, String parameter) {
+    Map<String, String> fixed = new HashMap<>();
+    fixed.put(JobModel.SERIES_RESISTOR, "the series resistor");
+    fixed.put(JobModel.INPUT_RESISTANCE, "the recorder's input resistance");
+    fixed.put(JobModel.INPUT_CAPACITANCE, "the recorder's input capacitance");
+    fixed.put(JobModel.CHANNEL_RATIO, "the ratio of the channels");
+    fixed.put(JobModel.DELAY, "the delay between the channels");
+    if (fixed.containsKey(parameter)) {
+      return fixed.get(parameter);
+    }
+    if (parameter.startsWith(JobModel.PLACEMENT)) {
+      return "the exciter's place in capture \""
+          + parameter.substring(JobModel.PLACEMENT.length())
+          + "\"";
+    }
+    if (job.parts().containsKey(parameter)) {
+      return "\"" + parameter + "\"";
+    }
+    int dot = parameter.indexOf('.');
+    return dot > 0
+        ? "\"" + parameter.substring(0, dot) + "\" (its " + parameter.substring(dot + 1) + ")"
+        : parameter;
+  }
+
+  private static List<Finding> implausible(FittedModels models) {
+    List<Finding> findings = new ArrayList<>();
+    models
+        .lines()
+        .forEach(
+            (key, line) -> {
+              double[] range =
+                  key.endsWith(".inductance")
+                      ? INDUCTANCE
+                      : key.endsWith(".resistance") ? RESISTANCE : null;
+              if (range != null && (line.value() < range[0] || line.value() > range[1])) {
+                findings.add(
+                    Finding.error(
+                        "implausible-pickup",
+                        "No guitar pickup has this "
+                            + key.substring(key.lastIndexOf('.') + 1)
+                            + ", so a stated value is probably wrong.",
+                        key
+                            + " would be "
+                            + TradeNotation.print(line.value(), line.unit())
+                            + ", outside "
+                            + TradeNotation.print(range[0], line.unit())
+                            + " to "
+                            + TradeNotation.print(range[1], line.unit()),
+                        "Measure the series resistor with an ohmmeter, and check the fixture's kind"
+                            + " and the recorder's input; then sweep a known part as a check."));
+              }
+            });
+    return findings;
+  }
+}
