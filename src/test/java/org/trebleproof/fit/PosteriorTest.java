@@ -1,0 +1,210 @@
+package org.trebleproof.fit;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Random;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import net.jqwik.api.constraints.IntRange;
+import org.apache.commons.math3.linear.RealMatrix;
+import org.junit.jupiter.api.Test;
+import org.trebleproof.circuit.Circuit;
+import org.trebleproof.circuit.CoilModel;
+import org.trebleproof.circuit.GuitarWiring;
+import org.trebleproof.circuit.Landmark;
+
+class PosteriorTest {
+  private static final String SEED = "20261125";
+
+  /** Every other unknown has a prior, of any size. */
+  private static List<Parameter> parameters(Random random, int count) {
+    List<Parameter> parameters = new ArrayList<>();
+    for (int j = 0; j < count; j++) {
+      parameters.add(
+          j % 2 == 0
+              ? RealParameter.startedAt("p" + j, 0)
+              : RealParameter.withPrior("p" + j, 0, 0, Math.exp(2 * random.nextGaussian())));
+    }
+    return parameters;
+  }
+
+  private static void assertCovariance(RealMatrix expected, Posterior posterior) {
+    for (int i = 0; i < expected.getRowDimension(); i++) {
+      assertEquals(Math.sqrt(expected.getEntry(i, i)), posterior.sd(i), 1e-9 * posterior.sd(i));
+      for (int j = 0; j < expected.getRowDimension(); j++) {
+        // The closed form squares the condition of the Jacobian, up to 1e3 here.
+        assertEquals(
+            expected.getEntry(i, j),
+            posterior.covariance(i, j),
+            1e-8 * posterior.sd(i) * posterior.sd(j));
+      }
+    }
+  }
+
+  @Property(tries = 200, seed = SEED)
+  void isTheClosedFormOfALinearProblem(
+      @ForAll int seed, @ForAll @IntRange(min = 1, max = 6) int count) {
+    Random random = new Random(seed);
+    List<Parameter> parameters = parameters(random, count);
+    LinearProblem problem = LinearProblem.random(random, 3 * count, new double[count]);
+    Posterior posterior = Posterior.of(problem.solved(parameters), 1);
+    RealMatrix covariance = LinearProblem.inverse(problem.information(parameters, 1));
+    assertCovariance(covariance, posterior);
+    double[] first = random.doubles(count).toArray();
+    double[] second = random.doubles(count).toArray();
+    double expected = 0;
+    for (int i = 0; i < count; i++) {
+      for (int j = 0; j < count; j++) {
+        expected += first[i] * covariance.getEntry(i, j) * second[j];
+      }
+    }
+    double scale = posterior.sd(first) * posterior.sd(second);
+    assertEquals(expected, posterior.covariance(first, second), 1e-8 * scale);
+    assertEquals(
+        posterior.covariance(first, first),
+        Math.pow(posterior.sd(first), 2),
+        1e-9 * Math.pow(posterior.sd(first), 2));
+    double[] gradient =
+        posterior.gradient(
+            x -> {
+              double sum = 0;
+              for (int i = 0; i < count; i++) {
+                sum += first[i] * x[i];
+              }
+              return sum;
+            });
+    for (int i = 0; i < count; i++) {
+      assertEquals(first[i], gradient[i], 1e-9);
+    }
+  }
+
+  /** Covariance of the estimate made with weight 1 of data worth less: C (A'A / w + P) C. */
+  @Property(tries = 200, seed = SEED)
+  void dataWorthLessWidenWhatTheirFitMadeOfThem(
+      @ForAll int seed, @ForAll @IntRange(min = 1, max = 6) int count) {
+    Random random = new Random(seed);
+    List<Parameter> parameters = parameters(random, count);
+    LinearProblem problem = LinearProblem.random(random, 3 * count, new double[count]);
+    double weight = 0.05 + 0.95 * random.nextDouble();
+    RealMatrix c = LinearProblem.inverse(problem.information(parameters, 1));
+    RealMatrix expected = c.multiply(problem.information(parameters, 1 / weight)).multiply(c);
+    assertCovariance(expected, Posterior.of(problem.solved(parameters), weight));
+  }
+
+  @Property(tries = 200, seed = SEED)
+  void furtherRowsEqualARefitWithMoreData(
+      @ForAll int seed, @ForAll @IntRange(min = 1, max = 6) int count) {
+    Random random = new Random(seed);
+    List<Parameter> parameters = parameters(random, count);
+    LinearProblem problem = LinearProblem.random(random, 3 * count, new double[count]);
+    LinearProblem more = LinearProblem.random(random, 2, new double[count]);
+    Posterior extended = Posterior.of(problem.solved(parameters), 1).with(more.rows());
+    Posterior refitted = Posterior.of(problem.and(more).solved(parameters), 1);
+    for (int i = 0; i < count; i++) {
+      for (int j = 0; j < count; j++) {
+        double scale = refitted.sd(i) * refitted.sd(j);
+        assertEquals(refitted.covariance(i, j), extended.covariance(i, j), 1e-9 * scale);
+      }
+    }
+  }
+
+  /** Two unknowns of which only the sum shows: each is unknown, the sum is not. */
+  @Test
+  void onlyTheSumIsKnown() {
+    LinearProblem problem =
+        new LinearProblem(new double[][] {{1, 1}, {2, 2}, {1, 1}}, new double[] {1, 2, 1});
+    List<Parameter> parameters =
+        List.of(RealParameter.startedAt("a", 0.2), RealParameter.startedAt("b", 0.3));
+    Posterior posterior = Posterior.of(problem.solved(parameters), 1);
+    assertTrue(posterior.sd(0) > 1e6 && posterior.sd(1) > 1e6);
+    // Three rows of information 1, 4, 1. Sums cancel 1e12 of each: 1e-4 of it is left.
+    assertEquals(1 / Math.sqrt(6), posterior.sd(new double[] {1, 1}), 1e-3);
+    double[][] difference = {{1, -1}};
+    Posterior both = posterior.with(difference);
+    assertEquals(Math.sqrt(1 / 6.0 + 1) / 2, both.sd(0), 1e-3);
+  }
+
+  @Test
+  void anUnknownThatNothingTouchesStaysUnknown() {
+    LinearProblem problem = new LinearProblem(new double[][] {{1, 0}, {1, 0}}, new double[2]);
+    Posterior posterior = Posterior.of(problem.solved(CurveFit.started(0, 0)), 1);
+    assertEquals(Math.sqrt(0.5), posterior.sd(0), 1e-12);
+    assertTrue(posterior.sd(1) > 1e9);
+    assertTrue(Double.isFinite(posterior.sd(1)));
+  }
+
+  @Test
+  void withFewerDataThanUnknownsTheMarkingsCarry() {
+    LinearProblem problem = new LinearProblem(new double[][] {{1, 1}}, new double[] {0});
+    List<Parameter> parameters =
+        List.of(RealParameter.withPrior("a", 0, 0, 2), RealParameter.withPrior("b", 0, 0, 1e3));
+    Posterior posterior = Posterior.of(problem.solved(parameters), 1);
+    assertCovariance(LinearProblem.inverse(problem.information(parameters, 1)), posterior);
+  }
+
+  /**
+   * Differences against the exact derivatives of a resonance, its height and a half-power point, at
+   * a sharp and at a flat peak. Truncation is of size (Q h)^2, rounding 1e-14 / h.
+   */
+  @Test
+  void differencesSufficeForLandmarks() {
+    Circuit circuit =
+        GuitarWiring.bare()
+            .withVolume("volume", 1)
+            .withCable("lead")
+            .circuit(CoilModel.SOLID_CORE, "pickup");
+    for (double volume : new double[] {60e3, 250e3, 10e6}) {
+      double[] x =
+          circuit.parameters().stream()
+              .mapToDouble(
+                  name ->
+                      Math.log(
+                          switch (name) {
+                            case "pickup.resistance" -> 5700;
+                            case "pickup.inductance" -> 1.8;
+                            case "pickup.coreInductance" -> 0.6;
+                            case "pickup.coreTime" -> 10e-6;
+                            case "pickup.capacitance" -> 120e-12;
+                            case "lead" -> 500e-12;
+                            default -> volume;
+                          }))
+              .toArray();
+      List<Parameter> parameters =
+          Arrays.stream(x).mapToObj(at -> Parameter.free("", Math.exp(at))).toList();
+      Posterior posterior =
+          Posterior.of(
+              new Solution(
+                  parameters, x, new double[0], new double[0][], 0, 0, 0, Solution.Stop.CONVERGED),
+              1);
+      Landmark peak = Landmark.peak(circuit, values(x)).orElseThrow();
+      assertGradient(
+          peak.lnHzGradient(),
+          posterior.gradient(
+              at -> Math.log(Landmark.peak(circuit, values(at)).orElseThrow().hz())));
+      assertGradient(
+          peak.levelGradient(),
+          posterior.gradient(at -> Landmark.peak(circuit, values(at)).orElseThrow().level()));
+      Landmark fall = Landmark.fall(circuit, values(x), -3).orElseThrow();
+      assertGradient(
+          fall.lnHzGradient(),
+          posterior.gradient(
+              at -> Math.log(Landmark.fall(circuit, values(at), -3).orElseThrow().hz())));
+    }
+  }
+
+  private static double[] values(double[] x) {
+    return Arrays.stream(x).map(Math::exp).toArray();
+  }
+
+  private static void assertGradient(double[] exact, double[] differences) {
+    double largest = Arrays.stream(exact).map(Math::abs).max().orElseThrow();
+    for (int j = 0; j < exact.length; j++) {
+      // A standard deviation is wanted to three figures; this leaves three more.
+      assertEquals(exact[j], differences[j], 1e-6 * largest);
+    }
+  }
+}
