@@ -119,6 +119,7 @@ public final class FitJob {
           .forEach((key, e) -> rows.put(key, new FitResult.Row(key, e.unit(), Optional.of(e))));
     }
 
+    findings.addAll(Undetermined.of(models, lines));
     for (Finding f : FitChecks.of(models, measured)) {
       boolean coilFreeStands =
           f.code().equals("no-model-fits")
