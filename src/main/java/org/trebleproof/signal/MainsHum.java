@@ -148,7 +148,7 @@ final class MainsHum {
     double best = 0;
     double at = nominal.orElse(50);
     for (double[] range : RANGE) {
-      for (double f = range[0]; f <= range[1]; f += 0.2) {
+      for (double f = range[0]; f <= range[1]; f += 0.3) {
         double power = stretchPower(f);
         if (power > best) {
           best = power;
@@ -158,7 +158,7 @@ final class MainsHum {
     }
     double coarse = at;
     best = 0;
-    for (double f = coarse - 0.2; f <= coarse + 0.2; f += 0.02) {
+    for (double f = coarse - 0.3; f <= coarse + 0.3; f += 0.03) {
       double power = stretchPower(f);
       if (power > best) {
         best = power;
@@ -172,7 +172,7 @@ final class MainsHum {
   private double stretchPower(double f) {
     double power = 0;
     for (double[] x : thin) {
-      for (int k = 1; k <= VOTERS; k++) {
+      for (int k = 1; k <= VOTERS / 2; k++) {
         double[] z = project(x, 0, x.length, k * f, 0);
         power += (z[0] * z[0] + z[1] * z[1]) / x.length;
       }
