@@ -1,0 +1,221 @@
+package org.trebleproof.signal;
+
+/**
+ * What a steady recording of silence is made of: the harmonics of the mains, each block by block
+ * and corrected for the noise under it, and the hiss between them.
+ *
+ * <p>All powers are mean squares of samples. Harmonics count from 1.
+ */
+public final class HumSpectrum {
+
+  /** The series is followed up to here [Hz]. */
+  public static final double HIGHEST_HARMONIC = 5000;
+
+  private static final double HISS_FROM = 20;
+  private static final double HISS_TO = 20000;
+
+  /** Bins beside a line that are surely free of it: main lobe and a bin for a wandering mains. */
+  private static final int CLEAR = BlockSpectra.LOBE + 1;
+
+  private final BlockSpectra spectra;
+  private final boolean[] keep;
+  private final double fundamental;
+  private final double[][] harmonic;
+  private final double[][] weighted;
+  private final double[] density;
+  private final double[] mean;
+
+  /**
+   * Takes a recording apart.
+   *
+   * @param spectra its block spectra
+   * @param keep which blocks count
+   * @param fundamental frequency of the mains [Hz]
+   */
+  public HumSpectrum(BlockSpectra spectra, boolean[] keep, double fundamental) {
+    this.spectra = spectra;
+    this.keep = keep.clone();
+    this.fundamental = fundamental;
+    this.mean = spectra.mean(keep);
+    double top = Math.min(HIGHEST_HARMONIC, 0.45 * spectra.rate());
+    int harmonics = (int) (top / fundamental);
+    int kept = 0;
+    for (boolean k : keep) {
+      kept += k ? 1 : 0;
+    }
+    harmonic = new double[harmonics][kept];
+    weighted = new double[harmonics][kept];
+    for (int k = 1; k <= harmonics; k++) {
+      fill(k);
+    }
+    density = hissDensity();
+  }
+
+  private void fill(int k) {
+    int centre = (int) Math.round(k * fundamental / spectra.binWidth());
+    double noise = noiseBeside(centre) * (2 * BlockSpectra.LOBE + 1);
+    double weight = AWeighting.power(k * fundamental);
+    int column = 0;
+    for (int block = 0; block < spectra.blocks(); block++) {
+      if (keep[block]) {
+        double sum = -noise;
+        for (int bin = centre - BlockSpectra.LOBE; bin <= centre + BlockSpectra.LOBE; bin++) {
+          sum += spectra.power(block, bin);
+        }
+        harmonic[k - 1][column] = sum;
+        weighted[k - 1][column] = weight * sum;
+        column++;
+      }
+    }
+  }
+
+  /**
+   * Mean noise of a bin beside a line, from both sides; where the sides differ, something else
+   * stands on the louder one, and the quieter counts.
+   */
+  private double noiseBeside(int centre) {
+    int reach = (int) (fundamental / spectra.binWidth() / 2);
+    double below = meanBetween(centre - reach, centre - CLEAR);
+    double above = meanBetween(centre + CLEAR, centre + reach);
+    boolean alike = below < 2 * above && above < 2 * below;
+    return alike ? (below + above) / 2 : Math.min(below, above);
+  }
+
+  private double meanBetween(int from, int to) {
+    double sum = 0;
+    int count = 0;
+    for (int bin = Math.max(1, from); bin <= Math.min(to, mean.length - 1); bin++) {
+      sum += mean[bin];
+      count++;
+    }
+    return sum / Math.max(1, count);
+  }
+
+  /** Noise between the lines, in power per bin, per third-octave band. */
+  private double[] hissDensity() {
+    double[] perBand = new double[ThirdOctaves.HIGHEST - ThirdOctaves.LOWEST + 1];
+    double[] values = new double[mean.length];
+    double last = 0;
+    for (int n = ThirdOctaves.LOWEST; n <= ThirdOctaves.HIGHEST; n++) {
+      int count = 0;
+      int from = (int) Math.ceil(ThirdOctaves.lowerEdge(n) / spectra.binWidth());
+      int to = (int) Math.floor(ThirdOctaves.upperEdge(n) / spectra.binWidth());
+      for (int bin = from; bin <= Math.min(to, mean.length - 1); bin++) {
+        if (clear(bin)) {
+          values[count++] = mean[bin];
+        }
+      }
+      if (count > 0) {
+        last = bulk(values, count);
+      }
+      perBand[n - ThirdOctaves.LOWEST] = last;
+    }
+    return perBand;
+  }
+
+  /** Whether a bin lies clear of every harmonic of the mains. */
+  private boolean clear(int bin) {
+    double inBins = fundamental / spectra.binWidth();
+    double distance = Math.abs(bin - inBins * Math.round(bin / inBins));
+    return distance >= CLEAR;
+  }
+
+  /** Mean of the values below 2.5 times their median: other lines do not count. */
+  private static double bulk(double[] values, int count) {
+    double[] some = java.util.Arrays.copyOf(values, count);
+    double limit = 2.5 * SteadyBlocks.median(some);
+    double sum = 0;
+    int kept = 0;
+    for (double value : some) {
+      if (value <= limit) {
+        sum += value;
+        kept++;
+      }
+    }
+    return sum / Math.max(1, kept);
+  }
+
+  /** Frequency of the fundamental [Hz]. */
+  public double fundamental() {
+    return fundamental;
+  }
+
+  /** Number of harmonics followed. */
+  public int harmonics() {
+    return harmonic.length;
+  }
+
+  /** Power of one harmonic. */
+  public MeanPower harmonic(int k) {
+    return MeanPower.of(harmonic[k - 1]);
+  }
+
+  /** Power of harmonics {@code from} to {@code to} together, some left out. */
+  public MeanPower harmonics(int from, int to, boolean[] leftOut) {
+    return sum(harmonic, from, to, leftOut);
+  }
+
+  /** The same with the A weighting. */
+  public MeanPower weightedHarmonics(int from, int to, boolean[] leftOut) {
+    return sum(weighted, from, to, leftOut);
+  }
+
+  private static MeanPower sum(double[][] rows, int from, int to, boolean[] leftOut) {
+    double[] sum = new double[rows[0].length];
+    for (int k = from; k <= Math.min(to, rows.length); k++) {
+      for (int block = 0; !leftOut[k - 1] && block < sum.length; block++) {
+        sum[block] += rows[k - 1][block];
+      }
+    }
+    return MeanPower.of(sum);
+  }
+
+  /** Power of the hiss from 20 Hz to 20 kHz. */
+  public MeanPower hiss() {
+    return hissBetween(HISS_FROM, HISS_TO, false);
+  }
+
+  /** The same with the A weighting. */
+  public MeanPower weightedHiss() {
+    return hissBetween(HISS_FROM, HISS_TO, true);
+  }
+
+  /** Power of the hiss between two frequencies [Hz]. */
+  public MeanPower hiss(double lowHz, double highHz) {
+    return hissBetween(lowHz, highHz, false);
+  }
+
+  private MeanPower hissBetween(double lowHz, double highHz, boolean aWeighted) {
+    double sum = 0;
+    double variance = 0;
+    double binWidth = spectra.binWidth();
+    double top = Math.min(highHz, spectra.rate() / 2);
+    int kept = harmonic[0].length;
+    for (int n = ThirdOctaves.LOWEST; n <= ThirdOctaves.HIGHEST + 1; n++) {
+      double from = n == ThirdOctaves.LOWEST ? 0 : ThirdOctaves.lowerEdge(n);
+      double to = Math.min(top, ThirdOctaves.upperEdge(n));
+      from = Math.max(lowHz, from);
+      if (to > from) {
+        int band = Math.min(n, ThirdOctaves.HIGHEST) - ThirdOctaves.LOWEST;
+        double weight = aWeighted ? AWeighting.power(Math.sqrt(from * to)) : 1;
+        double share = weight * density[band] * (to - from) / binWidth;
+        sum += share;
+        // relative variance of a band's mean is one over bandwidth times time; a share of the
+        // bins is used, and blocks are half a second, a third of it new
+        double time = Math.max(1, kept / 3.0) * BlockSpectra.BLOCK;
+        variance += share * share / Math.max(1, 0.4 * (to - from) * time);
+      }
+    }
+    return new MeanPower(sum, Math.sqrt(variance));
+  }
+
+  /** Mean power of every bin over the blocks that count; read-only. */
+  public double[] mean() {
+    return mean;
+  }
+
+  /** Spacing of the bins of {@link #mean} [Hz]. */
+  public double binWidth() {
+    return spectra.binWidth();
+  }
+}
