@@ -1,23 +1,39 @@
 package org.trebleproof.signal;
 
-import org.jtransforms.fft.DoubleFFT_1D;
+import java.util.Arrays;
 
 /**
  * Looks for the bursts of a mobile phone: one of eight time slots of a frame of 120/26 ms, so 216.7
  * pulses a second, often in packets with pauses between.
  *
- * <p>Source of the frame: 3GPP TS 45.002 (TDMA frame of 60/13 ms, eight slots). An audio stage
- * rectifies the bursts, so they are heard as a comb of lines, or, where they carry noise, as a
- * pulsating level. Both are searched: the spectrum of the samples and that of their short-time
- * power, half-second blocks at a time, so that packets show even when they are rare.
+ * <p>Source of the frame: 3GPP TS 45.002 (TDMA frame of 60/13 ms, eight slots; from memory). An
+ * audio stage rectifies the bursts, so they are heard as a comb of lines, or, where they carry
+ * noise, as a pulsating level. Both are searched: the spectrum of the samples and that of their
+ * short-time power, a block at a time, so that packets show even when they are rare. Lines close to
+ * a harmonic of the mains are passed over.
  */
 public final class BurstSearch {
 
   /** Bursts per second of a phone. */
   public static final double RATE = 26 / 0.12;
 
-  private static final int LONGEST_COMB = 14;
-  private static final double RATIO = 14;
+  private static final int COMB = 14;
+  private static final int PULSES = 5;
+
+  /**
+   * Geometric mean of the lines' power over noise in one block that chance does not reach: in noise
+   * it is near 0.8, and its logarithm scatters by 0.25 over nine lines.
+   */
+  private static final double COMB_RATIO = 3.5;
+
+  /** The same of the three to five lines of the short-time power, logarithm's scatter 0.6. */
+  private static final double PULSE_RATIO = 14;
+
+  /** A line counts no more than this: a whistle or a string must not pass for a comb. */
+  private static final double MOST_OF_A_LINE = 200;
+
+  private static final double LEAST_OF_A_LINE = 0.2;
+
   private static final double STEPS_PER_SECOND = 4000;
 
   private BurstSearch() {}
@@ -25,15 +41,27 @@ public final class BurstSearch {
   /**
    * What was found.
    *
-   * @param occupancy share of the blocks with bursts, 0 to 1
-   * @param hz bursts per second, 0 when none
+   * @param blocks for each block of the spectra, whether bursts are heard in it
    * @param power mean square of the bursts' lines over the recording
    */
-  public record Bursts(double occupancy, double hz, double power) {
+  public record Bursts(boolean[] blocks, double power) {
 
-    /** Whether at least a packet was found. */
+    /** Whether at least a packet was found: a packet spans two overlapping blocks or more. */
     public boolean found() {
-      return occupancy > 0;
+      return count() >= 2;
+    }
+
+    /** Share of the recording with bursts, 0 to 1. */
+    public double occupancy() {
+      return (double) count() / blocks.length;
+    }
+
+    private int count() {
+      int count = 0;
+      for (boolean block : blocks) {
+        count += block ? 1 : 0;
+      }
+      return count;
     }
   }
 
@@ -45,77 +73,60 @@ public final class BurstSearch {
    * @param fundamental frequency of the mains, whose lines are passed over [Hz]
    */
   public static Bursts in(double[] samples, BlockSpectra spectra, double fundamental) {
-    double[][] ratio = new double[spectra.blocks()][];
-    double[] inSamples = combRatios(spectra, fundamental);
-    double[] inPower = pulsation(samples, spectra, fundamental);
-    int hits = 0;
-    for (int block = 0; block < ratio.length; block++) {
-      hits += inSamples[block] > RATIO || inPower[block] > RATIO ? 1 : 0;
-    }
-    // one block of a hundred may be chance; a packet spans two overlapping blocks at least
-    if (hits < 2) {
-      return new Bursts(0, 0, 0);
-    }
+    double binWidth = spectra.binWidth();
+    BlockSpectra pulsation = pulsation(samples, spectra.rate());
+    boolean[] found = new boolean[spectra.blocks()];
     double power = 0;
-    for (int block = 0; block < spectra.blocks(); block++) {
-      power += combPower(spectra, block, fundamental);
-    }
-    return new Bursts(
-        (double) hits / spectra.blocks(), RATE, Math.max(0, power / spectra.blocks()));
-  }
-
-  /** Whether a multiple of the burst rate keeps clear of the mains' harmonics. */
-  private static boolean clear(double hz, double fundamental, double binWidth) {
-    double distance = Math.abs(hz - fundamental * Math.round(hz / fundamental));
-    return distance > (2 * BlockSpectra.LOBE + 1) * binWidth / 1.5;
-  }
-
-  /** Per block: power of the comb's lines over the noise beside them, mean of the clear ones. */
-  private static double[] combRatios(BlockSpectra spectra, double fundamental) {
-    double[] ratio = new double[spectra.blocks()];
-    for (int block = 0; block < ratio.length; block++) {
-      double logSum = 0;
-      int count = 0;
-      for (int k = 1; k <= LONGEST_COMB; k++) {
-        double hz = k * RATE;
-        if (clear(hz, fundamental, spectra.binWidth())) {
-          double noise = noise(spectra, block, hz, fundamental);
-          logSum += Math.log(Math.max(0.2, lobe(spectra, block, hz) / noise));
-          count++;
+    for (int block = 0; block < found.length; block++) {
+      int pulse = Math.min(block, pulsation.blocks() - 1);
+      found[block] =
+          ratio(spectra, block, COMB, fundamental) > COMB_RATIO
+              || ratio(pulsation, pulse, PULSES, fundamental) > PULSE_RATIO;
+      for (int k = 1; found[block] && k * RATE < 0.45 * spectra.rate() && k <= 40; k++) {
+        if (clear(k * RATE, fundamental, binWidth)) {
+          double noise = noise(spectra, block, k * RATE, fundamental);
+          power += (2 * BlockSpectra.LOBE + 1) * (lobe(spectra, block, k * RATE, 4) - noise);
         }
       }
-      // geometric mean: a comb raises all its lines, an odd whistle only one
-      ratio[block] = count > 3 ? Math.exp(logSum / count) * COMB_SCALE : 0;
     }
-    return ratio;
+    return new Bursts(found, Math.max(0, power / found.length));
   }
 
-  /** A comb of nine lines need stand out less than a single one. */
-  private static final double COMB_SCALE = 4;
+  /** Whether a frequency keeps clear of the mains' harmonics. */
+  private static boolean clear(double hz, double fundamental, double binWidth) {
+    return fromMains(hz, fundamental) > 1.5 * BlockSpectra.LOBE * binWidth;
+  }
 
-  private static double combPower(BlockSpectra spectra, int block, double fundamental) {
-    double sum = 0;
-    for (int k = 1; k <= 20; k++) {
+  private static double fromMains(double hz, double fundamental) {
+    return Math.abs(hz - fundamental * Math.round(hz / fundamental));
+  }
+
+  /** Geometric mean of the clear lines' power over the noise beside them. */
+  private static double ratio(BlockSpectra spectra, int block, int lines, double fundamental) {
+    double logs = 0;
+    int count = 0;
+    for (int k = 1; k <= lines; k++) {
       double hz = k * RATE;
       if (clear(hz, fundamental, spectra.binWidth())) {
-        double noise = noise(spectra, block, hz, fundamental);
-        sum += (lobe(spectra, block, hz) - noise) * 5;
+        double over = lobe(spectra, block, hz, 2) / noise(spectra, block, hz, fundamental);
+        logs += Math.log(Math.max(LEAST_OF_A_LINE, Math.min(MOST_OF_A_LINE, over)));
+        count++;
       }
     }
-    return sum;
+    return count > 2 ? Math.exp(logs / count) : 0;
   }
 
-  /** Mean power of a bin in the middle of the lobe about a frequency. */
-  private static double lobe(BlockSpectra spectra, int block, double hz) {
+  /** Mean power of the bins about a frequency. */
+  private static double lobe(BlockSpectra spectra, int block, double hz, int half) {
     int centre = (int) Math.round(hz / spectra.binWidth());
     double sum = 0;
-    for (int bin = centre - 2; bin <= centre + 2; bin++) {
+    for (int bin = centre - half; bin <= centre + half; bin++) {
       sum += spectra.power(block, bin);
     }
-    return sum / 5;
+    return sum / (2 * half + 1);
   }
 
-  /** Median power of the bins around, clear of the mains and of the comb. */
+  /** Mean power of a bin of noise around a frequency, clear of the mains and of the bursts. */
   private static double noise(BlockSpectra spectra, int block, double hz, double fundamental) {
     double binWidth = spectra.binWidth();
     int centre = (int) Math.round(hz / binWidth);
@@ -124,83 +135,19 @@ public final class BurstSearch {
     int count = 0;
     for (int bin = Math.max(1, centre - reach); bin <= centre + reach; bin++) {
       double at = bin * binWidth;
-      double mains = Math.abs(at - fundamental * Math.round(at / fundamental));
-      if (Math.abs(at - hz) > 9.5 && mains > (BlockSpectra.LOBE + 0.6) * binWidth) {
+      if (Math.abs(at - hz) > 1.2 * BlockSpectra.LOBE * binWidth
+          && fromMains(at, fundamental) > 1.2 * BlockSpectra.LOBE * binWidth) {
         near[count++] = spectra.power(block, bin);
       }
     }
-    return SteadyBlocks.median(java.util.Arrays.copyOf(near, count)) / Math.log(2)
-        + Double.MIN_NORMAL;
+    // exponential distribution: its mean is its median over ln 2
+    return SteadyBlocks.median(Arrays.copyOf(near, count)) / Math.log(2) + Double.MIN_NORMAL;
   }
 
-  /** Per block: the line at the burst rate in the short-time power above 1 kHz. */
-  private static double[] pulsation(double[] samples, BlockSpectra spectra, double fundamental) {
-    double rate = spectra.rate();
+  /** Spectra of the short-time power above 1 kHz. */
+  private static BlockSpectra pulsation(double[] samples, double rate) {
     int hop = (int) Math.round(rate / STEPS_PER_SECOND);
-    double[] power = shortTimePower(samples, rate, hop);
-    double stepsPerSecond = rate / hop;
-    int length = (int) Math.round(BlockSpectra.BLOCK * stepsPerSecond);
-    double binWidth = stepsPerSecond / length;
-    DoubleFFT_1D fft = new DoubleFFT_1D(length);
-    double[] ratio = new double[spectra.blocks()];
-    double[] work = new double[length];
-    for (int block = 0; block < ratio.length; block++) {
-      int start =
-          (int) ((spectra.middle(block) - BlockSpectra.BLOCK / 2) * stepsPerSecond);
-      double mean = 0;
-      int count = Math.min(length, power.length - start);
-      for (int i = 0; i < count; i++) {
-        mean += power[start + i] / count;
-      }
-      for (int i = 0; i < length; i++) {
-        double window = 0.5 - 0.5 * Math.cos(2 * Math.PI * i / length);
-        work[i] = i < count ? (power[start + i] - mean) * window : 0;
-      }
-      fft.realForward(work);
-      ratio[block] = pulseRatio(work, binWidth, fundamental);
-    }
-    return ratio;
-  }
-
-  private static double pulseRatio(double[] packed, double binWidth, double fundamental) {
-    double logSum = 0;
-    int lines = 0;
-    for (int k = 1; k <= 4; k++) {
-      double hz = k * RATE;
-      double distance = Math.abs(hz - fundamental * Math.round(hz / fundamental));
-      if (distance > 5 * binWidth) {
-        double[] near = new double[64];
-        int count = 0;
-        int centre = (int) Math.round(hz / binWidth);
-        int reach = (int) (50 / binWidth);
-        for (int bin = centre - reach; bin <= centre + reach && count < near.length; bin++) {
-          double at = bin * binWidth;
-          double mains = Math.abs(at - fundamental * Math.round(at / fundamental));
-          if (Math.abs(at - hz) > 5 * binWidth && mains > 2.6 * binWidth) {
-            near[count++] = square(packed, bin);
-          }
-        }
-        double noise =
-            SteadyBlocks.median(java.util.Arrays.copyOf(near, count)) / Math.log(2)
-                + Double.MIN_NORMAL;
-        double line =
-            Math.max(
-                square(packed, centre),
-                Math.max(square(packed, centre - 1), square(packed, centre + 1)));
-        logSum += Math.log(Math.max(0.2, line / noise));
-        lines++;
-      }
-    }
-    return lines > 0 ? Math.exp(logSum / lines) : 0;
-  }
-
-  private static double square(double[] packed, int bin) {
-    return packed[2 * bin] * packed[2 * bin] + packed[2 * bin + 1] * packed[2 * bin + 1];
-  }
-
-  /** Mean square over each step, after a second-order high-pass at 1 kHz. */
-  private static double[] shortTimePower(double[] samples, double rate, int hop) {
-    // Butterworth by the bilinear transform
+    // Butterworth high-pass of second order by the bilinear transform
     double warped = Math.tan(Math.PI * 1000 / rate);
     double scale = 1 / (1 + Math.sqrt(2) * warped + warped * warped);
     double a1 = 2 * (warped * warped - 1) * scale;
@@ -219,6 +166,6 @@ public final class BurstSearch {
       }
       power[step] = sum / hop;
     }
-    return power;
+    return BlockSpectra.of(power, rate / hop);
   }
 }

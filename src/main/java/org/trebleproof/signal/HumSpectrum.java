@@ -209,6 +209,37 @@ public final class HumSpectrum {
     return new MeanPower(sum, Math.sqrt(variance));
   }
 
+  /** Power of everything from 20 Hz to 20 kHz. */
+  public MeanPower total() {
+    return everything(false);
+  }
+
+  /** The same with the A weighting. */
+  public MeanPower weightedTotal() {
+    return everything(true);
+  }
+
+  private MeanPower everything(boolean aWeighted) {
+    double binWidth = spectra.binWidth();
+    int from = (int) Math.ceil(HISS_FROM / binWidth);
+    int to = (int) Math.min(mean.length - 1.0, HISS_TO / binWidth);
+    double[] weight = new double[to + 1];
+    for (int bin = from; bin <= to; bin++) {
+      weight[bin] = aWeighted ? AWeighting.power(bin * binWidth) : 1;
+    }
+    double[] series = new double[harmonic[0].length];
+    int column = 0;
+    for (int block = 0; block < spectra.blocks(); block++) {
+      if (keep[block]) {
+        for (int bin = from; bin <= to; bin++) {
+          series[column] += weight[bin] * spectra.power(block, bin);
+        }
+        column++;
+      }
+    }
+    return MeanPower.of(series);
+  }
+
   /** Mean power of every bin over the blocks that count; read-only. */
   public double[] mean() {
     return mean;

@@ -19,7 +19,7 @@ public final class MainsSearch {
   private static final double LONGEST = 20;
 
   /** Recordings of one visit are minutes apart; a grid moves by less than this meanwhile [Hz]. */
-  private static final double WANDER = 0.25;
+  private static final double WANDER = 0.1;
 
   /**
    * Sum over 20 harmonics of ln(1 + power over noise) that noise does not reach: its mean is 12,
@@ -29,6 +29,8 @@ public final class MainsSearch {
 
   /** Power over noise of a single low harmonic that noise does not reach in the spans. */
   private static final double LEAST_LINE = 45;
+
+  private static final double BURST_REACH = 3;
 
   private final double[] ratio;
   private final double binWidth;
@@ -157,7 +159,12 @@ public final class MainsSearch {
     return score;
   }
 
+  /** Power over noise at a frequency; a phone's bursts hide what lies beside their lines. */
   private double at(double hz) {
+    double bursts = Math.abs(hz - BurstSearch.RATE * Math.round(hz / BurstSearch.RATE));
+    if (hz > BurstSearch.RATE / 2 && bursts < BURST_REACH) {
+      return 0;
+    }
     int bin = (int) (hz / binWidth);
     return bin + 1 < ratio.length ? Math.max(ratio[bin], ratio[bin + 1]) : 0;
   }

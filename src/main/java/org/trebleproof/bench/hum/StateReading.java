@@ -1,0 +1,52 @@
+package org.trebleproof.bench.hum;
+
+import java.util.Optional;
+import org.trebleproof.audio.Recording;
+import org.trebleproof.signal.BurstSearch;
+import org.trebleproof.signal.HumSpectrum;
+import org.trebleproof.signal.MainsSearch;
+import org.trebleproof.signal.MeanPower;
+
+/**
+ * One state's recording, taken apart. Powers are mean squares of samples, full scale 1.
+ *
+ * @param state the state
+ * @param recording where it came from
+ * @param steadyShare share of the recording that is steady, 0 to 1
+ * @param mains the mains as found in this recording
+ * @param spectrum the lines and the hiss of its steady part
+ * @param bursts a phone's bursts
+ * @param leftOut for each harmonic (from 0), whether a phone's bursts hide it
+ */
+public record StateReading(
+    HumState state,
+    Recording recording,
+    double steadyShare,
+    Optional<MainsSearch.Mains> mains,
+    HumSpectrum spectrum,
+    BurstSearch.Bursts bursts,
+    boolean[] leftOut) {
+
+  /** Hum is the fundamental and the next three harmonics; buzz is what follows up to 5 kHz. */
+  public static final int LAST_OF_HUM = 4;
+
+  /** Power of the hum. */
+  public MeanPower hum() {
+    return spectrum.harmonics(1, LAST_OF_HUM, leftOut);
+  }
+
+  /** Power of the buzz. */
+  public MeanPower buzz() {
+    return spectrum.harmonics(LAST_OF_HUM + 1, spectrum.harmonics(), leftOut);
+  }
+
+  /** Power of hum and buzz together. */
+  public MeanPower lines() {
+    return spectrum.harmonics(1, spectrum.harmonics(), leftOut);
+  }
+
+  /** A-weighted power of hum and buzz together. */
+  public MeanPower weightedLines() {
+    return spectrum.weightedHarmonics(1, spectrum.harmonics(), leftOut);
+  }
+}
