@@ -1,7 +1,5 @@
 package org.trebleproof.signal;
 
-import org.jtransforms.fft.DoubleFFT_1D;
-
 /**
  * Power spectra of overlapping half-second blocks of a recording, up to a little over 20 kHz.
  *
@@ -68,18 +66,18 @@ public final class BlockSpectra {
     int step = length / STEPS_PER_BLOCK;
     int count = 1 + (samples.length - length) / step;
     float[][] power = new float[count][bins];
-    DoubleFFT_1D fft = new DoubleFFT_1D(length);
+    RealFft fft = RealFft.ofLength(length);
     double[] work = new double[length];
+    double[] re = new double[bins];
+    double[] im = new double[bins];
     for (int block = 0; block < count; block++) {
       int start = block * step;
       for (int i = 0; i < length; i++) {
         work[i] = (samples[start + i] - mean) * window[i];
       }
-      fft.realForward(work);
+      fft.forward(work, re, im);
       for (int bin = 1; bin < bins; bin++) {
-        double re = work[2 * bin];
-        double im = work[2 * bin + 1];
-        power[block][bin] = (float) (scale * (re * re + im * im));
+        power[block][bin] = (float) (scale * (re[bin] * re[bin] + im[bin] * im[bin]));
       }
     }
     return new BlockSpectra(power, binWidth, rate, step);

@@ -18,21 +18,19 @@ public final class BurstSearch {
   public static final double RATE = 26 / 0.12;
 
   private static final int COMB = 14;
-  private static final int PULSES = 5;
+  private static final int PULSES = 4;
 
   /**
-   * Geometric mean of the lines' power over noise in one block that chance does not reach: in noise
-   * it is near 0.8, and its logarithm scatters by 0.25 over nine lines.
+   * Median of the comb's lines over noise in one block that chance does not reach: in noise it is
+   * near 0.9. A string or a whistle raises a line or two, not the median.
    */
   private static final double COMB_RATIO = 3.5;
 
-  /** The same of the three to five lines of the short-time power, logarithm's scatter 0.6. */
-  private static final double PULSE_RATIO = 14;
+  /** Every line of the short-time power stands out by this much. */
+  private static final double PULSE_RATIO = 4;
 
-  /** A line counts no more than this: a whistle or a string must not pass for a comb. */
-  private static final double MOST_OF_A_LINE = 200;
-
-  private static final double LEAST_OF_A_LINE = 0.2;
+  /** Combs to compare with, clear of the lobes of the true one. */
+  private static final double[] BESIDE = {0.93, 0.95, 1.05, 1.07};
 
   private static final double STEPS_PER_SECOND = 4000;
 
@@ -68,20 +66,19 @@ public final class BurstSearch {
   /**
    * Searches a recording.
    *
-   * @param samples the recording
-   * @param spectra its block spectra
+   * @param spectra block spectra of the recording
+   * @param pulsation those of its short-time power
    * @param fundamental frequency of the mains, whose lines are passed over [Hz]
    */
-  public static Bursts in(double[] samples, BlockSpectra spectra, double fundamental) {
+  public static Bursts in(BlockSpectra spectra, BlockSpectra pulsation, double fundamental) {
     double binWidth = spectra.binWidth();
-    BlockSpectra pulsation = pulsation(samples, spectra.rate());
     boolean[] found = new boolean[spectra.blocks()];
     double power = 0;
     for (int block = 0; block < found.length; block++) {
       int pulse = Math.min(block, pulsation.blocks() - 1);
       found[block] =
-          ratio(spectra, block, COMB, fundamental) > COMB_RATIO
-              || ratio(pulsation, pulse, PULSES, fundamental) > PULSE_RATIO;
+          standsOut(spectra, block, COMB, 0.5, COMB_RATIO, fundamental)
+              || standsOut(pulsation, pulse, PULSES, 0, PULSE_RATIO, fundamental);
       for (int k = 1; found[block] && k * RATE < 0.45 * spectra.rate() && k <= 40; k++) {
         if (clear(k * RATE, fundamental, binWidth)) {
           double noise = noise(spectra, block, k * RATE, fundamental);
@@ -101,19 +98,38 @@ public final class BurstSearch {
     return Math.abs(hz - fundamental * Math.round(hz / fundamental));
   }
 
-  /** Geometric mean of the clear lines' power over the noise beside them. */
-  private static double ratio(BlockSpectra spectra, int block, int lines, double fundamental) {
-    double logs = 0;
-    int count = 0;
-    for (int k = 1; k <= lines; k++) {
-      double hz = k * RATE;
-      if (clear(hz, fundamental, spectra.binWidth())) {
-        double over = lobe(spectra, block, hz, 2) / noise(spectra, block, hz, fundamental);
-        logs += Math.log(Math.max(LEAST_OF_A_LINE, Math.min(MOST_OF_A_LINE, over)));
-        count++;
+  /** Whether the comb stands out, and no comb beside it does: strings make forests of lines. */
+  private static boolean standsOut(
+      BlockSpectra spectra, int block, int lines, double rank, double least, double fundamental) {
+    double ratio = ratio(spectra, block, RATE, lines, rank, fundamental);
+    if (ratio <= least) {
+      return false;
+    }
+    for (double beside : BESIDE) {
+      if (ratio(spectra, block, beside * RATE, lines, rank, fundamental) > ratio / 2) {
+        return false;
       }
     }
-    return count > 2 ? Math.exp(logs / count) : 0;
+    return true;
+  }
+
+  /**
+   * The clear lines' power over the noise beside them, at a rank among them.
+   *
+   * @param rank 0 for the weakest line, 0.5 for the median
+   */
+  private static double ratio(
+      BlockSpectra spectra, int block, double rate, int lines, double rank, double fundamental) {
+    double[] over = new double[lines];
+    int count = 0;
+    for (int k = 1; k <= lines; k++) {
+      double hz = k * rate;
+      if (clear(hz, fundamental, spectra.binWidth())) {
+        over[count++] = lobe(spectra, block, hz, 2) / noise(spectra, block, hz, fundamental);
+      }
+    }
+    Arrays.sort(over, 0, count);
+    return count > 2 ? over[(int) (rank * count)] : 0;
   }
 
   /** Mean power of the bins about a frequency. */
@@ -144,8 +160,13 @@ public final class BurstSearch {
     return SteadyBlocks.median(Arrays.copyOf(near, count)) / Math.log(2) + Double.MIN_NORMAL;
   }
 
-  /** Spectra of the short-time power above 1 kHz. */
-  private static BlockSpectra pulsation(double[] samples, double rate) {
+  /**
+   * Spectra of a recording's short-time power above 1 kHz.
+   *
+   * @param samples the recording
+   * @param rate sample rate [Hz]
+   */
+  public static BlockSpectra pulsation(double[] samples, double rate) {
     int hop = (int) Math.round(rate / STEPS_PER_SECOND);
     // Butterworth high-pass of second order by the bilinear transform
     double warped = Math.tan(Math.PI * 1000 / rate);
@@ -154,18 +175,39 @@ public final class BurstSearch {
     double a2 = (1 - Math.sqrt(2) * warped + warped * warped) * scale;
     double state1 = 0;
     double state2 = 0;
-    double[] power = new double[samples.length / hop];
+    double[] squares = new double[samples.length];
+    for (int i = 0; i < samples.length; i++) {
+      double input = samples[i] * scale;
+      double output = input + state1;
+      state1 = -2 * input - a1 * output + state2;
+      state2 = input - a2 * output;
+      squares[i] = output * output;
+    }
+    // a cubic spline, because the mains' own pulsation must not fold back onto the bursts' lines
+    double[] kernel = cubicSpline(hop);
+    double[] power = new double[Math.max(0, samples.length / hop - 4)];
     for (int step = 0; step < power.length; step++) {
       double sum = 0;
-      for (int i = step * hop; i < (step + 1) * hop; i++) {
-        double input = samples[i] * scale;
-        double output = input + state1;
-        state1 = -2 * input - a1 * output + state2;
-        state2 = input - a2 * output;
-        sum += output * output;
+      for (int i = 0; i < kernel.length; i++) {
+        sum += kernel[i] * squares[step * hop + i];
       }
-      power[step] = sum / hop;
+      power[step] = sum;
     }
     return BlockSpectra.of(power, rate / hop);
+  }
+
+  /** Four rectangles of {@code hop} samples folded with each other, sum 1. */
+  private static double[] cubicSpline(int hop) {
+    double[] kernel = {1};
+    for (int fold = 0; fold < 4; fold++) {
+      double[] wider = new double[kernel.length + hop - 1];
+      for (int i = 0; i < kernel.length; i++) {
+        for (int j = 0; j < hop; j++) {
+          wider[i + j] += kernel[i] / hop;
+        }
+      }
+      kernel = wider;
+    }
+    return kernel;
   }
 }

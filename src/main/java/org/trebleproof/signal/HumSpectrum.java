@@ -22,8 +22,10 @@ public final class HumSpectrum {
   private final double fundamental;
   private final double[][] harmonic;
   private final double[][] weighted;
+  private final double[] uncertain;
   private final double[] density;
   private final double[] mean;
+  private final boolean bursts;
 
   /**
    * Takes a recording apart.
@@ -31,11 +33,13 @@ public final class HumSpectrum {
    * @param spectra its block spectra
    * @param keep which blocks count
    * @param fundamental frequency of the mains [Hz]
+   * @param bursts whether a phone's bursts are heard in blocks that count
    */
-  public HumSpectrum(BlockSpectra spectra, boolean[] keep, double fundamental) {
+  HumSpectrum(BlockSpectra spectra, boolean[] keep, double fundamental, boolean bursts) {
     this.spectra = spectra;
     this.keep = keep.clone();
     this.fundamental = fundamental;
+    this.bursts = bursts;
     this.mean = spectra.mean(keep);
     double top = Math.min(HIGHEST_HARMONIC, 0.45 * spectra.rate());
     int harmonics = (int) (top / fundamental);
@@ -45,6 +49,7 @@ public final class HumSpectrum {
     }
     harmonic = new double[harmonics][kept];
     weighted = new double[harmonics][kept];
+    uncertain = new double[harmonics];
     for (int k = 1; k <= harmonics; k++) {
       fill(k);
     }
@@ -53,7 +58,12 @@ public final class HumSpectrum {
 
   private void fill(int k) {
     int centre = (int) Math.round(k * fundamental / spectra.binWidth());
-    double noise = noiseBeside(centre) * (2 * BlockSpectra.LOBE + 1);
+    int reach = (int) (fundamental / spectra.binWidth() / 2);
+    double below = meanBetween(centre - reach, centre - CLEAR);
+    double above = meanBetween(centre + CLEAR, centre + reach);
+    int width = 2 * BlockSpectra.LOBE + 1;
+    double noise = width * noise(below, above);
+    uncertain[k - 1] = bursts ? Math.abs(above - below) * width / 2 + skirts(k) : 0;
     double weight = AWeighting.power(k * fundamental);
     int column = 0;
     for (int block = 0; block < spectra.blocks(); block++) {
@@ -71,22 +81,22 @@ public final class HumSpectrum {
 
   /**
    * Mean noise of a bin beside a line, from both sides; where the sides differ, something else
-   * stands on the louder one, and the quieter counts.
+   * stands on the louder one, and the quieter counts. The feet of bursts fall off steadily, so with
+   * them it is the mean.
    */
-  private double noiseBeside(int centre) {
-    int reach = (int) (fundamental / spectra.binWidth() / 2);
-    double below = meanBetween(centre - reach, centre - CLEAR);
-    double above = meanBetween(centre + CLEAR, centre + reach);
+  private double noise(double below, double above) {
     boolean alike = below < 2 * above && above < 2 * below;
-    return alike ? (below + above) / 2 : Math.min(below, above);
+    return alike || bursts ? (below + above) / 2 : Math.min(below, above);
   }
 
   private double meanBetween(int from, int to) {
     double sum = 0;
     int count = 0;
     for (int bin = Math.max(1, from); bin <= Math.min(to, mean.length - 1); bin++) {
-      sum += mean[bin];
-      count++;
+      if (!bursts || fromBursts(bin * spectra.binWidth()) > CLEAR * spectra.binWidth()) {
+        sum += mean[bin];
+        count++;
+      }
     }
     return sum / Math.max(1, count);
   }
@@ -145,29 +155,59 @@ public final class HumSpectrum {
     return harmonic.length;
   }
 
+  /** Whether a phone's bursts are heard in the blocks that count. */
+  public boolean burstsHeard() {
+    return bursts;
+  }
+
   /** Power of one harmonic. */
   public MeanPower harmonic(int k) {
-    return MeanPower.of(harmonic[k - 1]);
+    return widened(MeanPower.of(harmonic[k - 1]), uncertain[k - 1]);
+  }
+
+  private static double fromBursts(double hz) {
+    double nearest = BurstSearch.RATE * Math.max(1, Math.round(hz / BurstSearch.RATE));
+    return Math.abs(hz - nearest);
+  }
+
+  /** What the foot of the nearest line of the bursts may put on a harmonic: 24 dB down at 16 Hz. */
+  private double skirts(int k) {
+    double hz = k * fundamental;
+    double nearest = BurstSearch.RATE * Math.max(1, Math.round(hz / BurstSearch.RATE));
+    int centre = (int) Math.round(nearest / spectra.binWidth());
+    double line = 0;
+    for (int bin = centre - 2; bin <= Math.min(centre + 2, mean.length - 1); bin++) {
+      line += mean[bin];
+    }
+    double distance = Math.abs(nearest - hz);
+    return line * Math.min(0.5, 1 / (distance * distance));
+  }
+
+  private static MeanPower widened(MeanPower power, double sd) {
+    return sd > 0 ? new MeanPower(power.value(), Math.hypot(power.sd(), sd)) : power;
   }
 
   /** Power of harmonics {@code from} to {@code to} together, some left out. */
   public MeanPower harmonics(int from, int to, boolean[] leftOut) {
-    return sum(harmonic, from, to, leftOut);
+    return sum(harmonic, from, to, leftOut, false);
   }
 
   /** The same with the A weighting. */
   public MeanPower weightedHarmonics(int from, int to, boolean[] leftOut) {
-    return sum(weighted, from, to, leftOut);
+    return sum(weighted, from, to, leftOut, true);
   }
 
-  private static MeanPower sum(double[][] rows, int from, int to, boolean[] leftOut) {
+  private MeanPower sum(double[][] rows, int from, int to, boolean[] leftOut, boolean aWeighted) {
     double[] sum = new double[rows[0].length];
+    double squares = 0;
     for (int k = from; k <= Math.min(to, rows.length); k++) {
+      double weight = aWeighted ? AWeighting.power(k * fundamental) : 1;
+      squares += leftOut[k - 1] ? 0 : Math.pow(weight * uncertain[k - 1], 2);
       for (int block = 0; !leftOut[k - 1] && block < sum.length; block++) {
         sum[block] += rows[k - 1][block];
       }
     }
-    return MeanPower.of(sum);
+    return widened(MeanPower.of(sum), Math.sqrt(squares));
   }
 
   /** Power of the hiss from 20 Hz to 20 kHz. */

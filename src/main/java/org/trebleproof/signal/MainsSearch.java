@@ -2,7 +2,6 @@ package org.trebleproof.signal;
 
 import java.util.Arrays;
 import java.util.Optional;
-import org.jtransforms.fft.DoubleFFT_1D;
 
 /**
  * Finds the frequency of the mains in a recording of hum, from the series of its harmonics.
@@ -17,6 +16,9 @@ public final class MainsSearch {
   private static final int HARMONICS = 20;
   private static final double GRID = 0.0025;
   private static final double LONGEST = 20;
+
+  /** Twice the harmonics searched, at the highest fundamental [Hz]. */
+  private static final double HIGHEST = 2600;
 
   /** Recordings of one visit are minutes apart; a grid moves by less than this meanwhile [Hz]. */
   private static final double WANDER = 0.1;
@@ -74,12 +76,14 @@ public final class MainsSearch {
     for (int i = 0; i < length; i++) {
       weight[i] *= samples[i] - mean;
     }
-    new DoubleFFT_1D(length).realForward(weight);
     double binWidth = rate / length;
-    int bins = (int) Math.min(length / 2.0, 2600 / binWidth);
+    int bins = (int) Math.min(length / 2.0, HIGHEST / binWidth);
+    double[] re = new double[bins];
+    double[] im = new double[bins];
+    RealFft.ofLength(length).forward(weight, re, im);
     double[] power = new double[bins];
     for (int bin = 1; bin < bins; bin++) {
-      power[bin] = weight[2 * bin] * weight[2 * bin] + weight[2 * bin + 1] * weight[2 * bin + 1];
+      power[bin] = re[bin] * re[bin] + im[bin] * im[bin];
     }
     return new MainsSearch(overNoise(power, binWidth), binWidth);
   }
@@ -95,17 +99,23 @@ public final class MainsSearch {
     return weight;
   }
 
-  /** Power over the local noise, taken as the median within 4 Hz. */
+  /**
+   * Power over what stands around it within 4 Hz: the mean of exponentially distributed noise, from
+   * its median or its upper decile, whichever is more. Bursts of a phone in packets make a fence of
+   * lines close together, which the decile sees.
+   */
   private static double[] overNoise(double[] power, double binWidth) {
-    int half = (int) Math.max(8, Math.round(4 / binWidth));
+    int half = (int) Math.max(24, Math.round(4 / binWidth));
     double[] ratio = new double[power.length];
     int hop = Math.max(1, half / 4);
     for (int centre = 0; centre < power.length; centre += hop) {
       int from = Math.max(1, centre - half);
-      int to = Math.min(power.length, centre + half);
-      double[] near = Arrays.copyOfRange(power, from, Math.max(to, from + 1));
-      // exponential distribution: its mean is its median over ln 2
-      double noise = SteadyBlocks.median(near) / Math.log(2) + Double.MIN_NORMAL;
+      int to = Math.max(from + 1, Math.min(power.length, centre + half));
+      double[] near = Arrays.copyOfRange(power, from, to);
+      Arrays.sort(near);
+      double median = near[near.length / 2] / Math.log(2);
+      double decile = near[near.length * 9 / 10] / Math.log(10);
+      double noise = Math.max(median, decile) + Double.MIN_NORMAL;
       for (int bin = centre; bin < Math.min(power.length, centre + hop); bin++) {
         ratio[bin] = power[bin] / noise;
       }

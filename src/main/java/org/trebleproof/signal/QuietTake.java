@@ -6,8 +6,12 @@ public final class QuietTake {
   /** Shortest recording that can be judged [s]. */
   public static final double SHORTEST = 3;
 
+  /** Fewer blocks than these say little about their own scatter. */
+  private static final int LEAST_BLOCKS = 8;
+
   private final double[] samples;
   private final BlockSpectra spectra;
+  private final BlockSpectra pulsation;
   private final boolean[] steady;
 
   /**
@@ -22,6 +26,7 @@ public final class QuietTake {
       this.samples[i] = samples[i];
     }
     spectra = BlockSpectra.of(this.samples, rate);
+    pulsation = BurstSearch.pulsation(this.samples, rate);
     steady = SteadyBlocks.of(spectra);
   }
 
@@ -30,14 +35,27 @@ public final class QuietTake {
     return MainsSearch.in(samples, spectra, steady);
   }
 
-  /** Takes the steady part apart, given the frequency of the mains [Hz]. */
-  public HumSpectrum spectrum(double fundamental) {
-    return new HumSpectrum(spectra, steady, fundamental);
+  /**
+   * Takes the steady part apart. Where a phone pauses long enough, only the pauses count.
+   *
+   * @param fundamental frequency of the mains [Hz]
+   * @param bursts a phone's bursts as found
+   */
+  public HumSpectrum spectrum(double fundamental, BurstSearch.Bursts bursts) {
+    boolean[] pauses = steady.clone();
+    int count = 0;
+    for (int block = 0; block < pauses.length; block++) {
+      pauses[block] &= !bursts.blocks()[block];
+      count += pauses[block] ? 1 : 0;
+    }
+    boolean enough = count >= LEAST_BLOCKS;
+    return new HumSpectrum(
+        spectra, enough ? pauses : steady, fundamental, bursts.found() && !enough);
   }
 
   /** Looks for a phone's bursts, given the frequency of the mains [Hz]. */
   public BurstSearch.Bursts bursts(double fundamental) {
-    return BurstSearch.in(samples, spectra, fundamental);
+    return BurstSearch.in(spectra, pulsation, fundamental);
   }
 
   /** Share of the recording that is steady, 0 to 1. */

@@ -3,7 +3,7 @@ package org.trebleproof.bench.hum;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
-import org.trebleproof.signal.MeanPower;
+import java.util.Optional;
 
 /**
  * A recorder's gain turned between states, seen in the hiss. With the pickup heard and nothing else
@@ -16,44 +16,54 @@ import org.trebleproof.signal.MeanPower;
  */
 record GainShift(HumState state, double decibel, boolean certain) {
 
-  /** Hiss is compared where hum no longer reaches [Hz]. */
-  private static final double LOW_HZ = 3000;
-
-  private static final double HIGH_HZ = 16000;
-
   /** Less than this is no shift [dB]. */
   private static final double LEAST = 0.6;
 
   /** Where the source resistance changes too, less than this is no shift [dB]. */
   private static final double LEAST_UNCERTAIN = 1.0;
 
-  /** The shifts of a visit, reference first among the states with the pickup heard. */
-  static Map<HumState, GainShift> of(List<StateReading> readings) {
+  /**
+   * The shifts of a visit, against the first state with the pickup heard. Where a phone's bursts
+   * cover the hiss there is nothing to see.
+   */
+  static Map<HumState, GainShift> of(List<StateClues> clues) {
     Map<HumState, GainShift> shifts = new EnumMap<>(HumState.class);
-    StateReading reference = null;
-    for (StateReading reading : readings) {
-      if (reference == null && reading.state().pickupHeard()) {
-        reference = reading;
+    StateClues reference = null;
+    for (StateClues state : clues) {
+      if (reference == null && state.state().pickupHeard()) {
+        reference = state;
       }
     }
-    for (StateReading reading : readings) {
-      if (reference == null || reading == reference) {
-        continue;
-      }
-      double decibel = level(reading) - level(reference);
-      boolean heard = reading.state().pickupHeard();
-      // a shorted hot wire cannot hiss more than the pickup did: a rise is the gain
-      boolean certain =
-          heard || reading.state() == HumState.VOLUME_ZERO && decibel > LEAST_UNCERTAIN;
-      if (Math.abs(decibel) > (certain ? LEAST : LEAST_UNCERTAIN)) {
-        shifts.put(reading.state(), new GainShift(reading.state(), decibel, certain));
+    for (StateClues state : clues) {
+      if (reference != null && state != reference) {
+        between(reference, state).ifPresent(shift -> shifts.put(shift.state(), shift));
       }
     }
     return shifts;
   }
 
-  private static double level(StateReading reading) {
-    MeanPower hiss = reading.spectrum().hiss(LOW_HZ, HIGH_HZ);
-    return 10 * Math.log10(hiss.value() + Double.MIN_NORMAL);
+  private static Optional<GainShift> between(StateClues reference, StateClues state) {
+    if (reference.bursts() || state.bursts()) {
+      // bursts cover the hiss; they may themselves have kept their level, or not
+      if (reference.burstPower() == 0 || state.burstPower() == 0) {
+        return Optional.empty();
+      }
+      double decibel = 10 * Math.log10(state.burstPower() / reference.burstPower());
+      return Math.abs(decibel) > LEAST_UNCERTAIN
+          ? Optional.of(new GainShift(state.state(), decibel, false))
+          : Optional.empty();
+    }
+    double decibel = level(state) - level(reference);
+    // a shorted hot wire cannot hiss more than the pickup did: a rise is the gain
+    boolean certain =
+        state.state().pickupHeard()
+            || state.state() == HumState.VOLUME_ZERO && decibel > LEAST_UNCERTAIN;
+    return Math.abs(decibel) > (certain ? LEAST : LEAST_UNCERTAIN)
+        ? Optional.of(new GainShift(state.state(), decibel, certain))
+        : Optional.empty();
+  }
+
+  private static double level(StateClues state) {
+    return 10 * Math.log10(state.highHiss() + Double.MIN_NORMAL);
   }
 }

@@ -4,14 +4,10 @@ import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import org.trebleproof.signal.MeanPower;
 
 /** Reasons from the readings of one visit to causes. */
 final class HumReasoning {
-
-  private static final int[] GROUPS = {1, 2, 4, 7, 13, 25};
-  private static final double[] REACHING_UP = {0, 0, 0.2, 1, 1, 1};
 
   /** Lines weaker than the hiss by this much trouble nobody [dB]. */
   private static final double QUIET = -12;
@@ -23,12 +19,12 @@ final class HumReasoning {
   /** A source weaker than the loudest by more than this, plain and A-weighted, is not a cause. */
   private static final double MINOR = -28;
 
-  private final List<StateReading> readings;
+  private final List<StateClues> clues;
   private final Map<HumState, GainShift> shifts;
 
-  HumReasoning(List<StateReading> readings) {
-    this.readings = List.copyOf(readings);
-    this.shifts = GainShift.of(readings);
+  HumReasoning(List<StateClues> clues) {
+    this.clues = List.copyOf(clues);
+    this.shifts = GainShift.of(clues);
   }
 
   /** Gain shifts by state. */
@@ -65,10 +61,9 @@ final class HumReasoning {
   }
 
   boolean quiet() {
-    for (StateReading reading : readings) {
-      MeanPower lines = reading.lines();
-      double hiss = reading.spectrum().hiss().value();
-      if (lines.present() && 10 * Math.log10(lines.value() / hiss) > QUIET) {
+    for (StateClues state : clues) {
+      MeanPower lines = state.lines();
+      if (lines.present() && 10 * Math.log10(lines.value() / state.hiss()) > QUIET) {
         return false;
       }
     }
@@ -120,28 +115,26 @@ final class HumReasoning {
   }
 
   private SourceMixture mixture(Map<HumState, Double> gains) {
-    int n = readings.size();
-    double[][] power = new double[n][GROUPS.length];
-    double[][] sd = new double[n][GROUPS.length];
+    int n = clues.size();
+    int groups = StateClues.REACHING_UP.length;
+    double[][] power = new double[n][groups];
+    double[][] sd = new double[n][groups];
     double most = 0;
     for (int i = 0; i < n; i++) {
-      StateReading reading = readings.get(i);
-      double gain = Math.pow(10, Optional.ofNullable(gains.get(reading.state())).orElse(0.0) / 10);
-      for (int g = 0; g < GROUPS.length; g++) {
-        int to = g + 1 < GROUPS.length ? GROUPS[g + 1] - 1 : reading.spectrum().harmonics();
-        MeanPower p = reading.spectrum().harmonics(GROUPS[g], to, reading.leftOut());
-        power[i][g] = p.value() / gain;
-        sd[i][g] = p.sd() / gain;
+      StateClues state = clues.get(i);
+      double gain = Math.pow(10, gains.getOrDefault(state.state(), 0.0) / 10);
+      for (int g = 0; g < groups; g++) {
+        power[i][g] = state.groups()[g].value() / gain;
+        sd[i][g] = state.groups()[g].sd() / gain;
         most = Math.max(most, power[i][g]);
       }
     }
     for (int i = 0; i < n; i++) {
-      for (int g = 0; g < GROUPS.length; g++) {
+      for (int g = 0; g < groups; g++) {
         power[i][g] /= most;
         sd[i][g] /= most;
       }
     }
-    List<HumState> states = readings.stream().map(StateReading::state).toList();
-    return new SourceMixture(states, power, sd, REACHING_UP);
+    return new SourceMixture(clues.stream().map(StateClues::state).toList(), power, sd);
   }
 }

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.trebleproof.audio.Recording;
+import org.trebleproof.signal.BlockSpectra;
 import org.trebleproof.signal.BurstSearch;
 import org.trebleproof.signal.HumSpectrum;
 import org.trebleproof.signal.MainsSearch;
@@ -17,6 +18,9 @@ final class HumVisit {
   /** Where no mains is found, levels are read as if there were one of this frequency [Hz]. */
   private static final double NOMINAL = 50;
 
+  /** Closer than this, the lobes of two lines overlap [Hz]. */
+  private static final double LOBES_APART = 2 * BlockSpectra.LOBE / BlockSpectra.BLOCK;
+
   private HumVisit() {}
 
   /** Reads the states; the mains is sought where its series is plainest, then close to it. */
@@ -24,11 +28,11 @@ final class HumVisit {
     Map<HumState, QuietTake> silences = new EnumMap<>(HumState.class);
     Map<HumState, MainsSearch> searches = new EnumMap<>(HumState.class);
     Optional<MainsSearch.Mains> plainest = Optional.empty();
-    for (Map.Entry<HumState, Recording> entry : recordings.entrySet()) {
-      Recording recording = entry.getValue();
-      QuietTake silence = new QuietTake(recording.channel(channel), recording.sampleRate());
-      silences.put(entry.getKey(), silence);
-      MainsSearch search = silence.mainsSearch();
+    recordings.forEach(
+        (state, recording) ->
+            silences.put(state, new QuietTake(recording.channel(channel), recording.sampleRate())));
+    for (Map.Entry<HumState, QuietTake> entry : silences.entrySet()) {
+      MainsSearch search = entry.getValue().mainsSearch();
       searches.put(entry.getKey(), search);
       Optional<MainsSearch.Mains> found = search.find();
       if (found.isPresent()
@@ -50,7 +54,7 @@ final class HumVisit {
     for (HumState state : silences.keySet()) {
       double hz = mains.get(state).map(MainsSearch.Mains::hz).orElse(common);
       QuietTake silence = silences.get(state);
-      HumSpectrum spectrum = silence.spectrum(hz);
+      HumSpectrum spectrum = silence.spectrum(hz, bursts.get(state));
       readings.add(
           new StateReading(
               state,
@@ -70,7 +74,7 @@ final class HumVisit {
     for (int k = 1; bursts && k <= hidden.length; k++) {
       double hz = k * spectrum.fundamental();
       double nearest = BurstSearch.RATE * Math.round(hz / BurstSearch.RATE);
-      hidden[k - 1] = nearest > 0 && Math.abs(hz - nearest) < 10;
+      hidden[k - 1] = nearest > 0 && Math.abs(hz - nearest) < LOBES_APART;
     }
     return hidden;
   }

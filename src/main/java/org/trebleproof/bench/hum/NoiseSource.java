@@ -21,10 +21,13 @@ enum NoiseSource {
   LOOP(HumCause.Code.DOWNSTREAM),
   RECORDER(HumCause.Code.INTERFACE);
 
-  private static final double[] FALLS = {-4, -6, -9, -12, -16, -22, -32};
-  private static final double[] UNLIKE = {-3, 0, 3};
-  private static final double[] STRINGS = {-1.5, 0.5, 3, 6, 10};
-  private static final double[] TURNS = {-25, -14, -9, -6, -3.5, -2, 2, 3.5, 6, 10};
+  private static final double[] FALLS = {-4, -6, -8.5, -11, -14, -18, -23, -30};
+  private static final double[] UNLIKE = {-2, 0, 2};
+  private static final double[] STRINGS = {-1, 1, 3.5, 7};
+  private static final double[] TURNS = {-20, -11, -6.5, -3, 3, 6, 10};
+
+  /** An open input may pick up a little less or more than a loaded one [dB]. */
+  private static final double[] OPEN_INPUT = {-3, 0, 4, 9};
 
   private final HumCause.Code code;
 
@@ -53,7 +56,7 @@ enum NoiseSource {
       case BODY -> {
         for (double fall : FALLS) {
           for (double unlike : UNLIKE) {
-            patterns.add(pattern(fall, Math.min(-3, fall + unlike), 0));
+            patterns.add(pattern(Math.min(-3, fall + unlike), fall, 0));
           }
         }
       }
@@ -69,7 +72,14 @@ enum NoiseSource {
           patterns.add(pattern(0, 0, turn));
         }
       }
-      case LOOP, RECORDER -> patterns.add(pattern(0, 0, 0));
+      case LOOP -> patterns.add(pattern(0, 0, 0));
+      case RECORDER -> {
+        for (double open : OPEN_INPUT) {
+          Map<HumState, Double> pattern = pattern(0, 0, 0);
+          pattern.put(HumState.NO_LEAD, ratio(open));
+          patterns.add(pattern);
+        }
+      }
       default -> throw new IllegalStateException(name());
     }
     return patterns;

@@ -1,6 +1,7 @@
 package org.trebleproof.bench.hum;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.List;
@@ -19,8 +20,11 @@ import java.util.Set;
  */
 final class SourceMixture {
 
-  /** Ordinary change of a steady hum between two recordings, relative (1.3 dB). */
-  private static final double UNSTEADY = 0.3;
+  /** Ordinary change of a steady hum between two recordings, relative (0.8 dB). */
+  private static final double UNSTEADY = 0.2;
+
+  /** The same where a touch or a turn moved it: falls and turns are tried in coarse steps. */
+  private static final double MOVED = 0.4;
 
   /** A pot's end resistance lets through this share of the power at zero. */
   private static final double POT_REST = 3e-4;
@@ -32,15 +36,21 @@ final class SourceMixture {
   private static final double TAILS = 4;
 
   /** Price of one more source, as a natural logarithm. */
-  private static final double PRICE = 5;
+  private static final double PRICE = 4;
 
   /** Price of both ways of the electric field at once: grounded strings that are not grounded. */
   private static final double CONTRADICTION = 3;
+
+  /** How much a spectrum's shape counts, as a natural logarithm. */
+  private static final double LEANING = 0.4;
+
+  private static final int ROUNDS = 12;
 
   private final List<HumState> states;
   private final double[][] power;
   private final double[][] sd;
   private final double[] highness;
+  private final double[][] weight;
   private final Map<NoiseSource, Double> probability = new EnumMap<>(NoiseSource.class);
   private final Map<NoiseSource, double[]> spectrum = new EnumMap<>(NoiseSource.class);
   private final double evidence;
@@ -53,13 +63,16 @@ final class SourceMixture {
    * @param states the states recorded
    * @param power power of each group of harmonics in each state, [state][group]
    * @param sd standard deviations of the powers
-   * @param reachingUp for each group, 0 for the lowest harmonics to 1 for the buzz
    */
-  SourceMixture(List<HumState> states, double[][] power, double[][] sd, double[] reachingUp) {
+  SourceMixture(List<HumState> states, double[][] power, double[][] sd) {
     this.states = List.copyOf(states);
     this.power = power;
     this.sd = sd;
-    this.highness = reachingUp;
+    this.highness = StateClues.REACHING_UP;
+    this.weight = new double[highness.length][];
+    for (int group = 0; group < weight.length; group++) {
+      weight[group] = weights(group);
+    }
     List<Set<NoiseSource>> sets = sets();
     double[] logs = new double[sets.size()];
     double top = Double.NEGATIVE_INFINITY;
@@ -115,7 +128,7 @@ final class SourceMixture {
     return sets;
   }
 
-  /** Logarithm of a set's weight: mean likelihood over its patterns, less its price. */
+  /** Logarithm of a set's weight: its likelihood along its best pattern, less its price. */
   private double weigh(Set<NoiseSource> set) {
     NoiseSource[] sources = set.toArray(new NoiseSource[0]);
     List<double[][]> factors = new ArrayList<>();
@@ -128,7 +141,6 @@ final class SourceMixture {
       factors.add(ofSource);
       combinations *= ofSource.length;
     }
-    double[] logs = new double[combinations];
     double top = Double.NEGATIVE_INFINITY;
     double[][] bestAmounts = null;
     for (int c = 0; c < combinations; c++) {
@@ -139,17 +151,13 @@ final class SourceMixture {
         rest /= factors.get(s).length;
       }
       double[][] amounts = new double[highness.length][];
-      logs[c] = logLikelihood(sources, factor, amounts);
-      if (logs[c] > top) {
-        top = logs[c];
+      double log = logLikelihood(sources, factor, amounts);
+      if (log > top) {
+        top = log;
         bestAmounts = amounts;
       }
     }
-    double mean = 0;
-    for (double log : logs) {
-      mean += Math.exp(log - top) / combinations;
-    }
-    double log = top + Math.log(mean) - PRICE * sources.length;
+    double log = top - PRICE * sources.length;
     if (set.contains(NoiseSource.BODY) && set.contains(NoiseSource.OPEN_STRINGS)) {
       log -= CONTRADICTION;
     }
@@ -169,24 +177,23 @@ final class SourceMixture {
   }
 
   private double logLikelihood(NoiseSource[] sources, double[][] factor, double[][] amounts) {
+    double[][] columns = columns(factor);
     double sum = 0;
     double[] total = new double[sources.length];
     double[] high = new double[sources.length];
     for (int group = 0; group < highness.length; group++) {
-      double[] amount = fitGroup(sources, factor, group);
+      double[] amount = new double[columns.length];
       amounts[group] = amount;
+      descend(amount, columns, sources.length, weight[group], group);
       for (int s = 0; s < sources.length; s++) {
         total[s] += amount[s];
         high[s] += amount[s] * highness[group];
       }
-      double guitar = guitarPower(sources, amount);
       for (int state = 0; state < states.size(); state++) {
-        double variance = variance(factor, amount, group, state, guitar);
-        double residual = power[state][group] - predicted(factor, amount, state);
-        sum -=
-            (TAILS + 1) / 2 * Math.log1p(residual * residual / (TAILS * variance))
-                + 0.5 * Math.log(variance);
+        double residual = power[state][group] - predicted(columns, amount, state);
+        sum -= (TAILS + 1) / 2 * Math.log1p(residual * residual * weight[group][state] / TAILS);
       }
+      sum -= chancePrice(amount, sources.length, group);
     }
     for (int s = 0; s < sources.length; s++) {
       sum += spectrumLikelihood(sources[s], high[s] / (total[s] + Double.MIN_NORMAL));
@@ -194,91 +201,132 @@ final class SourceMixture {
     return sum;
   }
 
+  /**
+   * The sources' factors, and after them, for each pair, the root of the product of theirs: two
+   * sources on the same mains keep their phase, and their beat term 2 a b cos(phase) goes from
+   * state to state as the product of their amplitudes.
+   */
+  private static double[][] columns(double[][] factor) {
+    int n = factor.length;
+    double[][] columns = Arrays.copyOf(factor, n + n * (n - 1) / 2);
+    int next = n;
+    for (int a = 0; a < n; a++) {
+      for (int b = a + 1; b < n; b++) {
+        double[] column = new double[factor[a].length];
+        for (int state = 0; state < column.length; state++) {
+          column[state] = 2 * Math.sqrt(factor[a][state] * factor[b][state]);
+        }
+        columns[next++] = column;
+      }
+    }
+    return columns;
+  }
+
+  /** Minus the logarithm of the density of the beat terms' mean cosines, about a normal one. */
+  private static double chancePrice(double[] amount, int n, int group) {
+    double price = 0;
+    int next = n;
+    for (int a = 0; a < n; a++) {
+      for (int b = a + 1; b < n; b++) {
+        double product = amount[a] * amount[b];
+        double beat = amount[next++];
+        price += product > 0 ? beat * beat / product * StateClues.LEADING_LINES[group] : 0;
+      }
+    }
+    return price;
+  }
+
   /** A mild leaning: magnetic hum sits in the lowest harmonics, an electric field's reaches up. */
   private static double spectrumLikelihood(NoiseSource source, double highShare) {
     double reachingUp = Math.min(1, highShare / 0.05);
     return switch (source) {
-      case FIELD -> -0.8 * reachingUp;
-      case BODY, OPEN_STRINGS -> -0.8 * (1 - reachingUp);
+      case FIELD -> -LEANING * reachingUp;
+      case BODY, OPEN_STRINGS -> -LEANING * (1 - reachingUp);
       case LOOP, RECORDER -> 0;
     };
   }
 
-  private static double guitarPower(NoiseSource[] sources, double[] amount) {
-    double guitar = 0;
-    for (int s = 0; s < sources.length; s++) {
-      guitar += sources[s].inGuitar() ? amount[s] : 0;
-    }
-    return guitar;
-  }
-
-  private double predicted(double[][] factor, double[] amount, int state) {
+  private static double predicted(double[][] columns, double[] amount, int state) {
     double sum = 0;
-    for (int s = 0; s < amount.length; s++) {
-      sum += factor[s][state] * amount[s];
+    for (int c = 0; c < amount.length; c++) {
+      sum += columns[c][state] * amount[c];
     }
     return sum;
   }
 
-  private double variance(double[][] factor, double[] amount, int group, int state, double guitar) {
-    double predicted = 0;
-    double squares = 0;
-    for (int s = 0; s < amount.length; s++) {
-      double part = factor[s][state] * amount[s];
-      predicted += part;
-      squares += part * part;
+  /** One over the variance to be expected, the same for every set that is weighed. */
+  private double[] weights(int group) {
+    double loudest = 0;
+    double reference = 0;
+    for (int state = 0; state < states.size(); state++) {
+      loudest = Math.max(loudest, power[state][group]);
+      reference = states.get(state) == HumState.HANDS_OFF ? power[state][group] : reference;
     }
-    // 2 P1 P2: variance of |a + b|^2 at random phase; groups of many lines average it
-    double chance = (predicted * predicted - squares) / LINES[Math.min(group, LINES.length - 1)];
-    double unsteady = UNSTEADY * predicted;
-    double rest =
-        switch (states.get(state)) {
-          case VOLUME_ZERO -> POT_REST * guitar;
-          case NO_LEAD -> LEAD_REST * guitar;
-          default -> 0;
-        };
-    return sd[state][group] * sd[state][group]
-        + unsteady * unsteady
-        + chance
-        + rest * rest
-        + Double.MIN_NORMAL;
-  }
-
-  /** Lines in each group, of which a few lead. */
-  private static final double[] LINES = {1, 1.5, 2, 3, 4, 6, 8};
-
-  /** Non-negative least squares by coordinate descent, reweighted once by the fit itself. */
-  private double[] fitGroup(NoiseSource[] sources, double[][] factor, int group) {
-    int n = sources.length;
-    double[] amount = new double[n];
     double[] weight = new double[states.size()];
     for (int state = 0; state < weight.length; state++) {
-      double scale = UNSTEADY * Math.max(0, power[state][group]);
-      weight[state] = 1 / (sd[state][group] * sd[state][group] + scale * scale);
+      double here = Math.max(0, power[state][group]);
+      double change = Math.abs(10 * Math.log10((here + 1e-9) / (reference + 1e-9)));
+      HumState of = states.get(state);
+      boolean moved = of.pickupHeard() && reference > 0 && change > 2;
+      double unsteady = (moved ? MOVED : UNSTEADY) * here;
+      double rest =
+          switch (of) {
+            case VOLUME_ZERO -> POT_REST * loudest;
+            case NO_LEAD -> LEAD_REST * loudest;
+            default -> 0;
+          };
+      double noise = sd[state][group];
+      weight[state] = 1 / (noise * noise + unsteady * unsteady + rest * rest + Double.MIN_NORMAL);
     }
-    for (int pass = 0; pass < 2; pass++) {
-      descend(amount, factor, weight, group);
-      double guitar = guitarPower(sources, amount);
-      for (int state = 0; state < weight.length && pass == 0; state++) {
-        weight[state] = 1 / variance(factor, amount, group, state, guitar);
-      }
-    }
-    return amount;
+    return weight;
   }
 
-  private void descend(double[] amount, double[][] factor, double[] weight, int group) {
-    int rounds = amount.length == 1 ? 1 : 25;
+  /** Least squares by coordinate descent: sources not negative, beat terms within their bounds. */
+  private void descend(double[] amount, double[][] columns, int n, double[] weight, int group) {
+    int states = weight.length;
+    double[] residual = new double[states];
+    for (int state = 0; state < states; state++) {
+      residual[state] = power[state][group] - predicted(columns, amount, state);
+    }
+    int rounds = n == 1 ? 1 : ROUNDS;
     for (int round = 0; round < rounds; round++) {
-      for (int s = 0; s < amount.length; s++) {
-        double up = 0;
-        double down = 0;
-        for (int state = 0; state < weight.length; state++) {
-          double others = predicted(factor, amount, state) - factor[s][state] * amount[s];
-          up += weight[state] * factor[s][state] * (power[state][group] - others);
-          down += weight[state] * factor[s][state] * factor[s][state];
-        }
-        amount[s] = down > 0 ? Math.max(0, up / down) : 0;
+      for (int s = 0; s < n; s++) {
+        step(amount, columns, weight, residual, s, 0, 0, Double.MAX_VALUE);
       }
+      int next = n;
+      for (int a = 0; a < n; a++) {
+        for (int b = a + 1; b < n; b++) {
+          double product = amount[a] * amount[b];
+          double bound = Math.sqrt(product);
+          double prior = 2 * StateClues.LEADING_LINES[group] / (product + Double.MIN_NORMAL);
+          step(amount, columns, weight, residual, next++, prior, -bound, bound);
+        }
+      }
+    }
+  }
+
+  private static void step(
+      double[] amount,
+      double[][] columns,
+      double[] weight,
+      double[] residual,
+      int c,
+      double prior,
+      double low,
+      double high) {
+    double[] column = columns[c];
+    double up = 0;
+    double down = prior;
+    for (int state = 0; state < weight.length; state++) {
+      double weighted = weight[state] * column[state];
+      up += weighted * (residual[state] + column[state] * amount[c]);
+      down += weighted * column[state];
+    }
+    double moved = down > 0 ? Math.max(low, Math.min(high, up / down)) : 0;
+    double by = moved - amount[c];
+    amount[c] = moved;
+    for (int state = 0; state < weight.length; state++) {
+      residual[state] -= column[state] * by;
     }
   }
 }

@@ -11,13 +11,16 @@ final class Score {
 
   private Score() {}
 
-  static double of(SilenceCase silence, Set<HumCause.Code> claimed, Set<HumCause.Code> open) {
-    Set<HumState> states = silence.recordings.keySet();
-    if (!silence.truth.containsAll(claimed)) {
+  static double of(
+      Set<HumCause.Code> truth,
+      Set<HumState> states,
+      Set<HumCause.Code> claimed,
+      Set<HumCause.Code> open) {
+    if (!truth.containsAll(claimed)) {
       return 0;
     }
     double score = 1;
-    for (HumCause.Code code : silence.truth) {
+    for (HumCause.Code code : truth) {
       if (!claimed.contains(code)) {
         boolean answerable =
             EnumSet.allOf(HumCause.Code.class).stream()

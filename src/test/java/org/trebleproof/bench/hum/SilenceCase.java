@@ -41,7 +41,7 @@ final class SilenceCase {
     mains = random.nextBoolean() ? between(49.7, 50.3) : between(59.8, 60.2);
     double level = between(QUIETEST, LOUDEST);
     double hiss = between(-112, Math.min(-88, level - 4));
-    burstPeak = Math.sqrt(2) * rms(between(-70, -45));
+    burstPeak = Math.sqrt(2) * rms(Math.min(-40, level + between(-6, 18)));
     for (int i = 0; i < drifts.length; i++) {
       drifts[i] =
           new double[] {

@@ -1,0 +1,53 @@
+package org.trebleproof.bench.hum;
+
+import org.trebleproof.signal.MeanPower;
+
+/**
+ * What the reasoning needs of a state's recording: the mains' power by groups of harmonics, and the
+ * hiss.
+ *
+ * @param state the state
+ * @param groups power in each group of {@link #FIRST}
+ * @param lines power of the whole series
+ * @param hiss power of the hiss, 20 Hz to 20 kHz
+ * @param highHiss power of the hiss where hum does not reach
+ * @param bursts whether a phone's bursts lie over it all
+ * @param burstPower power of the bursts while they last, 0 when there are none
+ */
+record StateClues(
+    HumState state,
+    MeanPower[] groups,
+    MeanPower lines,
+    double hiss,
+    double highHiss,
+    boolean bursts,
+    double burstPower) {
+
+  /** First harmonic of each group; the last group reaches up to 5 kHz. */
+  private static final int[] FIRST = {1, 2, 4, 7, 13, 25};
+
+  /** How far each group counts as reaching up, 0 to 1. */
+  static final double[] REACHING_UP = {0, 0, 0.2, 1, 1, 1};
+
+  /** Number of lines in a group that lead, about: the first of a group are the strongest. */
+  static final double[] LEADING_LINES = {1, 1.5, 2, 3, 5, 8};
+
+  private static final double LOW_HZ = 3000;
+  private static final double HIGH_HZ = 16000;
+
+  static StateClues of(StateReading reading) {
+    MeanPower[] groups = new MeanPower[FIRST.length];
+    for (int g = 0; g < groups.length; g++) {
+      int to = g + 1 < FIRST.length ? FIRST[g + 1] - 1 : reading.spectrum().harmonics();
+      groups[g] = reading.spectrum().harmonics(FIRST[g], to, reading.leftOut());
+    }
+    return new StateClues(
+        reading.state(),
+        groups,
+        reading.lines(),
+        reading.spectrum().hiss().value(),
+        reading.spectrum().hiss(LOW_HZ, HIGH_HZ).value(),
+        reading.spectrum().burstsHeard(),
+        reading.bursts().found() ? reading.bursts().power() / reading.bursts().occupancy() : 0);
+  }
+}
