@@ -34,6 +34,7 @@ final class CommandLineFace {
     SUBCOMMANDS.put("compare", CompareCommand::new);
     SUBCOMMANDS.put("advise", AdviseCommand::new);
     SUBCOMMANDS.put("sweep", SweepCommand::new);
+    SUBCOMMANDS.put("hum", HumCommand::new);
   }
 
   private final Terminal terminal;

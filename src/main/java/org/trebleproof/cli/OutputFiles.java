@@ -112,14 +112,24 @@ final class OutputFiles {
 
   /** Writes what was asked for. */
   void write(FitResult result, Terminal terminal) {
+    write(
+        terminal,
+        () -> ResultJson.of(result),
+        () -> CurvesCsv.of(result),
+        () -> HtmlPage.of(result, Version.text(), LocalDate.now().toString()));
+  }
+
+  /** Writes what was asked for; each text is made only if it was. */
+  void write(
+      Terminal terminal, Supplier<String> json, Supplier<String> csv, Supplier<String> page) {
     if (takesStandardOutput()) {
-      terminal.out().writeBytes(ResultJson.of(result).getBytes(StandardCharsets.UTF_8));
+      terminal.out().writeBytes(json.get().getBytes(StandardCharsets.UTF_8));
       terminal.out().flush();
     } else {
-      write("--json", () -> ResultJson.of(result));
+      write("--json", json);
     }
-    write("--csv", () -> CurvesCsv.of(result));
-    write("--page", () -> HtmlPage.of(result, Version.text(), LocalDate.now().toString()));
+    write("--csv", csv);
+    write("--page", page);
   }
 
   private void write(String option, Supplier<String> text) {

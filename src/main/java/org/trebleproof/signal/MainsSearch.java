@@ -88,9 +88,22 @@ public final class MainsSearch {
     return new MainsSearch(overNoise(power, binWidth), binWidth);
   }
 
+  /** Whether there are so many gaps that cutting them out would tear the lines apart. */
+  private static boolean frayed(boolean[] steady) {
+    int gaps = 0;
+    for (int k = 1; k < steady.length; k++) {
+      gaps += steady[k - 1] && !steady[k] ? 1 : 0;
+    }
+    return gaps > 3;
+  }
+
   /** Overlapping raised cosines over the steady blocks: smooth where a block is missing. */
-  private static double[] steadyWeight(int length, int block, int step, boolean[] keep) {
+  private static double[] steadyWeight(int length, int block, int step, boolean[] steady) {
     double[] weight = new double[length];
+    boolean[] keep = frayed(steady) ? new boolean[steady.length] : steady;
+    if (keep != steady) {
+      Arrays.fill(keep, true);
+    }
     for (int k = 0; k < keep.length && k * step + block <= length; k++) {
       for (int i = 0; keep[k] && i < block; i++) {
         weight[k * step + i] += 0.5 - 0.5 * Math.cos(2 * Math.PI * i / block);

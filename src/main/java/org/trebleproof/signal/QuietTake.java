@@ -72,6 +72,24 @@ public final class QuietTake {
     return loudest(samples, spectra.rate());
   }
 
+  /** A-weighted over plain power of the loudest block, which is that stretch, about. */
+  public double weightedShareOfLoudest() {
+    int loudest = 0;
+    double most = 0;
+    for (int block = 0; block < spectra.blocks(); block++) {
+      double power = spectra.between(block, 20, 20000);
+      if (power > most) {
+        most = power;
+        loudest = block;
+      }
+    }
+    double weighted = 0;
+    for (int bin = 1; bin < spectra.bins() && bin * spectra.binWidth() <= 20000; bin++) {
+      weighted += AWeighting.power(bin * spectra.binWidth()) * spectra.power(loudest, bin);
+    }
+    return weighted / most;
+  }
+
   /**
    * Mean square of the loudest stretch of 0.4 s, the block length of ITU-R BS.1770-4, annex 1, for
    * momentary levels.

@@ -2,8 +2,14 @@ package org.trebleproof.bench.hum;
 
 import java.util.ArrayList;
 import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import org.trebleproof.bench.hum.HumCause.Code;
+import org.trebleproof.bench.hum.HumCause.Strength;
 import org.trebleproof.signal.MeanPower;
 
 /** Reasons from the readings of one visit to causes. */
@@ -12,7 +18,7 @@ final class HumReasoning {
   /** Lines weaker than the hiss by this much trouble nobody [dB]. */
   private static final double QUIET = -12;
 
-  private static final double LIKELY = 0.8;
+  private static final double LIKELY = 0.75;
   private static final double POSSIBLE = 0.6;
   private static final double OPEN = 0.12;
 
@@ -25,6 +31,86 @@ final class HumReasoning {
   HumReasoning(List<StateClues> clues) {
     this.clues = List.copyOf(clues);
     this.shifts = GainShift.of(clues);
+  }
+
+  /**
+   * The causes, the surest first.
+   *
+   * @param bursts in how many of the states a phone is heard, in words; empty for none
+   * @param changes measured differences between the states, for the evidence
+   */
+  List<HumCause> causes(String bursts, Map<HumState, HumResult.StateChange> changes) {
+    Map<NoiseSource, Double> probable = probabilities();
+    List<HumCause> causes = new ArrayList<>();
+    if (!bursts.isEmpty()) {
+      causes.add(new HumCause(Code.RADIO, Strength.LIKELY, bursts, CauseWords.mend(Code.RADIO)));
+    }
+    EnumSet<NoiseSource> open = EnumSet.noneOf(NoiseSource.class);
+    probable.forEach(
+        (source, p) -> {
+          if (p >= OPEN && p < LIKELY) {
+            open.add(source);
+          }
+        });
+    probable.entrySet().stream()
+        .filter(entry -> entry.getValue() >= OPEN)
+        .sorted(Map.Entry.<NoiseSource, Double>comparingByValue().reversed())
+        .forEach(entry -> causes.add(cause(entry.getKey(), entry.getValue(), open, changes)));
+    if (causes.isEmpty()) {
+      causes.add(quietCause());
+    }
+    return causes;
+  }
+
+  private HumCause cause(
+      NoiseSource source,
+      double probability,
+      EnumSet<NoiseSource> open,
+      Map<HumState, HumResult.StateChange> changes) {
+    Strength strength =
+        probability >= LIKELY
+            ? Strength.LIKELY
+            : probability >= POSSIBLE ? Strength.POSSIBLE : Strength.CANNOT_TELL;
+    String evidence = CauseWords.evidence(source.code(), changes);
+    String mend = CauseWords.mend(source.code());
+    if (strength == Strength.LIKELY) {
+      return new HumCause(source.code(), strength, evidence, mend);
+    }
+    Optional<HumState> test = telling(source, open);
+    String next =
+        test.map(CauseWords::test)
+            .orElse("Record all states again, one after the other, and move nothing else.");
+    return new HumCause(source.code(), strength, evidence, next);
+  }
+
+  /** The state not yet recorded in which this source would look least like the other open ones. */
+  private Optional<HumState> telling(NoiseSource source, EnumSet<NoiseSource> open) {
+    Set<HumState> recorded = EnumSet.noneOf(HumState.class);
+    clues.forEach(state -> recorded.add(state.state()));
+    HumState best = null;
+    double most = 0;
+    for (HumState state : HumState.values()) {
+      double apart = 0;
+      for (NoiseSource other : open) {
+        apart += Math.abs(source.usual(state) - other.usual(state));
+      }
+      if (!recorded.contains(state) && apart > most + 1e-9) {
+        most = apart;
+        best = state;
+      }
+    }
+    return Optional.ofNullable(best);
+  }
+
+  private HumCause quietCause() {
+    double strongest = Double.NEGATIVE_INFINITY;
+    for (StateClues state : clues) {
+      strongest = Math.max(strongest, 10 * Math.log10(state.lines().positive() / state.hiss()));
+    }
+    String evidence =
+        String.format(
+            Locale.ROOT, "hum and buzz stay %.0f dB below the hiss in every state", -strongest);
+    return new HumCause(Code.QUIET, Strength.LIKELY, evidence, CauseWords.mend(Code.QUIET));
   }
 
   /** Gain shifts by state. */

@@ -49,6 +49,18 @@ enum NoiseSource {
     return this == BODY || this == OPEN_STRINGS;
   }
 
+  /** The usual factor of the power in a state, to choose the next test by. */
+  double usual(HumState state) {
+    return switch (state) {
+      case HANDS_OFF -> 1;
+      case ON_STRINGS -> this == BODY ? 0.05 : 1;
+      case ON_SLEEVE -> electric() ? 0.05 : 1;
+      case TURNED -> this == FIELD ? 0.2 : 1;
+      case VOLUME_ZERO -> inGuitar() ? 0 : 1;
+      case NO_LEAD -> this == RECORDER ? 1 : 0;
+    };
+  }
+
   /** Power in each state over that with hands off, one map for each way it may go. */
   List<Map<HumState, Double>> patterns() {
     List<Map<HumState, Double>> patterns = new ArrayList<>();

@@ -42,7 +42,7 @@ final class SourceMixture {
   private static final double CONTRADICTION = 3;
 
   /** How much a spectrum's shape counts, as a natural logarithm. */
-  private static final double LEANING = 0.4;
+  private static final double LEANING = 0.15;
 
   private static final int ROUNDS = 12;
 

@@ -201,7 +201,7 @@ public final class HtmlPage {
     html.append("</ul>\n");
   }
 
-  private static String style() {
+  static String style() {
     try (InputStream in = HtmlPage.class.getResourceAsStream("page.css")) {
       return new String(in.readAllBytes(), StandardCharsets.UTF_8);
     } catch (IOException e) {

@@ -1,0 +1,263 @@
+package org.trebleproof.bench.hum;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import org.trebleproof.audio.Recording;
+import org.trebleproof.bench.hum.HumResult.StateChange;
+import org.trebleproof.bench.hum.HumResult.Strike;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Refusal;
+import org.trebleproof.quantity.Unit;
+import org.trebleproof.signal.FullScale;
+import org.trebleproof.signal.MainsSearch;
+import org.trebleproof.signal.MeanPower;
+import org.trebleproof.signal.QuietTake;
+
+/**
+ * The hum and ground check: from recordings of silence in several states to what the noise is made
+ * of, what it comes from, and what to do next.
+ */
+public final class HumCheck {
+
+  /** Harmonics that are worth a line in a comparison of visits. */
+  private static final int COMPARED_HARMONICS = 40;
+
+  private final int channel;
+  private final List<Finding> findings = new ArrayList<>();
+
+  /** A check that listens to one channel of each recording; mono files have channel 1. */
+  public HumCheck(int channel) {
+    this.channel = channel;
+  }
+
+  /**
+   * Runs the check.
+   *
+   * @param visit sound files of the states, at least one
+   * @param strike a strike as level reference
+   * @param later the same states after a mod; empty when there was none
+   * @throws Refusal if a file cannot be used at all, or none can
+   */
+  public HumResult run(
+      Map<HumState, Path> visit, Optional<Path> strike, Map<HumState, Path> later) {
+    findings.clear();
+    SilenceFiles files = new SilenceFiles(channel, findings);
+    Map<HumState, Recording> recordings = files.read(visit, "");
+    if (recordings.isEmpty()) {
+      throw new Refusal(
+          "none of the recordings can be used: "
+              + findings.get(0).text()
+              + " "
+              + findings.get(0).next());
+    }
+    Optional<Strike> reference = strike.map(this::strike);
+    List<StateReading> readings = HumVisit.read(recordings, channel);
+    HumReasoning reasoning = new HumReasoning(readings.stream().map(StateClues::of).toList());
+    Map<HumState, StateChange> changes = changes(readings, reasoning.shifts());
+    tellOfGain(readings, reasoning.shifts());
+    tellOfAccidents(readings);
+    Map<HumState, StateLevels> levels = new EnumMap<>(HumState.class);
+    for (StateReading reading : readings) {
+      levels.put(
+          reading.state(),
+          StateLevels.of(
+              reading,
+              reference.map(Strike::level).orElse(0.0),
+              reference.map(Strike::weighted).orElse(0.0)));
+    }
+    List<VisitChange> visitChanges = new ArrayList<>();
+    if (!later.isEmpty()) {
+      Map<HumState, Recording> after = files.read(later, "after ");
+      if (!after.isEmpty()) {
+        visitChanges = compare(readings, HumVisit.read(after, channel));
+      }
+    }
+    return new HumResult(
+        mains(readings),
+        reference,
+        readings,
+        levels,
+        changes,
+        reasoning.causes(bursts(readings), changes),
+        visitChanges,
+        findings);
+  }
+
+  private Strike strike(Path file) {
+    Recording recording = SilenceFiles.read(file);
+    QuietTake take = new QuietTake(recording.channel(channel), recording.sampleRate());
+    double loudest = take.loudest();
+    if (loudest < 1e-10) {
+      throw new Refusal(
+          file.getFileName()
+              + ": holds no strike that could serve as level reference; record one clear strike of"
+              + " all strings, or leave --strike out.");
+    }
+    return new Strike(
+        file, FullScale.level(loudest), FullScale.level(loudest * take.weightedShareOfLoudest()));
+  }
+
+  /** The mains where its series is plainest, provided that hum is heard at all. */
+  private static Optional<Estimate> mains(List<StateReading> readings) {
+    MainsSearch.Mains best = null;
+    for (StateReading reading : readings) {
+      if (reading.mains().isPresent()
+          && reading.lines().present()
+          && (best == null || reading.mains().get().score() > best.score())) {
+        best = reading.mains().get();
+      }
+    }
+    return Optional.ofNullable(best)
+        .map(m -> new Estimate(m.hz(), m.low(), m.high(), Unit.HERTZ, Known.MEASURED));
+  }
+
+  private static String bursts(List<StateReading> readings) {
+    List<String> heard = new ArrayList<>();
+    for (StateReading reading : readings) {
+      if (reading.bursts().found()) {
+        heard.add(
+            String.format(
+                Locale.ROOT,
+                "%s (%.0f %% of the time)",
+                reading.state().words(),
+                100 * reading.bursts().occupancy()));
+      }
+    }
+    return heard.isEmpty()
+        ? ""
+        : "bursts at 217 per second, as a phone's transmitter makes them: "
+            + String.join(", ", heard);
+  }
+
+  private static Map<HumState, StateChange> changes(
+      List<StateReading> readings, Map<HumState, GainShift> shifts) {
+    Map<HumState, StateChange> changes = new EnumMap<>(HumState.class);
+    StateReading reference = readings.get(0);
+    for (StateReading reading : readings) {
+      if (reading == reference) {
+        continue;
+      }
+      GainShift shift = shifts.get(reading.state());
+      double gain = shift != null && shift.certain() ? shift.decibel() : 0;
+      double factor = Math.pow(10, -gain / 10);
+      changes.put(
+          reading.state(),
+          new StateChange(
+              reference.state(),
+              PowerLevel.difference(reading.hum().times(factor), reference.hum()),
+              PowerLevel.difference(reading.buzz().times(factor), reference.buzz()),
+              PowerLevel.difference(reading.lines().times(factor), reference.lines()),
+              gain));
+    }
+    return changes;
+  }
+
+  private void tellOfGain(List<StateReading> readings, Map<HumState, GainShift> shifts) {
+    for (StateReading reading : readings) {
+      GainShift shift = shifts.get(reading.state());
+      if (shift != null && shift.certain()) {
+        findings.add(
+            Finding.warning(
+                "gain-changed",
+                "The recorder's gain was changed before " + reading.state().words() + ".",
+                String.format(
+                    Locale.ROOT,
+                    "hiss moved by %+.1f dB; the differences have it taken out",
+                    shift.decibel()),
+                "Leave the gain alone between the states."));
+      } else if (shift != null && Math.abs(shift.decibel()) > 2.5) {
+        findings.add(
+            Finding.info(
+                "gain-uncertain",
+                "The level of everything moved for "
+                    + reading.state().words()
+                    + "; the gain may have been changed.",
+                String.format(Locale.ROOT, "hiss or bursts moved by %+.1f dB", shift.decibel()),
+                "If the gain was touched, record this state again."));
+      }
+    }
+  }
+
+  private void tellOfAccidents(List<StateReading> readings) {
+    for (StateReading reading : readings) {
+      double left = (1 - reading.steadyShare()) * reading.recording().seconds();
+      if (left > 0.4) {
+        findings.add(
+            Finding.info(
+                "unsteady",
+                String.format(
+                    Locale.ROOT,
+                    "%s: %.1f s were left out, because something sounded there that does not last.",
+                    reading.state().words(),
+                    left),
+                "a brushed string, a knock, or a passing noise",
+                "Nothing, or record it again if you want the whole ten seconds."));
+      }
+    }
+  }
+
+  private List<VisitChange> compare(List<StateReading> before, List<StateReading> after) {
+    List<VisitChange> changes = new ArrayList<>();
+    for (StateReading old : before) {
+      for (StateReading fresh : after) {
+        if (fresh.state() == old.state()) {
+          changes.add(compare(old, fresh));
+          double moved =
+              PowerLevel.difference(
+                      fresh.spectrum().hiss(3000, 16000), old.spectrum().hiss(3000, 16000))
+                  .value();
+          if (Math.abs(moved) > 1) {
+            findings.add(
+                Finding.warning(
+                    "gain-between-visits",
+                    "The hiss is not the same in the two visits, "
+                        + old.state().words()
+                        + ": the recorder's gain may differ.",
+                    String.format(Locale.ROOT, "it moved by %+.1f dB", moved),
+                    "Use one gain for both visits; the differences are as recorded."));
+          }
+        }
+      }
+    }
+    if (changes.isEmpty()) {
+      findings.add(
+          Finding.warning(
+              "no-common-state",
+              "The two visits have no state in common, so they cannot be compared.",
+              "",
+              "Record the same states before and after."));
+    }
+    return changes;
+  }
+
+  private static VisitChange compare(StateReading old, StateReading fresh) {
+    List<VisitChange.HarmonicChange> harmonics = new ArrayList<>();
+    int most =
+        Math.min(
+            COMPARED_HARMONICS, Math.min(old.spectrum().harmonics(), fresh.spectrum().harmonics()));
+    for (int k = 1; k <= most; k++) {
+      MeanPower a = old.spectrum().harmonic(k);
+      MeanPower b = fresh.spectrum().harmonic(k);
+      boolean hidden = old.leftOut()[k - 1] || fresh.leftOut()[k - 1];
+      if (!hidden && (a.present() || b.present())) {
+        harmonics.add(
+            new VisitChange.HarmonicChange(
+                k, k * old.spectrum().fundamental(), PowerLevel.difference(b, a)));
+      }
+    }
+    return new VisitChange(
+        old.state(),
+        PowerLevel.difference(fresh.hum(), old.hum()),
+        PowerLevel.difference(fresh.buzz(), old.buzz()),
+        PowerLevel.difference(fresh.lines(), old.lines()),
+        PowerLevel.difference(fresh.weightedLines(), old.weightedLines()),
+        harmonics);
+  }
+}

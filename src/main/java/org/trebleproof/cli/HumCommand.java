@@ -1,0 +1,112 @@
+package org.trebleproof.cli;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.trebleproof.bench.hum.HumCheck;
+import org.trebleproof.bench.hum.HumResult;
+import org.trebleproof.bench.hum.HumState;
+import org.trebleproof.report.HumCsv;
+import org.trebleproof.report.HumJson;
+import org.trebleproof.report.HumText;
+import org.trebleproof.report.page.HumPage;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.ParseResult;
+
+/** {@code hum}: from recordings of silence to a cause and a next step. */
+final class HumCommand implements Subcommand {
+
+  private static final String AFTER = "--after-";
+
+  @Override
+  public CommandSpec spec() {
+    CommandSpec spec = CommandSpec.create();
+    spec.usageMessage()
+        .description(
+            "Listens to ten seconds of silence in several states of the guitar and reasons about",
+            "where hum and buzz come from. Give as many states as you have; it says which one to",
+            "record next. It says nothing about electrical safety.")
+        .footer(
+            "",
+            "Example: a buzz that changes with the hand on the strings",
+            "  trebleproof hum --hands-off off.wav --on-strings strings.wav --on-sleeve sleeve.wav"
+                + " --volume-zero zero.wav",
+            "Example: what did the copper foil do?",
+            "  trebleproof hum --hands-off off.wav --after-hands-off off-foil.wav --page foil.html",
+            "",
+            "A tingle from strings or plug is a fault: stop, unplug, have outlet and amplifier",
+            "tested. Never lift protective earth.");
+    for (HumState state : HumState.values()) {
+      spec.addOption(file("--" + state.key(), "Silence: " + state.words() + "."));
+    }
+    spec.addOption(file("--strike", "One strike of all strings, as level reference."));
+    for (HumState state : HumState.values()) {
+      spec.addOption(file(AFTER + state.key(), "The same after a mod: " + state.words() + "."));
+    }
+    spec.addOption(
+        OptionSpec.builder("--channel")
+            .paramLabel("N")
+            .type(Integer.class)
+            .defaultValue("1")
+            .description("Channel with the guitar, from 1. Usually 1.")
+            .build());
+    OutputFiles.addOptions(spec);
+    return spec;
+  }
+
+  private static OptionSpec file(String name, String description) {
+    return OptionSpec.builder(name)
+        .paramLabel("FILE")
+        .type(Path.class)
+        .description(description)
+        .build();
+  }
+
+  @Override
+  public int run(ParseResult given, Terminal terminal) throws IOException {
+    Map<HumState, Path> visit = states(given, "--");
+    Map<HumState, Path> later = states(given, AFTER);
+    Path strike = given.matchedOptionValue("--strike", null);
+    int channel = given.commandSpec().findOption("--channel").getValue();
+    if (visit.isEmpty()) {
+      throw new WrongUsage(
+          "hum needs at least one recording of silence, such as --hands-off off.wav");
+    }
+    if (channel < 1) {
+      throw new WrongUsage("--channel counts from 1, so it cannot be " + channel);
+    }
+    OutputFiles outputs = OutputFiles.from(given);
+    List<Path> inputs = new ArrayList<>(visit.values());
+    inputs.addAll(later.values());
+    if (strike != null) {
+      inputs.add(strike);
+    }
+    outputs.check(inputs);
+    HumResult result = new HumCheck(channel).run(visit, Optional.ofNullable(strike), later);
+    outputs.write(
+        terminal,
+        () -> HumJson.of(result),
+        () -> HumCsv.of(result),
+        () -> HumPage.of(result, Version.text(), LocalDate.now().toString()));
+    HumText.of(result, terminal.style())
+        .forEach(outputs.takesStandardOutput() ? terminal::complain : terminal::say);
+    return ExitCode.DONE;
+  }
+
+  private static Map<HumState, Path> states(ParseResult given, String prefix) {
+    Map<HumState, Path> files = new EnumMap<>(HumState.class);
+    for (HumState state : HumState.values()) {
+      Path file = given.matchedOptionValue(prefix + state.key(), null);
+      if (file != null) {
+        files.put(state, file);
+      }
+    }
+    return files;
+  }
+}
