@@ -55,6 +55,9 @@ public final class LeastSquares {
                   null,
                   maximumEvaluations,
                   maximumEvaluations));
+      if (objective.atAnEdge && !objective.stationary()) {
+        stop = Solution.Stop.BROKE_DOWN;
+      }
     } catch (org.apache.commons.math3.exception.TooManyEvaluationsException
         | org.apache.commons.math3.exception.TooManyIterationsException e) {
       stop = Solution.Stop.OUT_OF_EVALUATIONS;
@@ -83,6 +86,7 @@ public final class LeastSquares {
     private double[] bestResidual;
     private double[][] bestJacobian;
     private int evaluations;
+    private boolean atAnEdge;
 
     Objective(List<Parameter> parameters, ResidualModel model) {
       this.parameters = parameters;
@@ -155,7 +159,8 @@ public final class LeastSquares {
       for (double r : all) {
         cost += r * r;
       }
-      if (!sane || !(cost < Double.MAX_VALUE) || !finite(jacobian)) {
+      atAnEdge = !sane || !(cost < Double.MAX_VALUE) || !finite(jacobian);
+      if (atAnEdge) {
         // A step into nonsense must look worse than anything, or it would be taken.
         Arrays.fill(all, 1e100);
         for (double[] row : jacobian) {

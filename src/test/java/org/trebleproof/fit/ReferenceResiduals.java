@@ -12,17 +12,31 @@ record ReferenceResiduals(ReferenceFit fit, List<String> names) implements Resid
         fit, fit.parameters().stream().map(ReferenceFit.Parameter::name).toList());
   }
 
-  /** The unknowns with their priors, started {@code off} away from SciPy's answer. */
+  /**
+   * What is marked, started at its marking; what is not, {@code off} above and below SciPy's answer
+   * in turn (logarithms).
+   */
   List<Parameter> startedOff(double off) {
     return fit.parameters().stream()
         .map(
             p -> {
               double start = p.estimate() * Math.exp(names.indexOf(p.name()) % 2 == 0 ? off : -off);
-              return p.prior().isPresent()
-                  ? Parameter.positive(p.name(), start, p.prior().getAsDouble(), p.priorLogSd())
-                  : Parameter.free(p.name(), start);
+              if (p.prior().isEmpty()) {
+                return stepped(Parameter.free(p.name(), start));
+              }
+              double marking = p.prior().getAsDouble();
+              return stepped(Parameter.positive(p.name(), marking, marking, p.priorLogSd()));
             })
         .toList();
+  }
+
+  /** Along the quantity that adds up: capacitances and conductances in parallel. */
+  private static Parameter stepped(Parameter parameter) {
+    return switch (parameter.name()) {
+      case "pickup.capacitance", "lead", "input C" -> parameter.alongValue();
+      case "old volume", "new volume", "tone pot", "input" -> parameter.alongReciprocal();
+      default -> parameter;
+    };
   }
 
   @Override
