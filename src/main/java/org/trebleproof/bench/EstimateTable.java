@@ -123,7 +123,7 @@ final class EstimateTable {
   }
 
   private void put(String key, Unit unit, double value, double[] g, boolean positive) {
-    if (Double.isFinite(value)) {
+    if (Double.isFinite(value) && Double.isFinite(posterior.sd(g))) {
       double path =
           unit == Unit.HERTZ ? RecordingPath.CLOCK : unit == Unit.DECIBEL ? RecordingPath.LEVEL : 0;
       double sd = Math.hypot(posterior.sd(g), path);

@@ -28,8 +28,11 @@ final class FitChecks {
   /** Misfit beyond this is worth a word. */
   private static final double NOTABLE = 6e-5;
 
-  /** A right marking strays this many standard deviations once in 150,000 parts. */
-  private static final double CONTRADICTED = 4.5;
+  /** A right marking strays this many standard deviations once in 16,000 parts. */
+  private static final double CONTRADICTED = 4;
+
+  /** And this many once in a thousand: enough to hold back the values of single parts. */
+  private static final double DOUBTFUL = 3.3;
 
   /**
    * Inductance and resistance of guitar pickups: well outside the 1 to 10 H of H. E. W. Lemme,
@@ -39,6 +42,7 @@ final class FitChecks {
   private static final double[] INDUCTANCE = {0.5, 20};
 
   private static final double[] RESISTANCE = {1500, 40000};
+  private static final double[] CAPACITANCE = {15e-12, 450e-12};
 
   private FitChecks() {}
 
@@ -121,31 +125,40 @@ final class FitChecks {
     JobModel model = models.best().model();
     List<PriorConflict> conflicts =
         PriorConflict.beyond(
-            CONTRADICTED,
-            models.chosen().solution(),
-            1 / models.discrepancy().structure().inflation());
+            DOUBTFUL, models.chosen().solution(), 1 / models.discrepancy().structure().inflation());
     for (PriorConflict conflict : conflicts) {
       Parameter p = model.parameters().get(conflict.index());
       if (p.name().contains("departure") || p.name().startsWith("#field")) {
         continue;
       }
-      double value = p.value(models.chosen().solution().x()[conflict.index()]);
       String what = inWords(model.job(), p.name());
-      findings.add(
+      boolean contradicted = Math.abs(conflict.pull()) > CONTRADICTED;
+      Finding finding =
           Finding.error(
-              "marking-contradicted",
-              "The captures contradict what is stated of "
-                  + what
-                  + ", so something about the job is not as stated.",
+              contradicted ? "marking-contradicted" : "marking-doubtful",
+              contradicted
+                  ? "The captures contradict what is stated of "
+                      + what
+                      + ", so something about the job is not as stated."
+                  : "The captures hardly agree with what is stated of "
+                      + what
+                      + ", so the values of single parts are held back.",
               String.format(
                   Locale.ROOT,
-                  "%s: stated %s, the captures want %s, %.1f standard deviations away",
+                  "%s: stated %s, %.1f standard deviations from where the captures and all other"
+                      + " markings put it",
                   what,
                   print(p, p.priorMean()),
-                  print(p, p.coordinate(value)),
                   Math.abs(conflict.pull())),
               "Check that value first, then the other stated values and which file belongs to which"
-                  + " setup; a looser tolerance is right only where the part really is that loose."));
+                  + " setup; a looser tolerance is right only where the part really is that loose.");
+      findings.add(
+          contradicted
+              ? finding
+              : finding.about(
+                  models.lines().keySet().stream()
+                      .filter(k -> k.endsWith(".value") || k.endsWith(".capacitance"))
+                      .toList()));
       // One wrong statement drags others along; the strongest pull is the one to look at.
       break;
     }
@@ -200,7 +213,9 @@ final class FitChecks {
               double[] range =
                   key.endsWith(".inductance")
                       ? INDUCTANCE
-                      : key.endsWith(".resistance") ? RESISTANCE : null;
+                      : key.endsWith(".resistance")
+                          ? RESISTANCE
+                          : key.endsWith(".capacitance") ? CAPACITANCE : null;
               if (range != null && (line.value() < range[0] || line.value() > range[1])) {
                 findings.add(
                     Finding.error(
@@ -215,8 +230,12 @@ final class FitChecks {
                             + TradeNotation.print(range[0], line.unit())
                             + " to "
                             + TradeNotation.print(range[1], line.unit()),
-                        "Measure the series resistor with an ohmmeter, and check the fixture's kind"
-                            + " and the recorder's input; then sweep a known part as a check."));
+                        key.endsWith(".capacitance")
+                            ? "Check that the job names the lead and everything else that was"
+                                + " plugged in, and the recorder's input capacitance."
+                            : "Measure the series resistor with an ohmmeter, and check the"
+                                + " fixture's kind and the recorder's input; then sweep a known"
+                                + " part as a check."));
               }
             });
     return findings;

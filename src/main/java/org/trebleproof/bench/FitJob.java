@@ -25,6 +25,9 @@ public final class FitJob {
 
   private static final String CHANGE = "change.loadConductance";
 
+  /** Errors that hold back values of parts while the fitted curves stand. */
+  private static final Set<String> PART_VALUES_ONLY = Set.of("twin-solution", "marking-doubtful");
+
   private static final int CURVE_POINTS_PER_OCTAVE = 24;
   private static final int DIFFERENCE_POINTS_PER_OCTAVE = 96;
   private static final double LOWEST_HZ = 20;

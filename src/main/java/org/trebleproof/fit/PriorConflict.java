@@ -2,48 +2,99 @@ package org.trebleproof.fit;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.apache.commons.math3.linear.Array2DRowRealMatrix;
+import org.apache.commons.math3.linear.QRDecomposition;
+import org.apache.commons.math3.linear.RealMatrix;
 
 /**
- * A marking that the data contradict. The pull of a prior, studentised by what the rest of the fit
- * knows of the parameter, is standard normal when the marking is right (for a linear model exactly;
- * Belsley, Kuh and Welsch, Regression Diagnostics (1980), chapter 2).
+ * A marking that everything else contradicts: the data and all other markings, without this one,
+ * put the parameter somewhere else. In the linear approximation about the solution the pull is
+ * standard normal when the marking is right (deletion diagnostics: Belsley, Kuh and Welsch,
+ * Regression Diagnostics (1980), chapter 2).
  *
  * @param index which parameter
- * @param pull difference between the marking and everything else, in standard deviations of that
+ * @param pull what everything else says less what the marking says, in standard deviations of that
  *     difference
  */
 public record PriorConflict(int index, double pull) {
 
-  /** Share of a marking's variance above which the rest of the fit says nothing about it. */
-  private static final double TOUCHED = 0.98;
+  /** Below this share of a unit pivot a column is taken for empty. */
+  private static final double EMPTY = 1e-13;
 
   /**
    * All conflicts beyond {@code limit} standard deviations, worst first.
    *
-   * @param solution of a fit whose data weighed 1
+   * @param solution of a fit
    * @param dataWeight what the data turned out to be worth, see {@link Posterior#of}
    */
   public static List<PriorConflict> beyond(double limit, Solution solution, double dataWeight) {
-    Posterior fitted = Posterior.of(solution, 1);
-    Posterior known = Posterior.of(solution, dataWeight);
+    int n = solution.x().length;
+    double[][] data = triangle(weighed(solution, Math.sqrt(dataWeight)), n + 1);
     List<PriorConflict> conflicts = new ArrayList<>();
-    for (int i = 0; i < solution.x().length; i++) {
+    for (int i = 0; i < n; i++) {
       Parameter p = solution.parameters().get(i);
-      double marking = p.priorSd() * p.priorSd();
-      // The estimate's covariance with the marking: its response to the marking times the
-      // marking's variance.
-      double shared = fitted.sd(i) * fitted.sd(i);
-      // A prior that the data hardly touch cannot be contradicted by them.
-      if (!p.hasPrior() || shared > TOUCHED * marking) {
+      if (!p.hasPrior()) {
         continue;
       }
-      double variance = known.sd(i) * known.sd(i) + marking - 2 * shared;
-      double pull = (solution.x()[i] - p.priorMean()) / Math.sqrt(variance);
+      double[][] r = triangle(withoutMarking(solution, data, i), n + 1);
+      double pivot = r[n - 1][n - 1];
+      if (Math.abs(pivot) * p.priorSd() < EMPTY) {
+        continue;
+      }
+      double elsewhere = solution.x()[i] - r[n - 1][n] / pivot;
+      double pull = (elsewhere - p.priorMean()) / Math.hypot(1 / pivot, p.priorSd());
       if (Math.abs(pull) > limit) {
         conflicts.add(new PriorConflict(i, pull));
       }
     }
     conflicts.sort((a, b) -> Double.compare(Math.abs(b.pull()), Math.abs(a.pull())));
     return conflicts;
+  }
+
+  private static double[][] weighed(Solution solution, double scale) {
+    int n = solution.x().length;
+    double[][] rows = new double[Math.max(solution.residual().length, n + 1)][n + 1];
+    for (int k = 0; k < solution.residual().length; k++) {
+      for (int j = 0; j < n; j++) {
+        rows[k][j] = scale * solution.jacobian()[k][j];
+      }
+      rows[k][n] = scale * solution.residual()[k];
+    }
+    return rows;
+  }
+
+  /** Data and all priors but one, that parameter's column moved to the end of the parameters. */
+  private static double[][] withoutMarking(Solution solution, double[][] data, int left) {
+    int n = solution.x().length;
+    double[][] rows = new double[data.length + n][n + 1];
+    for (int k = 0; k < data.length; k++) {
+      for (int j = 0; j <= n; j++) {
+        rows[k][place(j, left, n)] = data[k][j];
+      }
+    }
+    for (int j = 0; j < n; j++) {
+      Parameter p = solution.parameters().get(j);
+      if (j != left && p.hasPrior()) {
+        rows[data.length + j][place(j, left, n)] = 1 / p.priorSd();
+        rows[data.length + j][n] = (solution.x()[j] - p.priorMean()) / p.priorSd();
+      }
+    }
+    return rows;
+  }
+
+  private static int place(int column, int left, int n) {
+    if (column == n || column < left) {
+      return column;
+    }
+    return column == left ? n - 1 : column - 1;
+  }
+
+  private static double[][] triangle(double[][] rows, int columns) {
+    RealMatrix r = new QRDecomposition(new Array2DRowRealMatrix(rows, false)).getR();
+    double[][] upper = new double[columns][];
+    for (int i = 0; i < columns; i++) {
+      upper[i] = r.getRow(i);
+    }
+    return upper;
   }
 }

@@ -48,7 +48,9 @@ final class FixtureReader {
     }
     if (kind.equals("series")) {
       keys.add("seriesResistance");
-    } else if (kind.equals("exciter")) {
+    }
+    if (!kind.equals("strike")) {
+      // Of no use to a series fixture, but no reason to refuse a job whose kind was changed.
       keys.add("coilFixed");
     }
     return keys;
