@@ -17,6 +17,9 @@ public final class HumSpectrum {
   /** Bins beside a line that are surely free of it: main lobe and a bin for a wandering mains. */
   private static final int CLEAR = BlockSpectra.LOBE + 1;
 
+  /** Power of the fence's lines in one lobe over that of a line of the bursts. */
+  private static final double FENCE = 0.004;
+
   private final BlockSpectra spectra;
   private final boolean[] keep;
   private final double fundamental;
@@ -170,7 +173,10 @@ public final class HumSpectrum {
     return Math.abs(hz - nearest);
   }
 
-  /** What the foot of the nearest line of the bursts may put on a harmonic: 24 dB down at 16 Hz. */
+  /**
+   * What bursts may put on a harmonic: the foot of their nearest line, 24 dB down at 16 Hz, and the
+   * fence of weak lines 8.3 Hz apart that comes of their leaving out every 26th frame.
+   */
   private double skirts(int k) {
     double hz = k * fundamental;
     double nearest = BurstSearch.RATE * Math.max(1, Math.round(hz / BurstSearch.RATE));
@@ -180,7 +186,7 @@ public final class HumSpectrum {
       line += mean[bin];
     }
     double distance = Math.abs(nearest - hz);
-    return line * Math.min(0.5, 1 / (distance * distance));
+    return line * Math.max(FENCE, Math.min(0.5, 1 / (distance * distance)));
   }
 
   private static MeanPower widened(MeanPower power, double sd) {

@@ -113,27 +113,41 @@ public final class MainsSearch {
   }
 
   /**
-   * Power over what stands around it within 4 Hz: the mean of exponentially distributed noise, from
-   * its median or its upper decile, whichever is more. Bursts of a phone in packets make a fence of
-   * lines close together, which the decile sees.
+   * Power over what stands around it: the mean of exponentially distributed noise, from the median
+   * and the upper decile near by, and from the upper 3 % farther around, whichever is most. Bursts
+   * of a phone make fences of lines, close together (packets) or 8.3 Hz apart (the frame they leave
+   * out), which the upper quantiles see; a mains line is too narrow for them.
    */
   private static double[] overNoise(double[] power, double binWidth) {
-    int half = (int) Math.max(24, Math.round(4 / binWidth));
+    int near = (int) Math.max(24, Math.round(4 / binWidth));
+    int far = (int) Math.max(300, Math.round(30 / binWidth));
     double[] ratio = new double[power.length];
-    int hop = Math.max(1, half / 4);
+    int hop = Math.max(1, near / 4);
     for (int centre = 0; centre < power.length; centre += hop) {
-      int from = Math.max(1, centre - half);
-      int to = Math.max(from + 1, Math.min(power.length, centre + half));
-      double[] near = Arrays.copyOfRange(power, from, to);
-      Arrays.sort(near);
-      double median = near[near.length / 2] / Math.log(2);
-      double decile = near[near.length * 9 / 10] / Math.log(10);
-      double noise = Math.max(median, decile) + Double.MIN_NORMAL;
+      double[] close = sorted(power, centre, near);
+      double[] wide = sorted(power, centre, far);
+      double noise =
+          Math.max(
+              Math.max(quantile(close, 0.5), quantile(close, 0.9)),
+              quantile(wide, 0.97) + Double.MIN_NORMAL);
       for (int bin = centre; bin < Math.min(power.length, centre + hop); bin++) {
         ratio[bin] = power[bin] / noise;
       }
     }
     return ratio;
+  }
+
+  private static double[] sorted(double[] power, int centre, int half) {
+    int from = Math.max(1, centre - half);
+    int to = Math.max(from + 1, Math.min(power.length, centre + half));
+    double[] values = Arrays.copyOfRange(power, from, to);
+    Arrays.sort(values);
+    return values;
+  }
+
+  /** Mean of an exponential distribution, from one of its quantiles. */
+  private static double quantile(double[] sorted, double share) {
+    return sorted[(int) (share * (sorted.length - 1))] / -Math.log(1 - share);
   }
 
   /** Searches both spans; empty when no series of lines stands out. */

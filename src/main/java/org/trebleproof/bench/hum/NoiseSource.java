@@ -23,7 +23,7 @@ enum NoiseSource {
 
   private static final double[] FALLS = {-4, -6, -8.5, -11, -14, -18, -23, -30};
   private static final double[] UNLIKE = {-2, 0, 2};
-  private static final double[] STRINGS = {-1, 1, 3.5, 7};
+  private static final double[] STRINGS = {-1, 0, 1, 2, 3.5, 5, 7};
   private static final double[] TURNS = {-20, -11, -6.5, -3, 3, 6, 10};
 
   /** An open input may pick up a little less or more than a loaded one [dB]. */

@@ -21,6 +21,8 @@ final class SilenceCase {
 
   private static final double LOUDEST = -42;
 
+  private static final double SECONDS = 6;
+
   final Set<HumCause.Code> truth;
   final Map<HumState, Recording> recordings = new EnumMap<>(HumState.class);
   final double mains;
@@ -37,7 +39,7 @@ final class SilenceCase {
     random = new SplittableRandom(seed);
     this.truth = truth;
     rate = random.nextInt(4) == 0 ? 44100 : 48000;
-    length = (int) (10 * rate);
+    length = (int) (SECONDS * rate);
     mains = random.nextBoolean() ? between(49.7, 50.3) : between(59.8, 60.2);
     double level = between(QUIETEST, LOUDEST);
     double hiss = between(-112, Math.min(-88, level - 4));
@@ -136,7 +138,7 @@ final class SilenceCase {
     double[] strings = {82.41, 110.0, 146.83, 196.0, 246.94, 329.63};
     double pitch = strings[random.nextInt(strings.length)];
     double decay = between(0.3, 1.5);
-    int start = (int) (between(0, 8) * rate);
+    int start = (int) (between(0, SECONDS - 2) * rate);
     for (int k = 1; k <= 12; k++) {
       double phase = between(0, 2 * Math.PI);
       double amplitude = Math.sqrt(2) * rms(level) / k;
