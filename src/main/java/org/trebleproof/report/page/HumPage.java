@@ -81,6 +81,7 @@ public final class HumPage {
       html.append(Html.element("p", "Next: " + cause.next())).append("</div>\n");
     }
     writeLevels();
+    figure(plots.spectrum(result.readings().get(0)), WIDTH, HEIGHT);
     html.append(Html.element("h2", "What this check cannot know")).append('\n');
     html.append("<ul class=\"cautions\">\n");
     SafetyNote.full().forEach(s -> html.append(Html.element("li", s)).append('\n'));
@@ -89,7 +90,9 @@ public final class HumPage {
 
   private void writeLevels() {
     html.append("<div class=\"scroll\"><table class=\"key\"><thead><tr><td></td>");
-    for (String head : List.of("Hum", "Buzz", "Hiss", "All, A-weighted", "Bursts")) {
+    boolean bursts = result.levels().values().stream().anyMatch(l -> l.bursts().isPresent());
+    List<String> heads = List.of("Hum", "Buzz", "Hiss", "All, A-weighted", "Bursts");
+    for (String head : heads.subList(0, bursts ? 5 : 4)) {
       html.append("<th scope=\"col\">" + head + "</th>");
     }
     html.append("</tr></thead><tbody>\n");
@@ -101,7 +104,9 @@ public final class HumPage {
       cell(level(levels.buzz()));
       cell(level(levels.hiss()));
       cell(level(levels.totalWeighted()));
-      cell(levels.bursts().map(HumPage::level).orElse(""));
+      if (bursts) {
+        cell(levels.bursts().map(HumPage::level).orElse("none"));
+      }
       html.append("</tr>\n");
     }
     html.append("</tbody></table></div>\n");
@@ -165,9 +170,11 @@ public final class HumPage {
   }
 
   private void writeSpectra() {
-    html.append(Html.element("h2", "The spectra")).append('\n');
+    if (result.readings().size() < 2) {
+      return;
+    }
     StateReading base = result.readings().get(0);
-    figure(plots.spectrum(base), WIDTH, HEIGHT);
+    html.append(Html.element("h2", "State by state")).append('\n');
     for (StateReading reading : result.readings()) {
       if (reading != base) {
         html.append("<div class=\"plots\">\n");

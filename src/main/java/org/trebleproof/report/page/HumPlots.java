@@ -100,7 +100,7 @@ final class HumPlots {
       }
     }
     return change(
-        "Difference: " + reading.state().words() + " over " + base.state().words(), points);
+        Sentences.capitalised(reading.state().words()) + " over " + base.state().words(), points);
   }
 
   /** What a mod did, harmonic by harmonic. */
