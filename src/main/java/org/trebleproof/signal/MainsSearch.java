@@ -23,21 +23,23 @@ public final class MainsSearch {
   /** Recordings of one visit are minutes apart; a grid moves by less than this meanwhile [Hz]. */
   private static final double WANDER = 0.1;
 
-  /**
-   * Sum over 20 harmonics of ln(1 + power over noise) that noise does not reach: its mean is 12,
-   * its standard deviation 2.1, and about 1000 frequencies are independent.
-   */
-  private static final double LEAST_SCORE = 24;
+  /** Power over noise that noise and fences of bursts seldom reach. */
+  private static final double PLAIN = 10;
 
-  /** Power over noise of a single low harmonic that noise does not reach in the spans. */
-  private static final double LEAST_LINE = 45;
+  /**
+   * A series counts from here: one line 65 times the noise, or two of 17 times. Noise reaches 12
+   * times in a hundred thousand tries.
+   */
+  private static final double LEAST_SCORE = 4;
 
   private static final double BURST_REACH = 3;
 
+  private final double[] power;
   private final double[] ratio;
   private final double binWidth;
 
-  private MainsSearch(double[] ratio, double binWidth) {
+  private MainsSearch(double[] power, double[] ratio, double binWidth) {
+    this.power = power;
     this.ratio = ratio;
     this.binWidth = binWidth;
   }
@@ -85,7 +87,7 @@ public final class MainsSearch {
     for (int bin = 1; bin < bins; bin++) {
       power[bin] = re[bin] * re[bin] + im[bin] * im[bin];
     }
-    return new MainsSearch(overNoise(power, binWidth), binWidth);
+    return new MainsSearch(power, overNoise(power, binWidth), binWidth);
   }
 
   /** Whether there are so many gaps that cutting them out would tear the lines apart. */
@@ -104,9 +106,13 @@ public final class MainsSearch {
     if (keep != steady) {
       Arrays.fill(keep, true);
     }
+    double[] cosine = new double[block];
+    for (int i = 0; i < block; i++) {
+      cosine[i] = 0.5 - 0.5 * Math.cos(2 * Math.PI * i / block);
+    }
     for (int k = 0; k < keep.length && k * step + block <= length; k++) {
       for (int i = 0; keep[k] && i < block; i++) {
-        weight[k * step + i] += 0.5 - 0.5 * Math.cos(2 * Math.PI * i / block);
+        weight[k * step + i] += cosine[i];
       }
     }
     return weight;
@@ -122,14 +128,16 @@ public final class MainsSearch {
     int near = (int) Math.max(24, Math.round(4 / binWidth));
     int far = (int) Math.max(300, Math.round(30 / binWidth));
     double[] ratio = new double[power.length];
-    int hop = Math.max(1, near / 4);
+    int hop = Math.max(1, near / 3);
+    double fence = 0;
+    int fenceUntil = 0;
     for (int centre = 0; centre < power.length; centre += hop) {
+      if (centre >= fenceUntil) {
+        fence = quantile(sorted(power, centre + far / 8, far), 0.97) + Double.MIN_NORMAL;
+        fenceUntil = centre + far / 4;
+      }
       double[] close = sorted(power, centre, near);
-      double[] wide = sorted(power, centre, far);
-      double noise =
-          Math.max(
-              Math.max(quantile(close, 0.5), quantile(close, 0.9)),
-              quantile(wide, 0.97) + Double.MIN_NORMAL);
+      double noise = Math.max(fence, Math.max(quantile(close, 0.5), quantile(close, 0.9)));
       for (int bin = centre; bin < Math.min(power.length, centre + hop); bin++) {
         ratio[bin] = power[bin] / noise;
       }
@@ -163,7 +171,7 @@ public final class MainsSearch {
         }
       }
     }
-    return plain(best, bestScore) ? Optional.of(refine(best, bestScore)) : Optional.empty();
+    return plain(best) ? Optional.of(refine(best, bestScore)) : Optional.empty();
   }
 
   /** Searches close to what another recording of the same visit showed. */
@@ -177,23 +185,31 @@ public final class MainsSearch {
         best = at;
       }
     }
-    return plain(best, bestScore) ? Optional.of(refine(best, bestScore)) : Optional.empty();
+    return plain(best) ? Optional.of(refine(best, bestScore)) : Optional.empty();
   }
 
-  private boolean plain(double hz, double score) {
-    double line = 0;
-    for (int k = 1; k <= 6; k++) {
-      line = Math.max(line, at(k * hz));
-    }
-    return score >= LEAST_SCORE || line >= LEAST_LINE;
-  }
-
+  /**
+   * Sum of the amplitudes of the lines that stand out. Not of their logarithms: the fence of a
+   * phone's bursts has lines at all multiples of 50 Hz, many but weak.
+   */
   private double score(double hz) {
     double score = 0;
     for (int k = 1; k <= HARMONICS; k++) {
-      score += Math.log1p(at(k * hz));
+      if (at(k * hz) > PLAIN) {
+        int bin = (int) (k * hz / binWidth);
+        score += Math.sqrt(Math.max(power[bin], power[bin + 1]));
+      }
     }
     return score;
+  }
+
+  /** Whether the series stands out. */
+  private boolean plain(double hz) {
+    double sum = 0;
+    for (int k = 1; k <= HARMONICS; k++) {
+      sum += Math.log1p(Math.max(0, at(k * hz) - PLAIN));
+    }
+    return sum >= LEAST_SCORE;
   }
 
   /** Power over noise at a frequency; a phone's bursts hide what lies beside their lines. */

@@ -21,9 +21,11 @@ enum NoiseSource {
   LOOP(HumCause.Code.DOWNSTREAM),
   RECORDER(HumCause.Code.INTERFACE);
 
-  private static final double[] FALLS = {-4, -6, -8.5, -11, -14, -18, -23, -30};
-  private static final double[] UNLIKE = {-2, 0, 2};
-  private static final double[] STRINGS = {-1, 0, 1, 2, 3.5, 5, 7};
+  private static final double[] FALLS = {
+    -4, -5.5, -7, -8.5, -10, -12, -14, -16, -18, -20, -22.5, -25.5, -30
+  };
+  private static final double[] UNLIKE = {-1.5, 0, 1.5};
+  private static final double[] STRINGS = {-1, 0, 1, 2.5, 4.5, 7};
   private static final double[] TURNS = {-20, -11, -6.5, -3, 3, 6, 10};
 
   /** An open input may pick up a little less or more than a loaded one [dB]. */
@@ -59,6 +61,20 @@ enum NoiseSource {
       case VOLUME_ZERO -> inGuitar() ? 0 : 1;
       case NO_LEAD -> this == RECORDER ? 1 : 0;
     };
+  }
+
+  /** A few of its patterns, for sets in which two of many ways would be too many to try. */
+  List<Map<HumState, Double>> fewPatterns() {
+    List<Map<HumState, Double>> few = new ArrayList<>();
+    for (double fall : FALLS) {
+      if (this == BODY) {
+        few.add(pattern(fall, fall, 0));
+      } else {
+        few.add(pattern(0, fall, 0));
+        few.add(pattern(3, fall, 0));
+      }
+    }
+    return few;
   }
 
   /** Power in each state over that with hands off, one map for each way it may go. */

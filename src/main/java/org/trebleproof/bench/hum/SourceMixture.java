@@ -24,7 +24,7 @@ final class SourceMixture {
   private static final double UNSTEADY = 0.2;
 
   /** The same where a touch or a turn moved it: falls and turns are tried in coarse steps. */
-  private static final double MOVED = 0.4;
+  private static final double MOVED = 0.45;
 
   /** A pot's end resistance lets through this share of the power at zero. */
   private static final double POT_REST = 3e-4;
@@ -133,10 +133,15 @@ final class SourceMixture {
     NoiseSource[] sources = set.toArray(new NoiseSource[0]);
     List<double[][]> factors = new ArrayList<>();
     int combinations = 1;
+    boolean both = set.contains(NoiseSource.BODY) && set.contains(NoiseSource.OPEN_STRINGS);
     for (NoiseSource source : sources) {
+      List<Map<HumState, Double>> patterns =
+          (both || set.size() > 2) && source.electric() ? source.fewPatterns() : source.patterns();
       double[][] ofSource =
-          source.patterns().stream()
-              .map(p -> states.stream().mapToDouble(p::get).toArray())
+          patterns.stream()
+              .map(p -> states.stream().map(p::get).toList())
+              .distinct()
+              .map(p -> p.stream().mapToDouble(Double::doubleValue).toArray())
               .toArray(double[][]::new);
       factors.add(ofSource);
       combinations *= ofSource.length;
@@ -158,7 +163,7 @@ final class SourceMixture {
       }
     }
     double log = top - PRICE * sources.length;
-    if (set.contains(NoiseSource.BODY) && set.contains(NoiseSource.OPEN_STRINGS)) {
+    if (both) {
       log -= CONTRADICTION;
     }
     if (log > bestLog) {
