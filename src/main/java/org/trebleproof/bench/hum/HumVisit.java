@@ -28,13 +28,15 @@ final class HumVisit {
     Map<HumState, QuietTake> silences = new EnumMap<>(HumState.class);
     Map<HumState, MainsSearch> searches = new EnumMap<>(HumState.class);
     Optional<MainsSearch.Mains> plainest = Optional.empty();
-    recordings.forEach(
-        (state, recording) ->
-            silences.put(state, new QuietTake(recording.channel(channel), recording.sampleRate())));
-    for (Map.Entry<HumState, QuietTake> entry : silences.entrySet()) {
-      MainsSearch search = entry.getValue().mainsSearch();
-      searches.put(entry.getKey(), search);
-      Optional<MainsSearch.Mains> found = search.find();
+    // the recordings have nothing to do with each other yet, so each may have a processor
+    List<Prepared> prepared =
+        recordings.entrySet().parallelStream()
+            .map(entry -> Prepared.of(entry.getKey(), entry.getValue(), channel))
+            .toList();
+    for (Prepared one : prepared) {
+      silences.put(one.state(), one.take());
+      searches.put(one.state(), one.search());
+      Optional<MainsSearch.Mains> found = one.found();
       if (found.isPresent()
           && (plainest.isEmpty() || found.get().score() > plainest.get().score())) {
         plainest = found;
@@ -77,5 +79,16 @@ final class HumVisit {
       hidden[k - 1] = nearest > 0 && Math.abs(hz - nearest) < LOBES_APART;
     }
     return hidden;
+  }
+
+  /** A recording cut up, and the mains as it shows by itself. */
+  private record Prepared(
+      HumState state, QuietTake take, MainsSearch search, Optional<MainsSearch.Mains> found) {
+
+    static Prepared of(HumState state, Recording recording, int channel) {
+      QuietTake take = new QuietTake(recording.channel(channel), recording.sampleRate());
+      MainsSearch search = take.mainsSearch();
+      return new Prepared(state, take, search, search.find());
+    }
   }
 }
