@@ -128,7 +128,7 @@ final class FitChecks {
             DOUBTFUL, models.chosen().solution(), 1 / models.discrepancy().structure().inflation());
     for (PriorConflict conflict : conflicts) {
       Parameter p = model.parameters().get(conflict.index());
-      if (p.name().contains("departure") || p.name().startsWith("#field")) {
+      if (!statement(model.job(), p.name())) {
         continue;
       }
       String what = inWords(model.job(), p.name());
@@ -163,6 +163,17 @@ final class FitChecks {
       break;
     }
     return findings;
+  }
+
+  /**
+   * Whether a prior says something of this job, or of all pickups what can be looked up. The shape
+   * of a coil model (losses, shares, times) is nobody's statement: its priors are there to steer.
+   */
+  private static boolean statement(Job job, String parameter) {
+    return job.parts().containsKey(parameter)
+        || parameter.startsWith("#") && !parameter.startsWith("#field")
+        || parameter.endsWith(".resistance")
+        || parameter.endsWith(".capacitance");
   }
 
   private static String print(Parameter p, double coordinate) {

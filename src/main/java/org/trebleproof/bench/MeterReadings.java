@@ -84,27 +84,16 @@ final class MeterReadings {
             model.value(x, JobModel.CHANNEL_RATIO),
             model.value(x, JobModel.DELAY),
             model.value(x, JobModel.SERIES_RESISTOR));
-    int n = y.size();
-    double[] r = new double[n];
-    double[] l = new double[n];
-    double[] sdR = new double[n];
-    double[] sdL = new double[n];
-    double g = bare ? 1 / model.value(x, JobModel.INPUT_RESISTANCE) : 0;
-    double c = bare ? model.value(x, JobModel.INPUT_CAPACITANCE) : 0;
-    for (int i = 0; i < n; i++) {
-      double w = 2 * Math.PI * y.hz()[i];
-      double re = y.re()[i] - g;
-      double im = y.im()[i] - w * c;
-      double power = re * re + im * im;
-      // resistance and inductance vary slowly with frequency, so they are what is interpolated
-      r[i] = re / power;
-      l[i] = -im / power / w;
-      sdR[i] = y.sd()[i] / power;
-      sdL[i] = sdR[i] / w;
-    }
-    LocalCurve atR = LocalCurve.at(y.hz(), r, sdR, f, NEIGHBOURHOOD, 3);
-    LocalCurve atL = LocalCurve.at(y.hz(), l, sdL, f, NEIGHBOURHOOD, 3);
+    // Admittance is what is interpolated: a coil's has no pole near any frequency, whereas its
+    // impedance turns over within the neighbourhood of a resonance.
+    LocalCurve conductance = LocalCurve.at(y.hz(), y.re(), y.sd(), f, NEIGHBOURHOOD, 3);
+    LocalCurve susceptance = LocalCurve.at(y.hz(), y.im(), y.sd(), f, NEIGHBOURHOOD, 3);
     double w = 2 * Math.PI * f;
-    return new Reading(atR.value(), atL.value() * w, atR.sd(), atL.sd() * w);
+    double g = conductance.value() - (bare ? 1 / model.value(x, JobModel.INPUT_RESISTANCE) : 0);
+    double b = susceptance.value() - (bare ? w * model.value(x, JobModel.INPUT_CAPACITANCE) : 0);
+    double power = g * g + b * b;
+    // d Z = -Z^2 d Y, and noise is as large in both parts of Y
+    double noise = Math.max(conductance.sd(), susceptance.sd()) / power;
+    return new Reading(g / power, -b / power, noise, noise);
   }
 }
