@@ -20,8 +20,8 @@ import java.util.Set;
  */
 final class SourceMixture {
 
-  /** Ordinary change of a steady hum between two recordings, relative (0.8 dB). */
-  private static final double UNSTEADY = 0.2;
+  /** Ordinary change of a steady hum between two recordings, relative (1 dB). */
+  private static final double UNSTEADY = 0.25;
 
   /** The same where a touch or a turn moved it: falls and turns are tried in coarse steps. */
   private static final double MOVED = 0.45;
