@@ -50,7 +50,7 @@ public final class LeastSquares {
           .optimize(
               LeastSquaresFactory.create(
                   objective,
-                  new ArrayRealVector(objective.rows()),
+                  new ArrayRealVector(objective.reduced()),
                   new ArrayRealVector(start, false),
                   null,
                   maximumEvaluations,
@@ -106,9 +106,26 @@ public final class LeastSquares {
     public Pair<RealVector, RealMatrix> value(RealVector point) {
       double[] x = coordinates(point.toArray());
       Linearisation here = evaluate(x);
+      double[][] jacobian = straight ? here.jacobian : along(here.jacobian, x);
+      if (reduced() == rows()) {
+        return new Pair<>(
+            new ArrayRealVector(here.residual, false), new Array2DRowRealMatrix(jacobian, false));
+      }
+      int p = x.length;
+      double[][] triangle = OrthogonalTriangle.of(jacobian, here.residual);
+      double[] residual = new double[p + 1];
+      double[][] slopes = new double[p + 1][];
+      for (int i = 0; i <= p; i++) {
+        residual[i] = triangle[i][p];
+        slopes[i] = Arrays.copyOf(triangle[i], p);
+      }
       return new Pair<>(
-          new ArrayRealVector(here.residual, false),
-          new Array2DRowRealMatrix(straight ? here.jacobian : along(here.jacobian, x), false));
+          new ArrayRealVector(residual, false), new Array2DRowRealMatrix(slopes, false));
+    }
+
+    /** Rows handed to the search: no more than hold all products of columns and residuals. */
+    int reduced() {
+      return Math.min(rows(), parameters.size() + 1);
     }
 
     /** Whether no coordinate alone could lower the best cost by more than 1e-8 of itself. */

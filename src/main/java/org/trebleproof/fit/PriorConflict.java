@@ -2,9 +2,6 @@ package org.trebleproof.fit;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.apache.commons.math3.linear.Array2DRowRealMatrix;
-import org.apache.commons.math3.linear.QRDecomposition;
-import org.apache.commons.math3.linear.RealMatrix;
 
 /**
  * A marking that everything else contradicts: the data and all other markings, without this one,
@@ -29,14 +26,14 @@ public record PriorConflict(int index, double pull) {
    */
   public static List<PriorConflict> beyond(double limit, Solution solution, double dataWeight) {
     int n = solution.x().length;
-    double[][] data = triangle(weighed(solution, Math.sqrt(dataWeight)), n + 1);
+    double[][] data = OrthogonalTriangle.of(weighed(solution, Math.sqrt(dataWeight)), n + 1);
     List<PriorConflict> conflicts = new ArrayList<>();
     for (int i = 0; i < n; i++) {
       Parameter p = solution.parameters().get(i);
       if (!p.hasPrior()) {
         continue;
       }
-      double[][] r = triangle(withoutMarking(solution, data, i), n + 1);
+      double[][] r = OrthogonalTriangle.of(withoutMarking(solution, data, i), n + 1);
       double pivot = r[n - 1][n - 1];
       if (Math.abs(pivot) * p.priorSd() < EMPTY) {
         continue;
@@ -87,14 +84,5 @@ public record PriorConflict(int index, double pull) {
       return column;
     }
     return column == left ? n - 1 : column - 1;
-  }
-
-  private static double[][] triangle(double[][] rows, int columns) {
-    RealMatrix r = new QRDecomposition(new Array2DRowRealMatrix(rows, false)).getR();
-    double[][] upper = new double[columns][];
-    for (int i = 0; i < columns; i++) {
-      upper[i] = r.getRow(i);
-    }
-    return upper;
   }
 }

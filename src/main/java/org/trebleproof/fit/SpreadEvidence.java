@@ -1,9 +1,6 @@
 package org.trebleproof.fit;
 
 import java.util.List;
-import org.apache.commons.math3.linear.Array2DRowRealMatrix;
-import org.apache.commons.math3.linear.QRDecomposition;
-import org.apache.commons.math3.linear.RealMatrix;
 
 /**
  * How far a group of small corrections must be allowed to spread, judged by the marginal likelihood
@@ -39,21 +36,12 @@ public final class SpreadEvidence {
       }
       rows[i][p] = at.residual()[i] / noiseScale;
     }
-    this.reduced = triangle(rows, p + 1);
+    this.reduced = OrthogonalTriangle.of(rows, p + 1);
     int count = 0;
     for (boolean c : correction) {
       count += c ? 1 : 0;
     }
     this.corrections = count;
-  }
-
-  private static double[][] triangle(double[][] rows, int columns) {
-    RealMatrix r = new QRDecomposition(new Array2DRowRealMatrix(rows, false)).getR();
-    double[][] upper = new double[columns][];
-    for (int i = 0; i < columns; i++) {
-      upper[i] = r.getRow(i);
-    }
-    return upper;
   }
 
   /**
@@ -77,7 +65,7 @@ public final class SpreadEvidence {
         priors += 2 * Math.log(sd);
       }
     }
-    double[][] r = triangle(rows, p + 1);
+    double[][] r = OrthogonalTriangle.of(rows, p + 1);
     double value = r[p][p] * r[p][p] + priors;
     for (int j = 0; j < p; j++) {
       value += 2 * Math.log(Math.max(Math.abs(r[j][j]), 1e-300));
