@@ -83,16 +83,20 @@ final class CoilLadder {
     List<Candidate> tried = new ArrayList<>();
     Map<String, Double> warm = new HashMap<>();
     for (CoilModel coil : LOWER) {
-      tried.add(coarse(coil, warm));
+      tried.add(coarse(coil.withDielectricLoss(), warm));
       remember(best(tried), warm);
     }
     if (best(tried).reducedChiSquare() > PASS) {
+      CoilModel lower = best(tried).model().coil();
+      tried.add(coarse(lower.withConstantPhase(), warm));
+      boolean constantPhase = best(tried).model().coil().equals(lower.withConstantPhase());
       for (CoilModel coil : UPPER) {
-        tried.add(coarse(coil, warm));
-        remember(best(tried), warm);
         if (best(tried).reducedChiSquare() < PASS) {
           break;
         }
+        remember(best(tried), warm);
+        tried.add(
+            coarse(constantPhase ? coil.withConstantPhase() : coil.withDielectricLoss(), warm));
       }
     }
     // A criterion from a third of the points is too rough to choose among models that pass.
@@ -123,7 +127,7 @@ final class CoilLadder {
   }
 
   private Candidate coarse(CoilModel coil, Map<String, Double> warm) {
-    JobModel model = new JobModel(job, coil.withDielectricLoss(), starts, measured);
+    JobModel model = new JobModel(job, coil, starts, measured);
     Map<String, Double> place = new HashMap<>(warm);
     for (double floor : DESCENT) {
       remember(fit(model, rough, floor, COARSE, startedFrom(model, place)), place);
@@ -153,7 +157,7 @@ final class CoilLadder {
     Map<String, Double> warm = new HashMap<>();
     remember(c, warm);
     double spread = askedFor(departed(c, LEAST_DEPARTURE), warm, noiseScale);
-    boolean odd = spread > ORDINARY_DEPARTURE || UPPER.contains(plain(c));
+    boolean odd = spread > ORDINARY_DEPARTURE || elaborate(c.model().coil());
     if (odd) {
       spread = Math.max(spread, ODD_DEPARTURE);
       JobModel wide = departed(c, spread);
@@ -166,11 +170,10 @@ final class CoilLadder {
     return fit(refined, last, 0, 1, startedFrom(refined, warm));
   }
 
-  private static CoilModel plain(Candidate c) {
+  /** Whether a model is one of those that stand for more than a textbook coil. */
+  private static boolean elaborate(CoilModel coil) {
     return UPPER.stream()
-        .filter(u -> u.withDielectricLoss().equals(c.model().coil()))
-        .findFirst()
-        .orElse(c.model().coil());
+        .anyMatch(u -> u.withDielectricLoss().equals(coil) || u.withConstantPhase().equals(coil));
   }
 
   /** The spread of departures with the greatest marginal likelihood, from a fit without them. */
@@ -183,6 +186,18 @@ final class CoilLadder {
       correction[i] = start.get(i).name().contains("departure");
     }
     return new SpreadEvidence(start, correction, at, noiseScale).best(SPREADS);
+  }
+
+  /** A model's siblings, each with the same departures, fitted from where it ended. */
+  List<Candidate> siblings(Candidate departed) {
+    Map<String, Double> warm = new HashMap<>();
+    remember(departed, warm);
+    List<Candidate> fitted = new ArrayList<>();
+    for (CoilModel coil : departed.model().coil().siblings()) {
+      JobModel model = departed.model().under(coil);
+      fitted.add(fit(model, last, 0, 1, startedFrom(model, warm)));
+    }
+    return fitted;
   }
 
   private JobModel departed(Candidate c, double spread) {

@@ -43,7 +43,9 @@ record FittedModels(
               ? c.step() == 1 && c.criterion() < lead.criterion() + STANDING
               : departed.size() < MISSED_RIVALS;
       if (near) {
-        departed.add(ladder.departing(c, noise));
+        Candidate d = ladder.departing(c, noise);
+        departed.add(d);
+        departed.addAll(ladder.siblings(d));
       }
     }
     departed.sort(Comparator.comparingDouble(c -> evidence(c, noise)));

@@ -55,6 +55,7 @@ final class JobModel {
   private final Job job;
   private final CoilModel coil;
   private final Map<String, CoilStart> starts;
+  private final Map<String, Response> measured;
   private final List<Parameter> parameters = new ArrayList<>();
   private final Map<String, Integer> indices = new LinkedHashMap<>();
   private final Map<String, SweepObservation> observations = new LinkedHashMap<>();
@@ -70,6 +71,7 @@ final class JobModel {
   JobModel(Job job, CoilModel coil, Map<String, CoilStart> starts, Map<String, Response> measured) {
     this.job = job;
     this.starts = starts;
+    this.measured = Map.copyOf(measured);
     this.coil = coil;
     for (Part part : job.parts().values()) {
       if (part.kind() == Part.Kind.PICKUP) {
@@ -317,6 +319,11 @@ final class JobModel {
   /** Another job under the same coil model and knowledge. */
   JobModel imagined(Job other, Map<String, Response> responses) {
     return new JobModel(other, coil, starts, responses);
+  }
+
+  /** The same job under another coil model. */
+  JobModel under(CoilModel other) {
+    return new JobModel(job, other, starts, measured);
   }
 
   /** The physical value of a parameter at these coordinates. */

@@ -112,14 +112,41 @@ abstract class Branches {
   }
 
   private static final class LossySusceptance extends Branches {
+    private final boolean constantPhase;
+
     LossySusceptance(Element.LossyCapacitor c, ToIntFunction<String> slot) {
       super(c.from(), c.to(), 0, c, slot);
+      this.constantPhase = c.constantPhase();
+    }
+
+    /** Y = jwC u with u = (jw/w0)^-e; d Y / d ln tan = -Y ln(jw/w0) d e / d ln tan. */
+    private void fillConstantPhase(double[] omega, double c, double tangent, BranchTable t) {
+      double exponent = 2 / Math.PI * Math.atan(tangent);
+      double slope = 2 / Math.PI * tangent / (1 + tangent * tangent);
+      double cos = Math.cos(exponent * Math.PI / 2);
+      double sin = Math.sin(exponent * Math.PI / 2);
+      for (int k = 0; k < omega.length; k++) {
+        double logarithm = omega[k] > 0 ? Math.log(omega[k] / Element.LossyCapacitor.QUOTED) : 0;
+        double size = omega[k] * c * Math.exp(-exponent * logarithm);
+        t.re[0][k] = size * sin;
+        t.im[0][k] = size * cos;
+        if (t.sensitivities()) {
+          t.dRe[0][0][k] = t.re[0][k];
+          t.dIm[0][0][k] = t.im[0][k];
+          t.dRe[1][0][k] = -slope * (t.re[0][k] * logarithm - t.im[0][k] * Math.PI / 2);
+          t.dIm[1][0][k] = -slope * (t.im[0][k] * logarithm + t.re[0][k] * Math.PI / 2);
+        }
+      }
     }
 
     @Override
     void fill(double[] omega, double[] values, BranchTable t) {
       double c = values[slots[0]];
       double tangent = values[slots[1]];
+      if (constantPhase) {
+        fillConstantPhase(omega, c, tangent, t);
+        return;
+      }
       for (int k = 0; k < omega.length; k++) {
         t.im[0][k] = omega[k] * c;
         t.re[0][k] = omega[k] * c * tangent;

@@ -88,6 +88,20 @@ public sealed interface CoilModel permits OneCoil, TwoCoils {
   CoilModel withDielectricLoss();
 
   /**
+   * The same model with dielectric loss of constant phase instead of a constant tangent ({@link
+   * Element.LossyCapacitor}).
+   */
+  CoilModel withConstantPhase();
+
+  /**
+   * Models that differ from this one only in what no measurement of the kind may tell, to be
+   * weighed beside it: for two coils, how the induced voltage divides between them.
+   */
+  default List<CoilModel> siblings() {
+    return List.of();
+  }
+
+  /**
    * The same model with small relaxations of either sign about it ({@link Inductance.Departure}),
    * for what it leaves out of the metal near its coils.
    */

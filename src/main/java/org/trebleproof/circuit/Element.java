@@ -68,16 +68,30 @@ public sealed interface Element {
   }
 
   /**
-   * A capacitor with dielectric loss, C (1 - j tan delta), the loss tangent the same at every
-   * frequency.
+   * A capacitor with dielectric loss. Either C (1 - j tan delta), the loss tangent and the
+   * capacitance the same at every frequency, which is how losses are usually quoted; or of constant
+   * phase, C (jw/w0)^-e with e = 2/pi atan(tan delta) and C quoted at 1 kHz, which is the same loss
+   * tangent with the fall of capacitance that causality demands of it (Jonscher, Nature 267 (1977)
+   * 673, from memory).
    *
    * @param from node
    * @param to node
    * @param capacitance parameter [F]
    * @param lossTangent parameter, pure number
+   * @param constantPhase which of the two
    */
-  record LossyCapacitor(int from, int to, String capacitance, String lossTangent)
+  record LossyCapacitor(
+      int from, int to, String capacitance, String lossTangent, boolean constantPhase)
       implements Element {
+
+    /** Where the capacitance of constant phase is quoted [rad/s]. */
+    static final double QUOTED = 2 * Math.PI * 1000;
+
+    /** A capacitor of constant loss tangent. */
+    public LossyCapacitor(int from, int to, String capacitance, String lossTangent) {
+      this(from, to, capacitance, lossTangent, false);
+    }
+
     @Override
     public List<String> parameters() {
       return List.of(capacitance, lossTangent);

@@ -11,13 +11,19 @@ import org.trebleproof.circuit.CoilParameter.Role;
  * @param kind its name without the dielectric loss
  * @param parts parts of its inductance, in series
  * @param dielectricLoss whether its capacitance is lossy
+ * @param constantPhase whether that loss is of constant phase
  * @param departures whether small relaxations stand beside the parts
  */
-record OneCoil(String kind, List<Part> parts, boolean dielectricLoss, boolean departures)
+record OneCoil(
+    String kind,
+    List<Part> parts,
+    boolean dielectricLoss,
+    boolean constantPhase,
+    boolean departures)
     implements CoilModel {
 
   OneCoil(String kind, List<Part> parts, boolean dielectricLoss) {
-    this(kind, parts, dielectricLoss, false);
+    this(kind, parts, dielectricLoss, false, false);
   }
 
   private static final CoilParameter RESISTANCE = new CoilParameter(Role.RESISTANCE, "resistance");
@@ -64,17 +70,24 @@ record OneCoil(String kind, List<Part> parts, boolean dielectricLoss, boolean de
 
   @Override
   public String label() {
-    return kind + (dielectricLoss ? ", dielectric loss" : "") + (departures ? ", departures" : "");
+    return kind
+        + Dielectric.label(dielectricLoss, constantPhase)
+        + (departures ? ", departures" : "");
   }
 
   @Override
   public CoilModel withDielectricLoss() {
-    return new OneCoil(kind, parts, true, departures);
+    return new OneCoil(kind, parts, true, false, departures);
   }
 
   @Override
   public CoilModel withDepartures() {
-    return new OneCoil(kind, parts, dielectricLoss, true);
+    return new OneCoil(kind, parts, dielectricLoss, constantPhase, true);
+  }
+
+  @Override
+  public CoilModel withConstantPhase() {
+    return new OneCoil(kind, parts, true, true, departures);
   }
 
   @Override
@@ -109,7 +122,7 @@ record OneCoil(String kind, List<Part> parts, boolean dielectricLoss, boolean de
     return List.of(
         new Element.Coil(0, hot, winding, 1),
         dielectricLoss
-            ? new Element.LossyCapacitor(0, hot, c, LOSS_TANGENT.in(prefix))
+            ? new Element.LossyCapacitor(0, hot, c, LOSS_TANGENT.in(prefix), constantPhase)
             : new Element.Capacitor(0, hot, c));
   }
 

@@ -92,6 +92,11 @@ public final class SpiceNetlist {
     } else if (element instanceof Element.Capacitor c) {
       two("C" + part, c.from(), c.to(), value(c.capacitance()));
     } else if (element instanceof Element.LossyCapacitor c) {
+      if (c.constantPhase()) {
+        throw new IllegalArgumentException(
+            "a capacitor of constant phase cannot be written as a netlist; use the constant loss"
+                + " tangent");
+      }
       double farad = value(c.capacitance());
       two("C" + part, c.from(), c.to(), farad);
       double perHertz = 2 * Math.PI * farad * value(c.lossTangent());

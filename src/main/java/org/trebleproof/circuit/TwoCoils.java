@@ -9,16 +9,23 @@ import org.trebleproof.circuit.CoilParameter.Role;
  * mutual flux add.
  *
  * @param dielectricLoss whether the winding capacitances are lossy; one tangent for both
+ * @param constantPhase whether that loss is of constant phase
  * @param departures whether small relaxations stand beside each coil's parts
+ * @param firstShare the first coil's share of the induced voltage
  */
-record TwoCoils(boolean dielectricLoss, boolean departures) implements CoilModel {
+record TwoCoils(
+    boolean dielectricLoss, boolean constantPhase, boolean departures, double firstShare)
+    implements CoilModel {
+
+  /** Both coils see the same string, about equally: each holds about half the induced voltage. */
+  private static final double HALF = 0.5;
+
+  /** Unequal coils and unequal magnets shift that by about as much; from memory. */
+  private static final double SHIFT = 0.1;
 
   TwoCoils(boolean dielectricLoss) {
-    this(dielectricLoss, false);
+    this(dielectricLoss, false, false, HALF);
   }
-
-  /** Both coils see the same string: each holds half of the induced voltage. */
-  private static final double EMF_SHARE = 0.5;
 
   private static final CoilParameter LOSS_TANGENT =
       new CoilParameter(Role.LOSS_TANGENT, "lossTangent");
@@ -56,18 +63,30 @@ record TwoCoils(boolean dielectricLoss, boolean departures) implements CoilModel
   @Override
   public String label() {
     return "two coils"
-        + (dielectricLoss ? ", dielectric loss" : "")
+        + Dielectric.label(dielectricLoss, constantPhase)
         + (departures ? ", departures" : "");
   }
 
   @Override
   public CoilModel withDielectricLoss() {
-    return new TwoCoils(true, departures);
+    return new TwoCoils(true, false, departures, firstShare);
   }
 
   @Override
   public CoilModel withDepartures() {
-    return new TwoCoils(dielectricLoss, true);
+    return new TwoCoils(dielectricLoss, constantPhase, true, firstShare);
+  }
+
+  @Override
+  public CoilModel withConstantPhase() {
+    return new TwoCoils(true, true, departures, firstShare);
+  }
+
+  @Override
+  public List<CoilModel> siblings() {
+    return List.of(
+        new TwoCoils(dielectricLoss, constantPhase, departures, HALF - SHIFT),
+        new TwoCoils(dielectricLoss, constantPhase, departures, HALF + SHIFT));
   }
 
   @Override
@@ -97,8 +116,8 @@ record TwoCoils(boolean dielectricLoss, boolean departures) implements CoilModel
   public List<Element> elements(String prefix, int hot, int inner) {
     return List.of(
         new Element.CoupledCoils(
-            new Element.Coil(0, inner, winding(prefix, 1), EMF_SHARE),
-            new Element.Coil(inner, hot, winding(prefix, 2), EMF_SHARE),
+            new Element.Coil(0, inner, winding(prefix, 1), firstShare),
+            new Element.Coil(inner, hot, winding(prefix, 2), 1 - firstShare),
             COUPLING.in(prefix)),
         capacitor(prefix, 1, 0, inner),
         capacitor(prefix, 2, inner, hot));
@@ -119,7 +138,7 @@ record TwoCoils(boolean dielectricLoss, boolean departures) implements CoilModel
   private Element capacitor(String prefix, int coil, int from, int to) {
     String c = capacitance(coil).in(prefix);
     return dielectricLoss
-        ? new Element.LossyCapacitor(from, to, c, LOSS_TANGENT.in(prefix))
+        ? new Element.LossyCapacitor(from, to, c, LOSS_TANGENT.in(prefix), constantPhase)
         : new Element.Capacitor(from, to, c);
   }
 
