@@ -41,6 +41,11 @@ final class CoilLadder {
    */
   private static final double ODD_DEPARTURE = 0.05;
 
+  /** Share of the smaller coil of two, and the capacitances of the larger over the smaller. */
+  private static final double SMALLER_COIL = 0.4;
+
+  private static final double[] UNEQUAL_CAPACITANCE = {1, 1.4, 0.7};
+
   private static final int COARSE = 3;
 
   /** Rivals that pass with a chi-square within this factor of the best are refined too. */
@@ -66,11 +71,10 @@ final class CoilLadder {
    */
   private static final double[] DESCENT = {1e-2, 1e-3, 1e-4};
 
-  private final LeastSquares rough = new LeastSquares(1e-2, 25);
+  private static final LeastSquares ROUGH = new LeastSquares(1e-2, 25);
   private final LeastSquares quick = new LeastSquares(1e-4, 30);
-  private final LeastSquares last =
-      new LeastSquares(
-          Double.parseDouble(System.getProperty("tol", "1e-5")), Integer.getInteger("ev", 15));
+  private final LeastSquares patient = new LeastSquares(1e-4, 120);
+  private final LeastSquares last = new LeastSquares(1e-5, 15);
 
   CoilLadder(Job job, Map<String, Response> measured) {
     this.job = job;
@@ -128,11 +132,41 @@ final class CoilLadder {
 
   private Candidate coarse(CoilModel coil, Map<String, Double> warm) {
     JobModel model = new JobModel(job, coil, starts, measured);
+    if (coil.innerNodes() == 0) {
+      return descended(model, warm, quick);
+    }
+    // How two coils divide the whole shows only in the details, which a search from equal coils
+    // misses: start from unequal ones, the larger with more, equal and less capacitance.
+    List<Candidate> tried = new ArrayList<>();
+    for (double capacitance : UNEQUAL_CAPACITANCE) {
+      Map<String, Double> place = new HashMap<>(warm);
+      for (Parameter p : model.parameters()) {
+        boolean first = p.name().contains(".coil1.");
+        if (!first && !p.name().contains(".coil2.")) {
+          continue;
+        }
+        double share = first ? 1 - SMALLER_COIL : SMALLER_COIL;
+        if (p.name().endsWith("nductance") || p.name().endsWith(".resistance")) {
+          place.put(p.name(), p.start() + Math.log(2 * share));
+        } else if (p.name().endsWith("capacitance")) {
+          place.put(p.name(), p.start() + (first ? 0.5 : -0.5) * Math.log(capacitance));
+        }
+      }
+      tried.add(descended(model, place, patient));
+      if (best(tried).reducedChiSquare() < PASS) {
+        break;
+      }
+    }
+    return best(tried);
+  }
+
+  private static Candidate descended(
+      JobModel model, Map<String, Double> warm, LeastSquares method) {
     Map<String, Double> place = new HashMap<>(warm);
     for (double floor : DESCENT) {
-      remember(fit(model, rough, floor, COARSE, startedFrom(model, place)), place);
+      remember(fit(model, ROUGH, floor, COARSE, startedFrom(model, place)), place);
     }
-    return fit(model, quick, 0, COARSE, startedFrom(model, place));
+    return fit(model, method, 0, COARSE, startedFrom(model, place));
   }
 
   private static List<Parameter> startedFrom(JobModel model, Map<String, Double> warm) {
@@ -145,7 +179,8 @@ final class CoilLadder {
   Candidate refit(Candidate c, double floor) {
     Map<String, Double> warm = new HashMap<>();
     remember(c, warm);
-    return fit(c.model(), last, floor, 1, startedFrom(c.model(), warm));
+    LeastSquares method = elaborate(c.model().coil()) ? patient : last;
+    return fit(c.model(), method, floor, 1, startedFrom(c.model(), warm));
   }
 
   /**
@@ -162,12 +197,12 @@ final class CoilLadder {
       spread = Math.max(spread, ODD_DEPARTURE);
       JobModel wide = departed(c, spread);
       for (double floor : DESCENT) {
-        remember(fit(wide, rough, floor, COARSE, startedFrom(wide, warm)), warm);
+        remember(fit(wide, ROUGH, floor, COARSE, startedFrom(wide, warm)), warm);
       }
       remember(fit(wide, quick, 0, COARSE, startedFrom(wide, warm)), warm);
     }
     JobModel refined = departed(c, spread);
-    return fit(refined, last, 0, 1, startedFrom(refined, warm));
+    return fit(refined, odd ? patient : last, 0, 1, startedFrom(refined, warm));
   }
 
   /** Whether a model is one of those that stand for more than a textbook coil. */
