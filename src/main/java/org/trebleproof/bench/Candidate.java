@@ -13,6 +13,12 @@ import org.trebleproof.fit.Solution;
  */
 record Candidate(JobModel model, Solution solution, double criterion, int points, int step) {
 
+  /** Whether its departures are those of a coil that is no textbook coil. */
+  boolean odd() {
+    return solution.parameters().stream()
+        .anyMatch(p -> p.name().contains("departure") && p.priorSd() >= CoilLadder.ODD_DEPARTURE);
+  }
+
   /** Data chi-square per residual. */
   double reducedChiSquare() {
     return solution.dataChiSquare() / points;

@@ -39,7 +39,7 @@ final class CoilLadder {
    * holds some hundredths of the inductance; that the data can be met with less does not make it
    * less. Common practice, no source.
    */
-  private static final double ODD_DEPARTURE = 0.05;
+  static final double ODD_DEPARTURE = 0.05;
 
   /** Share of the smaller coil of two, and the capacitances of the larger over the smaller. */
   private static final double SMALLER_COIL = 0.4;

@@ -38,6 +38,11 @@ record Discrepancy(double floor, ResidualStructure structure) {
     return new Discrepancy(high, structure(model, x, high));
   }
 
+  /** The same, granting at least this much. */
+  Discrepancy atLeast(double other) {
+    return new Discrepancy(Math.max(floor, other), structure);
+  }
+
   private static double chi(JobModel model, double[] x, double floor) {
     ResidualModel residuals = model.residuals(floor, 1);
     double[] r = new double[residuals.size()];

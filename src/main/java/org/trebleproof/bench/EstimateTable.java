@@ -22,6 +22,7 @@ final class EstimateTable {
 
   private final JobModel model;
   private final Posterior posterior;
+  private final double[] unsettled;
   private final Map<String, Line> lines = new LinkedHashMap<>();
   private final Map<String, Double> resonances = new LinkedHashMap<>();
 
@@ -49,8 +50,18 @@ final class EstimateTable {
   }
 
   EstimateTable(JobModel model, Posterior posterior) {
+    this(model, posterior, new double[posterior.parameters().size()]);
+  }
+
+  /**
+   * @param model the fitted model
+   * @param posterior what is known
+   * @param unsettled the step that the search still had to go; it counts as uncertainty
+   */
+  EstimateTable(JobModel model, Posterior posterior, double[] unsettled) {
     this.model = model;
     this.posterior = posterior;
+    this.unsettled = unsettled.clone();
     Job job = model.job();
     for (Setup setup : job.setups().values()) {
       SetupQuantities q = new SetupQuantities(model, setup);
@@ -126,7 +137,11 @@ final class EstimateTable {
     if (Double.isFinite(value) && Double.isFinite(posterior.sd(g))) {
       double path =
           unit == Unit.HERTZ ? RecordingPath.CLOCK : unit == Unit.DECIBEL ? RecordingPath.LEVEL : 0;
-      double sd = Math.hypot(posterior.sd(g), path);
+      double stillToGo = 0;
+      for (int i = 0; i < g.length; i++) {
+        stillToGo += g[i] * unsettled[i];
+      }
+      double sd = Math.hypot(Math.hypot(posterior.sd(g), path), stillToGo);
       lines.put(key, new Line(unit, value, sd, posterior.priorSd(g), positive));
     }
   }

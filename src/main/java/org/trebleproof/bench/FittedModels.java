@@ -7,6 +7,7 @@ import java.util.Map;
 import org.trebleproof.fit.InformationCriterion;
 import org.trebleproof.fit.Parameter;
 import org.trebleproof.fit.Posterior;
+import org.trebleproof.fit.RemainingStep;
 import org.trebleproof.fit.SpreadEvidence;
 
 /**
@@ -27,6 +28,12 @@ record FittedModels(
 
   /** Rivals whose criterion is worse by more than this have a weight below a thousandth. */
   private static final double STANDING = 14;
+
+  /**
+   * What even an elaborate model leaves out of a coil that is no textbook coil, relative to each
+   * point and smooth along frequency.
+   */
+  private static final double ODD_FLOOR = 3e-5;
 
   /** How many models get departures where none passes without. */
   private static final int MISSED_RIVALS = 2;
@@ -57,15 +64,20 @@ record FittedModels(
         standing.add(c);
       }
     }
-    double floor = discrepancy.floor();
+    double floor = Math.max(discrepancy.floor(), best.odd() ? ODD_FLOOR : 0);
     if (floor > 0) {
       standing.replaceAll(c -> ladder.refit(c, floor));
-      discrepancy = Discrepancy.of(standing.get(0));
+      discrepancy = Discrepancy.of(standing.get(0)).atLeast(floor);
     }
     double inflation = discrepancy.structure().inflation();
     List<EstimateTable> tables =
         standing.stream()
-            .map(c -> new EstimateTable(c.model(), Posterior.of(c.solution(), 1 / inflation)))
+            .map(
+                c ->
+                    new EstimateTable(
+                        c.model(),
+                        Posterior.of(c.solution(), 1 / inflation),
+                        RemainingStep.of(c.solution())))
             .toList();
     double[] weights =
         InformationCriterion.weights(
@@ -74,35 +86,6 @@ record FittedModels(
     for (Candidate c : climbed) {
       if (all.stream().noneMatch(s -> s.model().coil().equals(c.model().coil().withDepartures()))) {
         all.add(c);
-      }
-    }
-    if (System.getProperty("debug.fit") != null) {
-      for (int i = 0; i < weights.length; i++) {
-        var t = tables.get(i);
-        double a = 0;
-        for (var p : t.model().parameters()) {
-          if (p.name().contains("departure")) {
-            a = p.priorSd();
-          }
-        }
-        System.err.printf("   w %.3f %s a=%.1e", weights[i], t.model().coil().label(), a);
-        t.lines()
-            .forEach(
-                (k, l) -> {
-                  if (k.equals("before.loadResistance") || k.equals("pickup.inductance"))
-                    System.err.printf(" %s %.5g +-%.2f%%", k, l.value(), l.sd() * 196);
-                });
-        System.err.println(" floor " + discrepancy.floor() + " noise " + noise);
-      }
-      for (Candidate c : all) {
-        System.err.printf(
-            "   %s crit %.1f chi %.2f n %d evals %d %s%n",
-            c.model().coil().label(),
-            c.criterion(),
-            c.reducedChiSquare(),
-            c.points(),
-            c.solution().evaluations(),
-            c.solution().stop());
       }
     }
     return new FittedModels(all, tables, weights, discrepancy);
