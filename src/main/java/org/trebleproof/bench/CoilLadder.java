@@ -110,7 +110,7 @@ final class CoilLadder {
       boolean passes =
           c.reducedChiSquare() < PASS && c.reducedChiSquare() < RIVAL * lead.reducedChiSquare();
       if (c == lead || passes) {
-        tried.remove(c);
+        tried.removeIf(t -> t == c);
         refined.add(refit(c, 0));
       }
     }

@@ -67,9 +67,9 @@ final class EstimateTable {
       SetupQuantities q = new SetupQuantities(model, setup);
       String pickup = pickupKey(job, setup.pickup());
       if (!lines.containsKey(pickup + ".inductance")) {
-        positive(pickup + ".inductance", Unit.HENRY, q::inductance);
-        positive(pickup + ".resistance", Unit.OHM, q::resistance);
-        positive(pickup + ".capacitance", Unit.FARAD, q::windingCapacitance);
+        positive(pickup + ".inductance", Unit.HENRY, q::inductance, q.coordinates());
+        positive(pickup + ".resistance", Unit.OHM, q::resistance, q.coordinates());
+        positive(pickup + ".capacitance", Unit.FARAD, q::windingCapacitance, q.coordinates());
       }
     }
     for (Setup setup : job.setups().values()) {
@@ -82,7 +82,7 @@ final class EstimateTable {
             part.kind() == Part.Kind.POT || part.kind() == Part.Kind.RESISTOR
                 ? Unit.OHM
                 : Unit.FARAD;
-        positive(part.name() + ".value", unit, x -> model.value(x, part.name()));
+        positive(part.name() + ".value", unit, x -> model.value(x, part.name()), index);
       }
     }
   }
@@ -100,16 +100,22 @@ final class EstimateTable {
     double at = peak.map(SetupQuantities.Peak::hz).orElse(SetupQuantities.NO_RESONANCE_HZ);
     resonances.put(name, at);
     if (peak.isPresent()) {
-      positive(name + ".resonance", Unit.HERTZ, x -> q.peakNear(x, at).hz());
-      signed(name + ".resonancePeak", Unit.DECIBEL, x -> q.peakNear(x, at).decibel());
-      positive(name + ".qualityFactor", Unit.RATIO, x -> quality(q.peakNear(x, at).decibel()));
+      positive(name + ".resonance", Unit.HERTZ, x -> q.peakNear(x, at).hz(), q.coordinates());
+      signed(
+          name + ".resonancePeak", Unit.DECIBEL, x -> q.peakNear(x, at).decibel(), q.coordinates());
+      positive(
+          name + ".qualityFactor",
+          Unit.RATIO,
+          x -> quality(q.peakNear(x, at).decibel()),
+          q.coordinates());
     }
     if (!Double.isNaN(q.cutoff(mean))) {
-      positive(name + ".cutoff", Unit.HERTZ, q::cutoff);
+      positive(name + ".cutoff", Unit.HERTZ, q::cutoff, q.coordinates());
     }
     if (q.loaded()) {
-      positive(name + ".loadResistance", Unit.OHM, x -> 1 / q.loadConductance(x, at));
-      positive(name + ".totalCapacitance", Unit.FARAD, q::totalCapacitance);
+      positive(
+          name + ".loadResistance", Unit.OHM, x -> 1 / q.loadConductance(x, at), q.coordinates());
+      positive(name + ".totalCapacitance", Unit.FARAD, q::totalCapacitance, q.coordinates());
     }
   }
 
@@ -122,15 +128,15 @@ final class EstimateTable {
     return Math.sqrt((p * p + p * Math.sqrt(p * p - 1)) / 2);
   }
 
-  private void positive(String key, Unit unit, ToDoubleFunction<double[]> of) {
+  private void positive(String key, Unit unit, ToDoubleFunction<double[]> of, int... coordinates) {
     double value = of.applyAsDouble(posterior.mean());
-    double[] g = posterior.gradient(x -> Math.log(of.applyAsDouble(x)));
+    double[] g = posterior.gradient(x -> Math.log(of.applyAsDouble(x)), coordinates);
     put(key, unit, value, g, true);
   }
 
-  private void signed(String key, Unit unit, ToDoubleFunction<double[]> of) {
+  private void signed(String key, Unit unit, ToDoubleFunction<double[]> of, int... coordinates) {
     double value = of.applyAsDouble(posterior.mean());
-    put(key, unit, value, posterior.gradient(of), false);
+    put(key, unit, value, posterior.gradient(of, coordinates), false);
   }
 
   private void put(String key, Unit unit, double value, double[] g, boolean positive) {

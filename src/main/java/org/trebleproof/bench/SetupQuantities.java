@@ -1,6 +1,7 @@
 package org.trebleproof.bench;
 
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.circuit.Analysis;
 import org.trebleproof.circuit.Circuit;
@@ -49,6 +50,19 @@ final class SetupQuantities {
             || wiring.inputResistance().isPresent();
     this.load = loaded ? Optional.of(wiring.load()) : Optional.empty();
     this.loadSlots = load.map(model::slots).orElse(new int[0]);
+  }
+
+  /** The coordinates on which anything here depends. */
+  int[] coordinates() {
+    IntStream capacitances =
+        setup.cable().isPresent()
+            ? IntStream.of(
+                model.index(setup.cable().get()), model.index(JobModel.INPUT_CAPACITANCE))
+            : IntStream.empty();
+    return IntStream.concat(
+            IntStream.concat(IntStream.of(slots), IntStream.of(loadSlots)), capacitances)
+        .distinct()
+        .toArray();
   }
 
   Setup setup() {

@@ -190,8 +190,17 @@ public final class Posterior {
 
   /** Gradient of a derived quantity over the coordinates, by central differences. */
   public double[] gradient(ToDoubleFunction<double[]> quantity) {
+    return gradient(quantity, java.util.stream.IntStream.range(0, mean.length).toArray());
+  }
+
+  /**
+   * The same of a quantity that depends on some coordinates only.
+   *
+   * @param coordinates those it may depend on
+   */
+  public double[] gradient(ToDoubleFunction<double[]> quantity, int... coordinates) {
     double[] gradient = new double[mean.length];
-    for (int i = 0; i < mean.length; i++) {
+    for (int i : coordinates) {
       double[] up = mean.clone();
       double[] down = mean.clone();
       up[i] += STEP;

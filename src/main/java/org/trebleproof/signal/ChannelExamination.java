@@ -38,8 +38,12 @@ final class ChannelExamination {
     double sum = 0;
     for (float v : channel) {
       sum += v;
-      low = Math.min(low, v);
-      high = Math.max(high, v);
+      if (v < low) {
+        low = v;
+      }
+      if (v > high) {
+        high = v;
+      }
     }
     double dc = channel.length == 0 ? 0 : sum / channel.length;
     double power = 0;
@@ -53,8 +57,20 @@ final class ChannelExamination {
     }
     double rms = sounding == 0 ? 0 : Math.sqrt(power / sounding);
     double step = quietestStep();
-    double atHigh = pressedAgainst(high, step, sounding);
-    double atLow = pressedAgainst(low, step, sounding);
+    double upper = high - NEIGHBOURS * step;
+    double lower = low + NEIGHBOURS * step;
+    long[] top = new long[2];
+    long[] bottom = new long[2];
+    for (float v : channel) {
+      if (v >= upper) {
+        top[v == high ? 0 : 1]++;
+      }
+      if (v <= lower) {
+        bottom[v == low ? 0 : 1]++;
+      }
+    }
+    double atHigh = pressed(top[0], top[1], sounding);
+    double atLow = pressed(bottom[0], bottom[1], sounding);
     double share = Math.max(atHigh, atLow);
     double level = share == 0 ? 0 : atHigh >= atLow ? high : low;
     double[] quiet = silenceLevel(silence);
@@ -85,21 +101,13 @@ final class ChannelExamination {
   }
 
   /**
-   * Share of the sounding samples that sit on {@code extreme}, or 0 where that is no more than a
-   * curve turning round would leave there: of the top 21 steps of a sine the topmost holds 22 %.
+   * Share of the sounding samples that sit on an extreme, or 0 where that is no more than a curve
+   * turning round would leave there: of the top 21 steps of a sine the topmost holds 22 %.
+   *
+   * @param on samples on the extreme
+   * @param near samples within reach of it
    */
-  private double pressedAgainst(float extreme, double step, long sounding) {
-    double reach = NEIGHBOURS * step;
-    long on = 0;
-    long near = 0;
-    for (float v : channel) {
-      double below = Math.abs((double) v - extreme);
-      if (below == 0) {
-        on++;
-      } else if (below <= reach) {
-        near++;
-      }
-    }
+  private static double pressed(long on, long near, long sounding) {
     return on >= FEWEST && on > 1.5 * near && sounding > 0 ? on / (double) sounding : 0;
   }
 

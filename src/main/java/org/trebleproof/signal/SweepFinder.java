@@ -33,8 +33,13 @@ final class SweepFinder {
       float low = Float.POSITIVE_INFINITY;
       float high = Float.NEGATIVE_INFINITY;
       for (int n = b * block; n < (b + 1) * block; n++) {
-        low = Math.min(low, reference[n]);
-        high = Math.max(high, reference[n]);
+        float v = reference[n];
+        if (v < low) {
+          low = v;
+        }
+        if (v > high) {
+          high = v;
+        }
       }
       peak[b] = (high - low) / 2; // blind to a constant offset
     }
