@@ -2,6 +2,7 @@ package org.trebleproof.circuit;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import org.trebleproof.circuit.CoilParameter.Role;
 
@@ -66,6 +67,22 @@ record OneCoil(
         case CORE, SECOND_CORE -> new Inductance.SolidCore(first, parameters.get(1).in(prefix));
       };
     }
+  }
+
+  // Written out: a record's own comparison is linked at its first use, which takes 20 ms.
+  @Override
+  public boolean equals(Object object) {
+    return object instanceof OneCoil other
+        && kind.equals(other.kind)
+        && parts.equals(other.parts)
+        && dielectricLoss == other.dielectricLoss
+        && constantPhase == other.constantPhase
+        && departures == other.departures;
+  }
+
+  @Override
+  public int hashCode() {
+    return Objects.hash(kind, parts, dielectricLoss, constantPhase, departures);
   }
 
   @Override

@@ -2,6 +2,7 @@ package org.trebleproof.circuit;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import org.trebleproof.circuit.CoilParameter.Role;
 
 /**
@@ -58,6 +59,21 @@ record TwoCoils(
 
   private static CoilParameter capacitance(int coil) {
     return of(Role.CAPACITANCE, coil, "capacitance");
+  }
+
+  // Written out: a record's own comparison is linked at its first use, which takes 20 ms.
+  @Override
+  public boolean equals(Object object) {
+    return object instanceof TwoCoils other
+        && dielectricLoss == other.dielectricLoss
+        && constantPhase == other.constantPhase
+        && departures == other.departures
+        && Double.compare(firstShare, other.firstShare) == 0;
+  }
+
+  @Override
+  public int hashCode() {
+    return Objects.hash(dielectricLoss, constantPhase, departures, firstShare);
   }
 
   @Override
