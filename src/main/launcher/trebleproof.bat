@@ -7,8 +7,8 @@ if defined JAVA_HOME if exist "%JAVA_HOME%\bin\java.exe" set "JAVA=%JAVA_HOME%\b
 set "ARCHIVE="
 if exist "%LIB%\trebleproof.jsa" set "ARCHIVE=-XX:SharedArchiveFile=%LIB%\trebleproof.jsa"
 if defined ARCHIVE (
-  "%JAVA%" -Xshare:auto -Xlog:disable "%ARCHIVE%" -XX:TieredStopAtLevel=1 -XX:Tier3BackEdgeThreshold=5000 -XX:Tier0BackedgeNotifyFreqLog=8 -XX:+UseSerialGC -XX:-UsePerfData %TREBLEPROOF_OPTS% -cp "%LIB%\trebleproof.jar" org.trebleproof.cli.Main %*
+  "%JAVA%" -Xshare:auto -Xlog:disable "%ARCHIVE%" -XX:TieredStopAtLevel=1 -XX:Tier3BackEdgeThreshold=5000 -XX:Tier0BackedgeNotifyFreqLog=8 -XX:+UseSerialGC -Xmn48m -XX:-UsePerfData %TREBLEPROOF_OPTS% -cp "%LIB%\trebleproof.jar" org.trebleproof.cli.Main %*
 ) else (
-  "%JAVA%" -Xshare:auto -Xlog:disable -XX:TieredStopAtLevel=1 -XX:Tier3BackEdgeThreshold=5000 -XX:Tier0BackedgeNotifyFreqLog=8 -XX:+UseSerialGC -XX:-UsePerfData %TREBLEPROOF_OPTS% -cp "%LIB%\trebleproof.jar" org.trebleproof.cli.Main %*
+  "%JAVA%" -Xshare:auto -Xlog:disable -XX:TieredStopAtLevel=1 -XX:Tier3BackEdgeThreshold=5000 -XX:Tier0BackedgeNotifyFreqLog=8 -XX:+UseSerialGC -Xmn48m -XX:-UsePerfData %TREBLEPROOF_OPTS% -cp "%LIB%\trebleproof.jar" org.trebleproof.cli.Main %*
 )
 exit /b %ERRORLEVEL%
