@@ -46,6 +46,11 @@ final class CoilLadder {
 
   private static final double[] UNEQUAL_CAPACITANCE = {1, 1.4, 0.7};
 
+  /**
+   * Further diffusion times from which a solid core is tried before anything more elaborate [s].
+   */
+  private static final double[] CORE_TIMES = {6e-4, 2e-4, 3e-5};
+
   private static final int COARSE = 3;
 
   /** Rivals that pass with a chi-square within this factor of the best are refined too. */
@@ -90,6 +95,13 @@ final class CoilLadder {
       tried.add(coarse(coil.withDielectricLoss(), warm));
       remember(best(tried), warm);
     }
+    for (double time : CORE_TIMES) {
+      if (best(tried).reducedChiSquare() < PASS) {
+        break;
+      }
+      tried.add(restarted(time));
+      remember(best(tried), warm);
+    }
     if (best(tried).reducedChiSquare() > PASS) {
       CoilModel lower = best(tried).model().coil();
       tried.add(coarse(lower.withConstantPhase(), warm));
@@ -128,6 +140,20 @@ final class CoilLadder {
     for (int i = 0; i < c.solution().x().length; i++) {
       warm.put(c.model().parameters().get(i).name(), c.solution().x()[i]);
     }
+  }
+
+  /**
+   * A solid core afresh from another diffusion time: steel and alnico lie a factor of ten apart.
+   */
+  private Candidate restarted(double coreTime) {
+    JobModel model = new JobModel(job, CoilModel.SOLID_CORE.withDielectricLoss(), starts, measured);
+    Map<String, Double> place = new HashMap<>();
+    for (Parameter p : model.parameters()) {
+      if (p.name().endsWith(".coreTime")) {
+        place.put(p.name(), Math.log(coreTime));
+      }
+    }
+    return descended(model, place, quick);
   }
 
   private Candidate coarse(CoilModel coil, Map<String, Double> warm) {

@@ -36,6 +36,13 @@ public final class FitJob {
   /** A coil-free change whose equations leave this much chi-square per point does not hold. */
   private static final double COIL_FREE_HOLDS = 2;
 
+  private static final Finding STRIKES =
+      Finding.error(
+          "strikes-not-yet",
+          "Pick strikes cannot be analysed yet.",
+          "the job's fixture is of kind strike",
+          "Sweep the guitar through a series resistor at the jack, or with an exciter coil.");
+
   private final boolean advising;
 
   /** Fits without looking for further measurements. */
@@ -52,6 +59,9 @@ public final class FitJob {
 
   /** Runs the job: reads, measures, checks, fits, and says what follows. */
   public FitResult run(Job job) {
+    if (job.fixture() instanceof Fixture.Strike) {
+      return refusal(job, List.of(), List.of(STRIKES));
+    }
     List<CaptureReading> readings =
         job.captures().parallelStream().map(c -> CaptureReading.read(job, c)).toList();
     List<Finding> findings = new ArrayList<>(job.notes());

@@ -24,7 +24,7 @@ final class AdviseCommand implements Subcommand {
 
   @Override
   public int run(ParseResult given, Terminal terminal) throws IOException {
-    JobRun run = JobRun.of(given, terminal, job -> {});
+    JobRun run = JobRun.of(given, terminal, true, job -> {});
     run.say(AdviceText.lines(run.result(), terminal.style()));
     return run.exitCode();
   }

@@ -31,6 +31,7 @@ final class CompareCommand implements Subcommand {
         JobRun.of(
             given,
             terminal,
+            false,
             job -> {
               int setups = job.setups().size();
               if (setups != PAIR) {

@@ -27,7 +27,7 @@ final class FitCommand implements Subcommand {
 
   @Override
   public int run(ParseResult given, Terminal terminal) throws IOException {
-    JobRun run = JobRun.of(given, terminal, job -> {});
+    JobRun run = JobRun.of(given, terminal, false, job -> {});
     run.say(VerdictText.ofFit(run.result(), terminal.style()));
     return run.exitCode();
   }

@@ -25,15 +25,17 @@ final class JobRun {
   /**
    * Does the whole job.
    *
+   * @param advising whether to look for further measurements; a page does so anyway
    * @param check refuses a job that the command cannot use, before the work
    */
-  static JobRun of(ParseResult given, Terminal terminal, Consumer<Job> check) throws IOException {
+  static JobRun of(ParseResult given, Terminal terminal, boolean advising, Consumer<Job> check)
+      throws IOException {
     OutputFiles outputs = OutputFiles.from(given);
     outputs.check(List.of(JobOptions.source(given)));
     Job job = JobOptions.read(given);
     check.accept(job);
     outputs.check(JobOptions.inputs(job));
-    FitResult result = new FitJob().run(job);
+    FitResult result = new FitJob(advising || outputs.wantsPage()).run(job);
     outputs.write(result, terminal);
     return new JobRun(result, outputs, terminal);
   }

@@ -58,6 +58,10 @@ final class OutputFiles {
   }
 
   /** Whether standard output belongs to another program. */
+  boolean wantsPage() {
+    return asked.containsKey("--page");
+  }
+
   boolean takesStandardOutput() {
     return asked.containsKey("--json") && asked.get("--json").toString().equals(STANDARD_OUTPUT);
   }
