@@ -49,6 +49,9 @@ record CoilFreeChange(
   /** Neighbourhood from which a conductance is read [octaves each side]. */
   private static final double NEIGHBOURHOOD = 0.6;
 
+  /** Fewer common points in the neighbourhood than this say nothing of a conductance there. */
+  private static final int LEAST_POINTS = 6;
+
   /**
    * The change between the job's two setups, where the captures allow it.
    *
@@ -72,6 +75,10 @@ record CoilFreeChange(
     Optional<CaptureEntry> before = plain(job, from, measured);
     Optional<CaptureEntry> after = plain(job, to, measured);
     if (before.isEmpty() || after.isEmpty()) {
+      return Optional.empty();
+    }
+    double[][] shared = common(measured.get(before.get().id()), measured.get(after.get().id()));
+    if (near(measured.get(before.get().id()), shared[0], atHz) < LEAST_POINTS) {
       return Optional.empty();
     }
     if (job.fixture() instanceof Fixture.Series) {
@@ -102,6 +109,13 @@ record CoilFreeChange(
               atHz));
     }
     return Optional.empty();
+  }
+
+  private static long near(Response r, double[] indices, double atHz) {
+    return java.util.Arrays.stream(indices)
+        .map(i -> Math.abs(Math.log(r.hz()[(int) i] / atHz)))
+        .filter(distance -> distance <= NEIGHBOURHOOD * Math.log(2))
+        .count();
   }
 
   private static boolean fullUp(Setup setup) {

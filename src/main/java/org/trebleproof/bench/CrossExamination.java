@@ -55,19 +55,20 @@ record CrossExamination(double disagreement, Optional<Finding> finding) {
     if (setups.size() != 2) {
       return Optional.empty();
     }
-    SetupQuantities from = new SetupQuantities(model, setups.get(0));
-    SetupQuantities to = new SetupQuantities(model, setups.get(1));
-    if (!from.loaded() || !to.loaded()) {
+    Setup from = setups.get(0);
+    Setup to = setups.get(1);
+    if (!new SetupQuantities(model, from).loaded() && !new SetupQuantities(model, to).loaded()) {
       return Optional.empty();
     }
-    double at = models.best().loadFrequency(setups.get(0).name());
+    double at = models.best().loadFrequency(from.name());
     Posterior posterior = models.best().posterior();
-    double[] g = posterior.gradient(x -> to.loadConductance(x, at) - from.loadConductance(x, at));
-    double[] mean = posterior.mean();
+    // Like the coil-free change: with the recorder in both, so that it cancels.
+    LoadAdmittance change = LoadAdmittance.change(model, from, to);
+    double[] g = posterior.gradient(x -> change.conductance(x, at));
     return Optional.of(
         new EstimateTable.Line(
             Unit.SIEMENS,
-            to.loadConductance(mean, at) - from.loadConductance(mean, at),
+            change.conductance(posterior.mean(), at),
             posterior.sd(g),
             posterior.priorSd(g),
             false));

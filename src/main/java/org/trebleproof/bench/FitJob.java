@@ -2,6 +2,7 @@ package org.trebleproof.bench;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -58,10 +59,11 @@ public final class FitJob {
   }
 
   /** Runs the job: reads, measures, checks, fits, and says what follows. */
-  public FitResult run(Job job) {
-    if (job.fixture() instanceof Fixture.Strike) {
-      return refusal(job, List.of(), List.of(STRIKES));
+  public FitResult run(Job given) {
+    if (given.fixture() instanceof Fixture.Strike) {
+      return refusal(given, List.of(), List.of(STRIKES));
     }
+    Job job = captured(given);
     List<CaptureReading> readings =
         job.captures().parallelStream().map(c -> CaptureReading.read(job, c)).toList();
     List<Finding> findings = new ArrayList<>(job.notes());
@@ -75,6 +77,43 @@ public final class FitJob {
     return measured.size() < readings.size()
         ? refusal(job, readings, findings)
         : fitted(job, readings, measured, findings);
+  }
+
+  /** The job without setups whose pickup no capture has seen: nothing can be said of them. */
+  private static Job captured(Job job) {
+    Set<String> pickups =
+        job.captures().stream()
+            .map(c -> job.setups().get(c.setup()).pickup())
+            .collect(Collectors.toSet());
+    Map<String, Setup> setups = new LinkedHashMap<>(job.setups());
+    List<Finding> notes = new ArrayList<>(job.notes());
+    for (Setup setup : job.setups().values()) {
+      if (!pickups.contains(setup.pickup())) {
+        setups.remove(setup.name());
+        notes.add(
+            Finding.warning(
+                "setup-not-captured",
+                "Nothing is said of setup \""
+                    + setup.name()
+                    + "\": no capture has its pickup, \""
+                    + setup.pickup()
+                    + "\", in it.",
+                "captures of " + String.join(", ", pickups.stream().sorted().toList()),
+                "Sweep that pickup, or take the setup out of the job."));
+      }
+    }
+    return setups.size() == job.setups().size()
+        ? job
+        : new Job(
+            job.title(),
+            job.source(),
+            job.fixture(),
+            job.mainsHz(),
+            job.parts(),
+            setups,
+            job.captures(),
+            notes,
+            job.calibration());
   }
 
   private static FitResult refusal(Job job, List<CaptureReading> readings, List<Finding> findings) {
@@ -126,7 +165,10 @@ public final class FitJob {
           e.getKey(),
           new FitResult.Row(e.getKey(), e.getValue().unit(), Optional.of(e.getValue().estimate())));
     }
-    Set<String> modelled = Set.copyOf(lines.keySet());
+    Set<String> modelled = new HashSet<>(lines.keySet());
+    if (free.isEmpty()) {
+      modelled.add(CHANGE);
+    }
     if (job.fixture() instanceof Fixture.Series) {
       meterReadings(model, setups, measured)
           .forEach((key, e) -> rows.put(key, new FitResult.Row(key, e.unit(), Optional.of(e))));
@@ -141,7 +183,11 @@ public final class FitJob {
       findings.add(
           coilFreeStands ? f.about(rows.keySet().stream().filter(modelled::contains).toList()) : f);
     }
-    boolean modelStands = findings.stream().noneMatch(f -> f.severity() == Finding.Severity.ERROR);
+    boolean partsStand = findings.stream().noneMatch(f -> f.severity() == Finding.Severity.ERROR);
+    boolean modelStands =
+        findings.stream()
+            .filter(f -> f.severity() == Finding.Severity.ERROR)
+            .allMatch(f -> PART_VALUES_ONLY.contains(f.code()));
     boolean refused =
         findings.stream()
             .anyMatch(f -> f.severity() == Finding.Severity.ERROR && f.keys().isEmpty());
@@ -156,7 +202,7 @@ public final class FitJob {
         modelStands
             ? setups.stream().map(s -> ModelCurves.transfer(model, posterior, s, grid)).toList()
             : List.of(),
-        modelStands
+        partsStand
             ? setups.stream().flatMap(s -> TrebleShares.of(model, posterior, s).stream()).toList()
             : List.of(),
         modelStands && advising ? Advisor.of(models, measured).advice() : List.of());

@@ -57,11 +57,12 @@ final class OutputFiles {
     return outputs;
   }
 
-  /** Whether standard output belongs to another program. */
+  /** Whether a page is wanted. */
   boolean wantsPage() {
     return asked.containsKey("--page");
   }
 
+  /** Whether standard output belongs to another program. */
   boolean takesStandardOutput() {
     return asked.containsKey("--json") && asked.get("--json").toString().equals(STANDARD_OUTPUT);
   }
