@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Consumer;
 import java.util.stream.Collectors;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
@@ -52,6 +53,15 @@ public final class FitJob {
 
   /** Runs the job: reads, measures, checks, fits, and says what follows. */
   public FitResult run(Job job) {
+    return run(job, parts -> {});
+  }
+
+  /**
+   * Runs the job as above.
+   *
+   * @param keep is handed what was learned of the parts; not called where no model stands
+   */
+  public FitResult run(Job job, Consumer<FittedParts> keep) {
     List<CaptureReading> readings =
         job.captures().parallelStream().map(c -> CaptureReading.read(job, c)).toList();
     List<Finding> findings = new ArrayList<>(job.notes());
@@ -64,7 +74,7 @@ public final class FitJob {
     }
     return measured.size() < readings.size()
         ? refusal(job, readings, findings)
-        : fitted(job, readings, measured, findings);
+        : fitted(job, readings, measured, findings, keep);
   }
 
   private static FitResult refusal(Job job, List<CaptureReading> readings, List<Finding> findings) {
@@ -94,7 +104,8 @@ public final class FitJob {
       Job job,
       List<CaptureReading> readings,
       Map<String, Response> measured,
-      List<Finding> findings) {
+      List<Finding> findings,
+      Consumer<FittedParts> keep) {
     FittedModels models = FittedModels.of(new CoilLadder(job, measured));
     JobModel model = models.best().model();
     Posterior posterior = models.best().posterior();
@@ -132,6 +143,9 @@ public final class FitJob {
           coilFreeStands ? f.about(rows.keySet().stream().filter(modelled::contains).toList()) : f);
     }
     boolean modelStands = findings.stream().noneMatch(f -> f.severity() == Finding.Severity.ERROR);
+    if (modelStands) {
+      keep.accept(FittedParts.of(model, posterior));
+    }
     boolean refused =
         findings.stream()
             .anyMatch(f -> f.severity() == Finding.Severity.ERROR && f.keys().isEmpty());

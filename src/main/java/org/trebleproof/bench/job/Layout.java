@@ -40,6 +40,11 @@ public record Layout(
     boolean tapped,
     boolean independent) {
 
+  /** The recorder's input, which a setup with a cable is plugged into. */
+  public static final String RECORDER_RESISTANCE = "#input resistance";
+
+  public static final String RECORDER_CAPACITANCE = "#input capacitance";
+
   /** Beginning of the parameter names of half a coil, when a pickup of one coil is tapped. */
   public static final String HALF = "half of ";
 
@@ -78,13 +83,8 @@ public record Layout(
         false);
   }
 
-  /**
-   * A setup of a job, with the recorder plugged in where there is a cable.
-   *
-   * @param inputResistance part name of the recorder's input
-   * @param inputCapacitance likewise
-   */
-  public static Layout of(Setup setup, String inputResistance, String inputCapacitance) {
+  /** A setup of a job, with the recorder plugged in where there is a cable. */
+  public static Layout of(Setup setup) {
     Map<Slot, String> parts = new EnumMap<>(Slot.class);
     Map<Slot, Turned> pots = new EnumMap<>(Slot.class);
     setup
@@ -107,21 +107,12 @@ public record Layout(
         .ifPresent(
             c -> {
               parts.put(Slot.CABLE, c);
-              parts.put(Slot.INPUT, inputResistance);
-              parts.put(Slot.INPUT_CAPACITANCE, inputCapacitance);
+              parts.put(Slot.INPUT, RECORDER_RESISTANCE);
+              parts.put(Slot.INPUT_CAPACITANCE, RECORDER_CAPACITANCE);
             });
     Layout bare = bare(setup.pickup());
     return new Layout(
-        bare.pickups,
-        parts,
-        pots,
-        setup.toneAfterVolume(),
-        false,
-        bare.joint,
-        1,
-        0,
-        false,
-        false);
+        bare.pickups, parts, pots, setup.toneAfterVolume(), false, bare.joint, 1, 0, false, false);
   }
 
   /** The part in a slot. */
@@ -198,11 +189,8 @@ public record Layout(
     return new Harness(
         branches,
         joint,
-        sets
-            ? Harness.Controls.NONE
-            : controls(Slot.VOLUME, Slot.TONE, Slot.TONE_CAPACITOR, true),
-        new Harness.Output(
-            part(Slot.CABLE), part(Slot.INPUT), part(Slot.INPUT_CAPACITANCE)));
+        sets ? Harness.Controls.NONE : controls(Slot.VOLUME, Slot.TONE, Slot.TONE_CAPACITOR, true),
+        new Harness.Output(part(Slot.CABLE), part(Slot.INPUT), part(Slot.INPUT_CAPACITANCE)));
   }
 
   private boolean identical() {
@@ -249,7 +237,8 @@ public record Layout(
     Optional<Harness.BassCut> cut =
         extras
             ? part(Slot.BASS_CAPACITOR)
-                .map(c -> new Harness.BassCut(c, part(Slot.BASS_POT), turned(Slot.BASS_POT).share()))
+                .map(
+                    c -> new Harness.BassCut(c, part(Slot.BASS_POT), turned(Slot.BASS_POT).share()))
             : Optional.empty();
     return new Harness.Controls(
         cut,
@@ -280,7 +269,8 @@ public record Layout(
       throw new Refusal("A tapResistor needs tap=on beside it.");
     }
     if (selector != 0 && pickups.size() != 3) {
-      throw new Refusal("A five-position selector needs three pickups: pickups=bridge+middle+neck.");
+      throw new Refusal(
+          "A five-position selector needs three pickups: pickups=bridge+middle+neck.");
     }
     if ((parts.containsKey(Slot.SECOND_VOLUME) || parts.containsKey(Slot.SECOND_TONE))
         && pickups.size() != 2) {

@@ -120,16 +120,14 @@ public final class PlanReader {
 
   private void part(Slot slot, String text) {
     if (text.equals(NONE)) {
-      layout = layout.with(slot, null);
-      if (slot == Slot.CABLE && layout.part(Slot.CABLE).isEmpty()) {
-        return;
-      }
+      layout = layout.with(slot, (String) null);
       return;
     }
     Slot kind = known.get(text);
     if (kind != null) {
       if (kind.quantity().unit() != slot.quantity().unit()) {
-        throw new Refusal(slot.key() + " names " + Refusal.quote(text) + ", which is no " + slot.noun() + ".");
+        throw new Refusal(
+            slot.key() + " names " + Refusal.quote(text) + ", which is no " + slot.noun() + ".");
       }
       layout = layout.with(slot, text);
       return;

@@ -21,8 +21,7 @@ public enum Slot {
   TAP_RESISTOR("tapResistor", "coil tap resistor", MarkedQuantity.RESISTOR),
   SECOND_VOLUME("secondVolume", "second volume pot", MarkedQuantity.POT),
   SECOND_TONE("secondTone", "second tone pot", MarkedQuantity.POT),
-  SECOND_TONE_CAPACITOR(
-      "secondToneCapacitor", "second tone capacitor", MarkedQuantity.CAPACITOR);
+  SECOND_TONE_CAPACITOR("secondToneCapacitor", "second tone capacitor", MarkedQuantity.CAPACITOR);
 
   private final String key;
   private final String noun;
