@@ -5,7 +5,7 @@ import java.util.List;
 
 /** The frequencies of every prediction, and what is read off levels at them. */
 final class Grid {
-  /** Twenty a semi-decade-free octave: 200 points from 20 Hz to 19.7 kHz. */
+  /** Twenty an octave, 200 points from 20 Hz to 19.7 kHz. */
   private static final int POINTS = 200;
 
   private static final int PER_OCTAVE = 20;
