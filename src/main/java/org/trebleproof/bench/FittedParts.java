@@ -9,6 +9,7 @@ import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.circuit.CoilModel;
 import org.trebleproof.circuit.CoilParameter;
+import org.trebleproof.fit.Parameter;
 import org.trebleproof.fit.Posterior;
 
 /**
@@ -19,13 +20,19 @@ import org.trebleproof.fit.Posterior;
  * @param coil model of every pickup
  * @param names of the parts and of the coils' parameters
  * @param logMean natural logarithm of each value, SI
- * @param logCovariance of those logarithms
+ * @param logCovariance of those logarithms, to first order
+ * @param paths the quantity in which each value's deviations add up
  */
-public record FittedParts(
-    Job job, CoilModel coil, List<String> names, double[] logMean, double[][] logCovariance) {
+public record FittedModel(
+    Job job,
+    CoilModel coil,
+    List<String> names,
+    double[] logMean,
+    double[][] logCovariance,
+    List<Parameter.Path> paths) {
 
   /** Leaves out the fixture's own unknowns. */
-  static FittedParts of(JobModel model, Posterior posterior) {
+  static FittedModel of(JobModel model, Posterior posterior) {
     Set<String> kept = new TreeSet<>(model.job().parts().keySet());
     kept.addAll(Set.of(Layout.RECORDER_RESISTANCE, Layout.RECORDER_CAPACITANCE));
     for (String part : model.job().parts().keySet()) {
@@ -53,6 +60,12 @@ public record FittedParts(
         covariance[a][b] = posterior.covariance(indices.get(a), indices.get(b));
       }
     }
-    return new FittedParts(model.job(), model.coil(), List.copyOf(names), logMean, covariance);
+    return new FittedModel(
+        model.job(),
+        model.coil(),
+        List.copyOf(names),
+        logMean,
+        covariance,
+        indices.stream().map(i -> model.parameters().get(i).path()).toList());
   }
 }

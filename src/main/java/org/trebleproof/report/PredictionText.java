@@ -15,7 +15,7 @@ import org.trebleproof.quantity.Finding;
 public final class PredictionText {
   private static final int WIDTH = 98;
   private static final int LABEL = 24;
-  private static final int CELL = 23;
+  private static final int CELL = 27;
 
   private PredictionText() {}
 
@@ -48,7 +48,7 @@ public final class PredictionText {
           Optional.of(at.change()));
     }
     addWorst(lines, p);
-    lines.add(heard(p));
+    lines.addAll(Wrapped.lines(heard(p), WIDTH, "  "));
     Wrapped.lines(
             "Held against 1 dB in a third octave (tones in quiet: 0.5 to 0.9 dB, Jesteadt, Wier and"
                 + " Green 1977) and 0.079 F/sqrt(Q) for the resonance (Gagne and Zurek 1988, measured"
@@ -140,7 +140,9 @@ public final class PredictionText {
             String.format(
                 Locale.ROOT,
                 "Worst case, with %s at the ends of tolerance: %+.1f to %+.1f dB at %s.",
-                String.join(", ", p.worst().parts()),
+                p.worst().parts().size() > 4
+                    ? p.worst().parts().size() + " parts"
+                    : String.join(", ", p.worst().parts()),
                 p.worst().low()[widest],
                 p.worst().high()[widest],
                 frequency(p.hz()[widest])),

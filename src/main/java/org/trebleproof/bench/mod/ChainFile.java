@@ -17,6 +17,7 @@ import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Slot;
 import org.trebleproof.circuit.CoilModel;
 import org.trebleproof.circuit.Harness;
+import org.trebleproof.fit.Parameter;
 import org.trebleproof.fixture.JsonFile;
 import org.trebleproof.fixture.JsonSection;
 import org.trebleproof.quantity.Finding;
@@ -39,7 +40,8 @@ public final class ChainFile {
           "logCovariance",
           "layouts",
           "current");
-  private static final List<String> VALUE_KEYS = List.of("name", "value", "slot", "tolerance");
+  private static final List<String> VALUE_KEYS =
+      List.of("name", "value", "slot", "tolerance", "path");
   private static final List<String> LAYOUT_KEYS =
       List.of(
           "pickups",
@@ -92,6 +94,7 @@ public final class ChainFile {
         if (known.markings().containsKey(name)) {
           json.writeNumberField("tolerance", known.markings().get(name).tolerance());
         }
+        json.writeStringField("path", known.paths().get(i).name().toLowerCase(Locale.ROOT));
         json.writeEndObject();
       }
       json.writeEndArray();
@@ -170,6 +173,7 @@ public final class ChainFile {
     }
     List<String> names = new ArrayList<>();
     List<Double> logs = new ArrayList<>();
+    List<Parameter.Path> paths = new ArrayList<>();
     Map<String, Slot> slots = new LinkedHashMap<>();
     Map<String, Marking> markings = new LinkedHashMap<>();
     for (JsonSection entry : top.sections("values")) {
@@ -178,6 +182,11 @@ public final class ChainFile {
       double value = entry.number("value", 1e-30, 1e30);
       names.add(name);
       logs.add(Math.log(value));
+      paths.add(
+          Parameter.Path.valueOf(
+              entry
+                  .oneOf("path", List.of("coordinate", "value", "reciprocal"))
+                  .toUpperCase(Locale.ROOT)));
       if (entry.has("slot")) {
         slots.put(name, slot(entry, "slot", entry.text("slot")));
       }
@@ -195,6 +204,7 @@ public final class ChainFile {
             names,
             logs.stream().mapToDouble(v -> v).toArray(),
             covariance(top, names.size()),
+            paths,
             markings);
     String current = top.text("current");
     if (!layouts.containsKey(current)) {

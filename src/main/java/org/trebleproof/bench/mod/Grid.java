@@ -79,8 +79,10 @@ final class Grid {
   }
 
   /**
-   * The highest peak above 50 Hz, by a parabola through three points; null where none stands 0.05
-   * dB above the level at 20 Hz.
+   * The highest peak above 50 Hz; null where none stands 0.05 dB above the level at 20 Hz. One over
+   * the power of a second-order low-pass is a parabola in the squared frequency, so the parabola
+   * through the three points about the top finds its peak exactly, and that of a real pickup
+   * nearly.
    */
   static Resonance resonance(double[] powers) {
     int best = 0;
@@ -93,14 +95,17 @@ final class Grid {
     if (best == 0) {
       return null;
     }
-    double left = 10 * Math.log10(powers[best - 1]);
-    double centre = 10 * Math.log10(powers[best]);
-    double right = 10 * Math.log10(powers[best + 1]);
-    double shift = 0.5 * (left - right) / (left - 2 * centre + right);
-    double level = centre - 0.25 * (left - right) * shift;
+    double x0 = HZ[best - 1] * HZ[best - 1];
+    double x1 = HZ[best] * HZ[best];
+    double x2 = HZ[best + 1] * HZ[best + 1];
+    double y1 = 1 / powers[best];
+    double slope01 = (y1 - 1 / powers[best - 1]) / (x1 - x0);
+    double slope12 = (1 / powers[best + 1] - y1) / (x2 - x1);
+    double curvature = (slope12 - slope01) / (x2 - x0);
+    double slope1 = slope01 + curvature * (x1 - x0);
+    double shift = -slope1 / (2 * curvature);
+    double level = -10 * Math.log10(y1 + shift * (slope1 + curvature * shift));
     double peak = level - 10 * Math.log10(powers[0]);
-    return peak > LEAST_PEAK
-        ? new Resonance(HZ[best] * Math.pow(2, shift / PER_OCTAVE), peak, level)
-        : null;
+    return peak > LEAST_PEAK ? new Resonance(Math.sqrt(x1 + shift), peak, level) : null;
   }
 }

@@ -6,22 +6,35 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import org.trebleproof.fit.Parameter;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Marking;
 
 /**
- * What is known of a set of positive values together: their logarithms are normal with this mean
- * and covariance. A marking's tolerance is a 95 % interval.
+ * What is known of a set of positive values together. Each value deviates from its mean by a factor
+ * that follows from a normal variable z: exp(z), or 1 + z where the data fix a sum of values
+ * (capacitances in parallel), or 1 / (1 - z) where they fix a sum of reciprocals (resistances in
+ * parallel), so that a sum which is known well stays known in every random set. A marking's
+ * tolerance is a 95 % interval.
  *
  * @param names of the values
  * @param logMean natural logarithms, SI
- * @param logCovariance of those logarithms
+ * @param logCovariance covariance of the variables z
+ * @param paths how each value follows from its variable
  * @param markings of the values of which only the marking is known
  */
 public record Knowledge(
-    List<String> names, double[] logMean, double[][] logCovariance, Map<String, Marking> markings) {
+    List<String> names,
+    double[] logMean,
+    double[][] logCovariance,
+    List<Parameter.Path> paths,
+    Map<String, Marking> markings) {
+
+  /** Beyond this a value would come near zero: its logarithm takes over. */
+  private static final double FARTHEST = 0.8;
 
   public Knowledge {
+    paths = List.copyOf(paths);
     names = List.copyOf(names);
     markings = Collections.unmodifiableMap(new LinkedHashMap<>(markings));
     if (logMean.length != names.size() || logCovariance.length != names.size()) {
@@ -31,7 +44,8 @@ public record Knowledge(
 
   /** Values of which only the markings are known. */
   public static Knowledge of(Map<String, Marking> markings) {
-    return new Knowledge(List.of(), new double[0], new double[0][0], Map.of()).and(markings);
+    return new Knowledge(List.of(), new double[0], new double[0][0], List.of(), Map.of())
+        .and(markings);
   }
 
   /** With further parts, independent of the rest; a name that is there already is kept as it is. */
@@ -46,16 +60,18 @@ public record Knowledge(
     for (int i = 0; i < old; i++) {
       System.arraycopy(logCovariance[i], 0, covariance[i], 0, old);
     }
+    List<Parameter.Path> allPaths = new ArrayList<>(paths);
     int at = old;
     for (Map.Entry<String, Marking> part : added.entrySet()) {
       all.add(part.getKey());
+      allPaths.add(Parameter.Path.COORDINATE);
       mean[at] = Math.log(part.getValue().value());
       covariance[at][at] = part.getValue().logSd() * part.getValue().logSd();
       at++;
     }
     Map<String, Marking> marked = new LinkedHashMap<>(markings);
     marked.putAll(added);
-    return new Knowledge(all, mean, covariance, marked);
+    return new Knowledge(all, mean, covariance, allPaths, marked);
   }
 
   /** Index of a value; -1 when it is not known. */
@@ -96,14 +112,22 @@ public record Knowledge(
         normal[i] = random.nextGaussian();
       }
       for (int i = 0; i < n; i++) {
-        double sum = logMean[i];
+        double z = 0;
         for (int k = 0; k <= i; k++) {
-          sum += root[i][k] * normal[k];
+          z += root[i][k] * normal[k];
         }
-        draw[i] = sum;
+        draw[i] = logMean[i] + deviation(paths.get(i), z);
       }
     }
     return draws;
+  }
+
+  private static double deviation(Parameter.Path path, double z) {
+    return switch (path) {
+      case COORDINATE -> z;
+      case VALUE -> z > -FARTHEST ? Math.log1p(z) : z;
+      case RECIPROCAL -> z < FARTHEST ? -Math.log1p(-z) : z;
+    };
   }
 
   /** Cholesky factor; directions without spread keep none. */

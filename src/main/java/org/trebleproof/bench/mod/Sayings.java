@@ -197,23 +197,35 @@ final class Sayings {
   }
 
   private Explanation.Saying cable() {
-    Step s = step(Map.of("cable", PlanReader.NONE), Map.of());
-    String moved =
-        s.before() == null || s.after() == null
-            ? "damps the resonance away"
-            : "moves the resonance from "
-                + kilohertz(s.before().hz())
-                + " to "
-                + kilohertz(s.after().hz());
+    SignalChain both = chain.with("#from", layout, Map.of("cable", PlanReader.NONE));
+    double[] log = both.knowledge().logMean();
+    Wired without = Wired.of(both, both.layouts().get("#from"));
+    Wired with = Wired.of(both, layout);
+    Step s = step(without, log, with, log);
+    if (s.after() == null) {
+      return new Explanation.Saying(
+          "A lead only loses treble",
+          true,
+          "This lead takes "
+              + dB(s.most())
+              + " around "
+              + kilohertz(s.mostHz())
+              + "; with these controls there is no resonance that it could move.");
+    }
+    double[] there = {s.after().hz()};
+    double gain = 10 * Math.log10(with.powers(log, there)[0] / without.powers(log, there)[0]);
     return new Explanation.Saying(
         "A lead only loses treble",
-        false,
+        gain < 0.5,
         "This lead "
-            + moved
-            + ": above it treble is lost, but around "
-            + kilohertz(s.mostHz())
-            + " the level changes by "
-            + dB(s.most())
-            + ".");
+            + (s.before() == null
+                ? "makes a resonance at " + kilohertz(s.after().hz())
+                : "moves the resonance from "
+                    + kilohertz(s.before().hz())
+                    + " to "
+                    + kilohertz(s.after().hz()))
+            + ": the level there changes by "
+            + dB(gain)
+            + ", and only above it treble is lost.");
   }
 }

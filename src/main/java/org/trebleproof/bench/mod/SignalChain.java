@@ -71,7 +71,8 @@ public record SignalChain(
       markings.putAll(plan.getValue().parts());
     }
     Knowledge knowledge =
-        new Knowledge(fitted.names(), fitted.logMean(), fitted.logCovariance(), Map.of())
+        new Knowledge(
+                fitted.names(), fitted.logMean(), fitted.logCovariance(), fitted.paths(), Map.of())
             .and(markings);
     String current = List.copyOf(job.setups().keySet()).get(job.setups().size() - 1);
     return new SignalChain(
