@@ -135,7 +135,11 @@ public final class PlanReader {
     try {
       Marking marking = TradeNotation.marking(text, slot.quantity());
       String name =
-          slot.noun() + " " + TradeNotation.print(marking.value(), slot.quantity().unit(), 4);
+          slot.noun()
+              + " "
+              + (marking.stated()
+                  ? TradeNotation.print(marking, slot.quantity().unit())
+                  : TradeNotation.print(marking.value(), slot.quantity().unit(), 4));
       bought.put(name, marking);
       layout = layout.with(slot, name);
     } catch (TradeNotationException e) {
