@@ -23,7 +23,7 @@ import org.trebleproof.fit.Posterior;
  * @param logCovariance of those logarithms, to first order
  * @param paths the quantity in which each value's deviations add up
  */
-public record FittedModel(
+public record FittedParts(
     Job job,
     CoilModel coil,
     List<String> names,
@@ -32,7 +32,7 @@ public record FittedModel(
     List<Parameter.Path> paths) {
 
   /** Leaves out the fixture's own unknowns. */
-  static FittedModel of(JobModel model, Posterior posterior) {
+  static FittedParts of(JobModel model, Posterior posterior) {
     Set<String> kept = new TreeSet<>(model.job().parts().keySet());
     kept.addAll(Set.of(Layout.RECORDER_RESISTANCE, Layout.RECORDER_CAPACITANCE));
     for (String part : model.job().parts().keySet()) {
@@ -60,7 +60,7 @@ public record FittedModel(
         covariance[a][b] = posterior.covariance(indices.get(a), indices.get(b));
       }
     }
-    return new FittedModel(
+    return new FittedParts(
         model.job(),
         model.coil(),
         List.copyOf(names),

@@ -11,7 +11,7 @@ import java.util.function.Supplier;
 import org.trebleproof.audio.WholeFile;
 import org.trebleproof.bench.FitJob;
 import org.trebleproof.bench.FitResult;
-import org.trebleproof.bench.FittedModel;
+import org.trebleproof.bench.FittedParts;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.JobReader;
 import org.trebleproof.bench.job.Layout;
@@ -163,7 +163,7 @@ final class ChainOptions {
 
   private static SignalChain fitted(Path source) {
     Job job = JobReader.read(source);
-    List<FittedModel> kept = new ArrayList<>();
+    List<FittedParts> kept = new ArrayList<>();
     FitResult result = new FitJob().run(job, kept::add);
     if (result.refused() || kept.isEmpty()) {
       Finding why =

@@ -6,7 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeSet;
-import org.trebleproof.bench.FittedModel;
+import org.trebleproof.bench.FittedParts;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Part;
@@ -49,7 +49,7 @@ public record SignalChain(
   }
 
   /** What a fit has learned, with the setups and plans of its job. */
-  public static SignalChain of(FittedModel fitted, List<Finding> findings) {
+  public static SignalChain of(FittedParts fitted, List<Finding> findings) {
     Job job = fitted.job();
     Map<String, Marking> markings = new LinkedHashMap<>();
     Map<String, CoilModel> coils = new LinkedHashMap<>();
