@@ -144,9 +144,24 @@ public record Harness(List<Branch> branches, Joint joint, Controls master, Outpu
    * @param cable parameter [F]
    * @param inputResistance of amplifier or recorder, parameter [ohm]
    * @param inputCapacitance of amplifier or recorder, parameter [F]
+   * @param across parts across the jack
    */
   public record Output(
-      Optional<String> cable, Optional<String> inputResistance, Optional<String> inputCapacitance) {
+      Optional<String> cable,
+      Optional<String> inputResistance,
+      Optional<String> inputCapacitance,
+      List<GuitarWiring.Clipped> across) {
+    public Output {
+      across = List.copyOf(across);
+    }
+
+    /** Nothing across the jack. */
+    public Output(
+        Optional<String> cable,
+        Optional<String> inputResistance,
+        Optional<String> inputCapacitance) {
+      this(cable, inputResistance, inputCapacitance, List.of());
+    }
 
     /** Nothing plugged in. */
     public static final Output NONE =

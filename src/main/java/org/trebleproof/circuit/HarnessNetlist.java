@@ -40,6 +40,12 @@ final class HarnessNetlist {
     output.cable().ifPresent(c -> elements.add(new Element.Capacitor(GROUND, jack, c)));
     output.inputResistance().ifPresent(r -> elements.add(new Element.Resistor(GROUND, jack, r)));
     output.inputCapacitance().ifPresent(c -> elements.add(new Element.Capacitor(GROUND, jack, c)));
+    for (GuitarWiring.Clipped part : output.across()) {
+      elements.add(
+          part.kind() == GuitarWiring.Clipped.Kind.CAPACITOR
+              ? new Element.Capacitor(GROUND, jack, part.parameter())
+              : new Element.Resistor(GROUND, jack, part.parameter()));
+    }
     return numbered(jack, first);
   }
 

@@ -190,7 +190,19 @@ public record Layout(
         branches,
         joint,
         sets ? Harness.Controls.NONE : controls(Slot.VOLUME, Slot.TONE, Slot.TONE_CAPACITOR, true),
-        new Harness.Output(part(Slot.CABLE), part(Slot.INPUT), part(Slot.INPUT_CAPACITANCE)));
+        new Harness.Output(
+            part(Slot.CABLE), part(Slot.INPUT), part(Slot.INPUT_CAPACITANCE), across()));
+  }
+
+  private List<GuitarWiring.Clipped> across() {
+    List<GuitarWiring.Clipped> across = new ArrayList<>();
+    part(Slot.LOAD_CAPACITOR)
+        .ifPresent(
+            c -> across.add(new GuitarWiring.Clipped(GuitarWiring.Clipped.Kind.CAPACITOR, c)));
+    part(Slot.LOAD_RESISTOR)
+        .ifPresent(
+            r -> across.add(new GuitarWiring.Clipped(GuitarWiring.Clipped.Kind.RESISTOR, r)));
+    return across;
   }
 
   private boolean identical() {

@@ -14,6 +14,8 @@ public enum Slot {
   INPUT("input", "amplifier input", MarkedQuantity.INPUT_RESISTANCE),
   INPUT_CAPACITANCE(
       "inputCapacitance", "amplifier input capacitance", MarkedQuantity.INPUT_CAPACITANCE),
+  LOAD_CAPACITOR("loadCapacitor", "capacitor across the jack", MarkedQuantity.CAPACITOR),
+  LOAD_RESISTOR("loadResistor", "resistor across the jack", MarkedQuantity.RESISTOR),
   BLEED_CAPACITOR("bleedCapacitor", "treble bleed capacitor", MarkedQuantity.CAPACITOR),
   BLEED_RESISTOR("bleedResistor", "treble bleed resistor", MarkedQuantity.RESISTOR),
   BASS_CAPACITOR("bassCapacitor", "bass cut capacitor", MarkedQuantity.CAPACITOR),

@@ -74,6 +74,11 @@ public final class Explainer {
               "bass cut",
               l -> l.with(Slot.BASS_POT, (String) null).with(Slot.BASS_CAPACITOR, (String) null)));
     }
+    for (Slot load : List.of(Slot.LOAD_RESISTOR, Slot.LOAD_CAPACITOR)) {
+      if (has(load)) {
+        all.add(new Cause(load.noun(), l -> l.with(load, (String) null)));
+      }
+    }
     if (has(Slot.CABLE)) {
       all.add(new Cause("cable", l -> l.with(Slot.CABLE, (String) null)));
     }

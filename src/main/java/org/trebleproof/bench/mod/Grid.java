@@ -95,9 +95,15 @@ final class Grid {
     if (best == 0) {
       return null;
     }
-    double x0 = HZ[best - 1] * HZ[best - 1];
-    double x1 = HZ[best] * HZ[best];
-    double x2 = HZ[best + 1] * HZ[best + 1];
+    Resonance found = vertex(HZ, powers, best);
+    return found.peak() > LEAST_PEAK ? found : null;
+  }
+
+  /** The top of that parabola; the first frequency is where peaks are relative to. */
+  static Resonance vertex(double[] hz, double[] powers, int best) {
+    double x0 = hz[best - 1] * hz[best - 1];
+    double x1 = hz[best] * hz[best];
+    double x2 = hz[best + 1] * hz[best + 1];
     double y1 = 1 / powers[best];
     double slope01 = (y1 - 1 / powers[best - 1]) / (x1 - x0);
     double slope12 = (1 / powers[best + 1] - y1) / (x2 - x1);
@@ -105,7 +111,6 @@ final class Grid {
     double slope1 = slope01 + curvature * (x1 - x0);
     double shift = -slope1 / (2 * curvature);
     double level = -10 * Math.log10(y1 + shift * (slope1 + curvature * shift));
-    double peak = level - 10 * Math.log10(powers[0]);
-    return peak > LEAST_PEAK ? new Resonance(Math.sqrt(x1 + shift), peak, level) : null;
+    return new Resonance(Math.sqrt(x1 + shift), level - 10 * Math.log10(powers[0]), level);
   }
 }
