@@ -120,7 +120,13 @@ final class ChainOptions {
     return read(given, given.matchedPositionalValue(0, null));
   }
 
-  static Guitar read(ParseResult given, Path source) {
+  /** Another guitar, as its file says. */
+  static Guitar readFile(Path source) {
+    SignalChain chain = ChainFile.isOne(source) ? ChainFile.read(source) : fitted(source);
+    return new Guitar(chain, chain.layout(Optional.empty()));
+  }
+
+  private static Guitar read(ParseResult given, Path source) {
     Map<String, String> stated = parsed(given, "--now");
     if (source == null) {
       SignalChain typed = typed(given, stated);
