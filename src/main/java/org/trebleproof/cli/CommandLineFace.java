@@ -35,6 +35,7 @@ final class CommandLineFace {
     SUBCOMMANDS.put("advise", AdviseCommand::new);
     SUBCOMMANDS.put("predict", PredictCommand::new);
     SUBCOMMANDS.put("explain", ExplainCommand::new);
+    SUBCOMMANDS.put("identify", IdentifyCommand::new);
     SUBCOMMANDS.put("find-parts", FindPartsCommand::new);
     SUBCOMMANDS.put("sweep", SweepCommand::new);
     SUBCOMMANDS.put("hum", HumCommand::new);

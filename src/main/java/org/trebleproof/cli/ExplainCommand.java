@@ -23,10 +23,13 @@ final class ExplainCommand implements Subcommand {
         .footer(
             "",
             "Example: the guitar whose treble is missed, at the frequency where it is missed",
-            "  trebleproof explain sample-captures/treble-complaint/job.json --at 3500",
+            "  trebleproof explain sample-captures/treble-complaint/job.json \\",
+            "    --at 3500",
             "Example: plain numbers, every saying answered",
-            "  trebleproof explain --inductance 2.4 --resistance 5.7k --capacitance 120p --loss 800k"
-                + " --now volume=250k,tone=250k,toneCapacitor=22n,cable=500p,input=1M --sayings");
+            "  trebleproof explain --inductance 2.4 --resistance 5.7k \\",
+            "    --capacitance 120p --loss 800k \\",
+            "    --now volume=250k,tone=250k,toneCapacitor=22n,cable=500p,input=1M \\",
+            "    --sayings");
     ChainOptions.addTo(spec);
     spec.addOption(hertz("--from", "Lower edge of the band. Usually 2000."));
     spec.addOption(hertz("--to", "Upper edge of the band. Usually 5000."));

@@ -26,11 +26,13 @@ final class FindPartsCommand implements Subcommand {
         .footer(
             "",
             "Example: which parts make it resonate at 3.2 kHz with a peak of 4 dB?",
-            "  trebleproof find-parts --inductance 2.4 --resistance 5.7k --capacitance 120p"
-                + " --loss 800k --now volume=250k,tone=250k,toneCapacitor=22n,cable=500p,input=1M"
-                + " --resonance 3200 --peak 4",
+            "  trebleproof find-parts --inductance 2.4 --resistance 5.7k \\",
+            "    --capacitance 120p --loss 800k \\",
+            "    --now volume=250k,tone=250k,toneCapacitor=22n,cable=500p,input=1M \\",
+            "    --resonance 3200 --peak 4",
             "Example: as it was before the swap, whatever that takes",
-            "  trebleproof find-parts sample-captures/pot-swap/job.json --setup after --as before");
+            "  trebleproof find-parts sample-captures/pot-swap/job.json \\",
+            "    --setup after --as before");
     ChainOptions.addTo(spec);
     spec.addOption(number("--resonance", "HZ", "Where it should resonate."));
     spec.addOption(number("--peak", "DB", "How high over the level at 20 Hz."));

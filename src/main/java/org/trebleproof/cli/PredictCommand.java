@@ -31,12 +31,13 @@ final class PredictCommand implements Subcommand {
             "A value such as \"500k 10%%\", the name of a part of the job, or none.",
             "",
             "Example: would 1M pots and a treble bleed be heard on the measured guitar?",
-            "  trebleproof predict sample-captures/pot-swap/job.json"
-                + " --then volume=1M,bleedCapacitor=1n,bleedResistor=150k,volumeRotation=0.5",
+            "  trebleproof predict sample-captures/pot-swap/job.json \\",
+            "    --then volume=1M,bleedCapacitor=1n,bleedResistor=150k,volumeRotation=0.5",
             "Example: a pot swap from plain numbers",
-            "  trebleproof predict --inductance 2.4 --resistance 5.7k --capacitance 120p --loss 800k"
-                + " --now volume=250k,tone=250k,toneCapacitor=22n,cable=500p,input=1M"
-                + " --then volume=500k,tone=500k");
+            "  trebleproof predict --inductance 2.4 --resistance 5.7k \\",
+            "    --capacitance 120p --loss 800k \\",
+            "    --now volume=250k,tone=250k,toneCapacitor=22n,cable=500p,input=1M \\",
+            "    --then volume=500k,tone=500k");
     ChainOptions.addTo(spec);
     spec.addOption(ChainOptions.changes("--then", "What would be different.").build());
     spec.addOption(

@@ -26,6 +26,10 @@ public final class FoundPartsText {
                 + "9 in 10 within"));
     for (FoundParts.Option option : found.options()) {
       String what = words(option);
+      if (what.length() > LABEL - 3) {
+        lines.add("  " + what);
+        what = "";
+      }
       lines.add(
           padded("  " + what)
               + String.format(Locale.ROOT, "%5.2f  %5.2f", option.distance(), option.unlucky())

@@ -29,6 +29,7 @@ public final class PartsSearch {
   private static final int KEPT = 3;
   private static final long SEED = 9;
   private static final double UNLIKELY = 0.9;
+  private static final double SAME = 0.03;
 
   private final SignalChain chain;
   private final Layout layout;
@@ -103,9 +104,12 @@ public final class PartsSearch {
             .part(slot)
             .map(p -> Math.exp(chain.knowledge().logMean()[chain.knowledge().index(p)]))
             .orElse(Double.NaN);
-    double[] values = new double[choices.length + 1];
+    // What is there already, within what a marking says anyway, is no change.
+    double[] others =
+        Arrays.stream(choices).filter(v -> !(Math.abs(Math.log(v / now)) < SAME)).toArray();
+    double[] values = new double[others.length + 1];
     values[0] = now;
-    System.arraycopy(choices, 0, values, 1, choices.length);
+    System.arraycopy(others, 0, values, 1, others.length);
     return new Axis(slot, values);
   }
 

@@ -1,5 +1,7 @@
 package org.trebleproof.bench.mod;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashSet;
@@ -232,7 +234,12 @@ public final class Predictor {
 
   /** The circuit that would be, with its values, for a circuit simulator. */
   public Deck deck() {
-    return new Deck(after.circuit(), after.values(chain.knowledge().logMean()));
+    double[] values = after.values(chain.knowledge().logMean());
+    for (int i = 0; i < values.length; i++) {
+      // The logarithm and back cost the last digits.
+      values[i] = new BigDecimal(values[i]).round(new MathContext(12)).doubleValue();
+    }
+    return new Deck(after.circuit(), values);
   }
 
   /**
