@@ -37,6 +37,7 @@ final class CommandLineFace {
     SUBCOMMANDS.put("explain", ExplainCommand::new);
     SUBCOMMANDS.put("identify", IdentifyCommand::new);
     SUBCOMMANDS.put("find-parts", FindPartsCommand::new);
+    SUBCOMMANDS.put("listen", ListenCommand::new);
     SUBCOMMANDS.put("sweep", SweepCommand::new);
     SUBCOMMANDS.put("hum", HumCommand::new);
   }

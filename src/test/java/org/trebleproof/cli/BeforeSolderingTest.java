@@ -161,6 +161,8 @@ class BeforeSolderingTest {
   static Stream<List<String>> wrong() {
     return Stream.of(
         List.of("predict"),
+        command("listen", "--then", "volume=1M"),
+        command("listen", "--then", "volume=1M", "--folder", "new", "--trials", "3"),
         command("predict"),
         command("predict", "--then", "vol=500k"),
         command("predict", "--then", "volume=500k", "--draws", "3"),
@@ -184,6 +186,49 @@ class BeforeSolderingTest {
     assertEquals(1, outcome.err().strip().lines().count(), outcome.err());
     assertFalse(outcome.err().contains("Exception"), outcome.err());
     assertEquals("", outcome.out());
+  }
+
+  @Test
+  void listenWritesTwoSoundsAndScoresABlindTest() throws IOException {
+    Path sounds = folder.resolve("hear");
+    Outcome outcome = run(command("listen", "--then", "volume=1M", "--folder", sounds.toString()));
+    assertEquals(ExitCode.DONE, outcome.exitCode(), outcome.err());
+    assertTrue(outcome.out().contains("Start quiet"), outcome.out());
+    assertTrue(Files.size(sounds.resolve("before.wav")) > 100_000);
+    assertEquals(Files.size(sounds.resolve("before.wav")), Files.size(sounds.resolve("after.wav")));
+    assertEquals(
+        ExitCode.USAGE,
+        run(command("listen", "--then", "volume=1M", "--folder", sounds.toString())).exitCode());
+
+    ByteArrayOutputStream out = new ByteArrayOutputStream();
+    ByteArrayOutputStream err = new ByteArrayOutputStream();
+    Terminal terminal =
+        new Terminal(
+            new PrintStream(out, true, StandardCharsets.UTF_8),
+            new PrintStream(err, true, StandardCharsets.UTF_8),
+            StandardCharsets.UTF_8,
+            TextStyle.PLAIN);
+    ListenCommand listen =
+        new ListenCommand(
+            new java.io.ByteArrayInputStream(
+                "b\nx\na\nb\nb\na\n".getBytes(StandardCharsets.UTF_8)));
+    List<String> arguments =
+        command(
+            "listen",
+            "--then",
+            "volume=1M",
+            "--folder",
+            folder.resolve("blind").toString(),
+            "--trials",
+            "5");
+    int code =
+        listen.run(
+            new picocli.CommandLine(listen.spec())
+                .parseArgs(arguments.subList(1, arguments.size()).toArray(new String[0])),
+            terminal);
+    assertEquals(ExitCode.DONE, code);
+    assertTrue(out.toString(StandardCharsets.UTF_8).contains(" of 5 right"), out.toString());
+    assertFalse(Files.exists(folder.resolve("blind").resolve("x.wav")));
   }
 
   @Test
