@@ -54,15 +54,15 @@ def ten_thousand():
     return now, then
 
 
-E12 = [1.0, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2]
+E24 = [1.0, 1.1, 1.2, 1.3, 1.5, 1.6, 1.8, 2.0, 2.2, 2.4, 2.7, 3.0, 3.3, 3.6, 3.9, 4.3, 4.7, 5.1, 5.6, 6.2, 6.8, 7.5, 8.2, 9.1]
 
 
 def search():
     hz = np.append([20], np.geomspace(300, 8000, 24))[None, :]
     pots = [250e3, 500e3, 1e6, 2e6]
     cables = [500e-12, 300e-12, 450e-12, 600e-12, 900e-12]
-    caps = [0.0] + [m * e for e in (1e-10, 1e-9) for m in E12 if 1e-10 <= m * e * 1.001 and m * e < 4.75e-9]
-    loads = [np.inf] + [m * e for e in (1e4, 1e5) for m in E12 if m * e >= 47e3] + [1e6]
+    caps = [0.0] + [m * e for e in (1e-10, 1e-9) for m in E24 if 1e-10 <= m * e * 1.001 and m * e < 4.75e-9]
+    loads = [np.inf] + [m * e for e in (1e4, 1e5) for m in E24 if m * e >= 47e3] + [1e6]
     grid = np.array(list(itertools.product(pots, pots, cables, caps, loads)))
     volume, tone, cable, extra, load = (grid[:, i:i + 1] for i in range(5))
     level = 20 * np.log10(np.abs(transfer(hz, volume=volume, tone=tone, cable=cable, extra=extra, load=load)))

@@ -89,8 +89,8 @@ public final class PartsSearch {
       // 3, 4.5, 6 and 9 m at about 100 pF/m (common practice, no source)
       all.add(axis(Slot.CABLE, new double[] {300e-12, 450e-12, 600e-12, 900e-12}));
     }
-    all.add(axis(Slot.LOAD_CAPACITOR, series(PreferredNumbers.E12, 100e-12, 4.7e-9)));
-    all.add(axis(Slot.LOAD_RESISTOR, series(PreferredNumbers.E12, 47e3, 1e6)));
+    all.add(axis(Slot.LOAD_CAPACITOR, series(PreferredNumbers.E24, 100e-12, 4.7e-9)));
+    all.add(axis(Slot.LOAD_RESISTOR, series(PreferredNumbers.E24, 47e3, 1e6)));
     if (layout.part(Slot.VOLUME).isPresent() && layout.turned(Slot.VOLUME).rotation() < 1) {
       all.add(axis(Slot.BLEED_CAPACITOR, series(PreferredNumbers.E6, 100e-12, 2.2e-9)));
       all.add(axis(Slot.BLEED_RESISTOR, series(PreferredNumbers.E6, 100e3, 220e3)));

@@ -99,9 +99,9 @@ public final class Predictor {
                 column[2][d] = all[d].then()[i] - all[d].now()[i];
               }
               for (int c = 0; c < 3; c++) {
-                Arrays.sort(column[c]);
-                bands[c][0][i] = column[c][(int) (TAIL * (draws - 1))];
-                bands[c][1][i] = column[c][(int) Math.ceil((1 - TAIL) * (draws - 1))];
+                bands[c][0][i] = OrderStatistic.of(column[c], (int) (TAIL * (draws - 1)));
+                bands[c][1][i] =
+                    OrderStatistic.of(column[c], (int) Math.ceil((1 - TAIL) * (draws - 1)));
               }
             });
     double[][] middle = {centre.now(), centre.then(), new double[hz.length]};
