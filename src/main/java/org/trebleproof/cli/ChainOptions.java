@@ -84,6 +84,10 @@ final class ChainOptions {
     spec.addOption(file("--save").description("Keep the guitar for later.").build());
   }
 
+  static OptionSpec page() {
+    return file("--page").description("Write a page to read, print and keep (HTML).").build();
+  }
+
   static OptionSpec.Builder file(String name) {
     return OptionSpec.builder(name).paramLabel("FILE").type(Path.class);
   }

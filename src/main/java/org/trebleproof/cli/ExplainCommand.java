@@ -1,11 +1,13 @@
 package org.trebleproof.cli;
 
 import java.io.IOException;
+import java.time.LocalDate;
 import java.util.List;
 import org.trebleproof.bench.mod.ChainFile;
 import org.trebleproof.bench.mod.Explainer;
 import org.trebleproof.bench.mod.Explanation;
 import org.trebleproof.report.ExplanationText;
+import org.trebleproof.report.page.ModPage;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParseResult;
@@ -31,6 +33,7 @@ final class ExplainCommand implements Subcommand {
             "    --now volume=250k,tone=250k,toneCapacitor=22n,cable=500p,input=1M \\",
             "    --sayings");
     ChainOptions.addTo(spec);
+    spec.addOption(ChainOptions.page());
     spec.addOption(hertz("--from", "Lower edge of the band. Usually 2000."));
     spec.addOption(hertz("--to", "Upper edge of the band. Usually 5000."));
     spec.addOption(hertz("--at", "One frequency instead of a band."));
@@ -53,7 +56,7 @@ final class ExplainCommand implements Subcommand {
 
   @Override
   public int run(ParseResult given, Terminal terminal) throws IOException {
-    ChainOptions.checkOutputs(given, List.of("--json", "--save"));
+    ChainOptions.checkOutputs(given, List.of("--json", "--page", "--save"));
     Double at = given.matchedOptionValue("--at", null);
     double low = at != null ? at : given.matchedOptionValue("--from", 2000.0);
     double high = at != null ? at : given.matchedOptionValue("--to", 5000.0);
@@ -63,6 +66,7 @@ final class ExplainCommand implements Subcommand {
     ChainOptions.Guitar guitar = ChainOptions.read(given);
     Explanation explanation = new Explainer(guitar.chain(), guitar.now(), low, high).explain();
     ChainOptions.write(given, "--save", () -> ChainFile.text(guitar.chain()));
+    ChainOptions.write(given, "--page", () -> ModPage.of(explanation, LocalDate.now().toString()));
     ChainOptions.finish(
         given,
         terminal,

@@ -1,6 +1,7 @@
 package org.trebleproof.cli;
 
 import java.io.IOException;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -11,13 +12,14 @@ import org.trebleproof.bench.mod.Prediction;
 import org.trebleproof.bench.mod.Predictor;
 import org.trebleproof.bench.mod.SignalChain;
 import org.trebleproof.report.PredictionText;
+import org.trebleproof.report.page.ModPage;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParseResult;
 
 /** {@code predict}: what a mod would do, before anything is soldered. */
 final class PredictCommand implements Subcommand {
-  private static final List<String> FILES = List.of("--json", "--spice", "--save");
+  private static final List<String> FILES = List.of("--json", "--page", "--spice", "--save");
   private static final String THEN = "then";
 
   @Override
@@ -53,6 +55,7 @@ final class PredictCommand implements Subcommand {
             .defaultValue(Integer.toString(Predictor.USUAL_DRAWS))
             .description("Random guitars behind the bands. Usually " + Predictor.USUAL_DRAWS + ".")
             .build());
+    spec.addOption(ChainOptions.page());
     spec.addOption(
         ChainOptions.file("--spice")
             .description("Write the predicted circuit as a SPICE netlist.")
@@ -83,6 +86,7 @@ final class PredictCommand implements Subcommand {
         given,
         "--spice",
         () -> predictor.deck().text(PredictionText.headline(prediction), "answer.data"));
+    ChainOptions.write(given, "--page", () -> ModPage.of(prediction, LocalDate.now().toString()));
     ChainOptions.finish(
         given,
         terminal,

@@ -146,6 +146,30 @@ class BeforeSolderingTest {
     assertEquals(1, text.lines().filter(l -> l.matches("C\\d+ \\d \\d 1\\.0E-9")).count(), text);
   }
 
+  @ParameterizedTest
+  @ValueSource(strings = {"predict", "explain"})
+  void pagesAreWellFormedAndLeadWithTheVerdict(String name) throws Exception {
+    Path page = folder.resolve("page.html");
+    List<String> arguments = command(name, "--page", page.toString());
+    if (name.equals("predict")) {
+      arguments.addAll(List.of("--then", "volume=500k"));
+    }
+    Outcome outcome = run(arguments);
+    assertEquals(ExitCode.DONE, outcome.exitCode(), outcome.err());
+    String text = Files.readString(page);
+    assertEquals(
+        "html",
+        javax.xml.parsers.DocumentBuilderFactory.newInstance()
+            .newDocumentBuilder()
+            .parse(
+                new java.io.ByteArrayInputStream(
+                    text.replace("<!DOCTYPE html>", "").getBytes(StandardCharsets.UTF_8)))
+            .getDocumentElement()
+            .getTagName());
+    assertTrue(text.indexOf("class=\"verdict\"") < text.indexOf("<table"), "the verdict leads");
+    assertEquals(name.equals("predict"), text.contains("<svg"));
+  }
+
   @Test
   void explainAddsUp() throws IOException {
     Outcome outcome = run(command("explain", "--at", "6000", "--json", "-"));
