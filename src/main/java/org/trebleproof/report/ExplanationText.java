@@ -73,14 +73,18 @@ public final class ExplanationText {
               .limit(2)
               .map(s -> "the " + s.cause() + " " + EstimateText.full(s.loss()))
               .toList();
+      String taken = takers.isEmpty() ? "" : "; most is taken by " + String.join(" and ", takers);
       first =
-          (e.loss().value() >= 0 ? "Lost: " : "On the whole nothing is lost, ")
-              + band(e)
-              + ", "
-              + EstimateText.full(e.loss())
-              + (takers.isEmpty()
-                  ? "."
-                  : "; most is taken by " + String.join(" and ", takers) + ".");
+          e.loss().value() >= 0
+              ? "Lost: " + band(e) + ", " + EstimateText.full(e.loss()) + taken + "."
+              : "On the whole nothing is lost, "
+                  + band(e)
+                  + " ("
+                  + EstimateText.full(e.loss())
+                  + "): "
+                  + givers(e)
+                  + taken
+                  + ".";
     }
     List<String> sentences = new ArrayList<>(List.of(first));
     if (!e.remedies().isEmpty() && e.remedies().get(0).gain().value() > 0.05) {
@@ -97,6 +101,20 @@ public final class ExplanationText {
       sentences.add("No single change tried here gives anything back in this band.");
     }
     return sentences;
+  }
+
+  private static String givers(Explanation e) {
+    return e.shares().stream()
+        .filter(s -> s.loss().value() < -0.05)
+        .reduce((first, last) -> last)
+        .map(
+            s ->
+                "the "
+                    + s.cause()
+                    + " brings the resonance into the band ("
+                    + EstimateText.full(s.loss())
+                    + ")")
+        .orElse("nothing stands out");
   }
 
   private static String padded(String text) {

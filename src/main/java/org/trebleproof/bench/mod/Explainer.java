@@ -85,7 +85,7 @@ public final class Explainer {
     if (has(Slot.INPUT) || has(Slot.INPUT_CAPACITANCE)) {
       all.add(
           new Cause(
-              "amplifier input",
+              "amplifier or recorder input",
               l -> l.with(Slot.INPUT, (String) null).with(Slot.INPUT_CAPACITANCE, (String) null)));
     }
     return all;

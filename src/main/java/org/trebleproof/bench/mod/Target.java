@@ -52,19 +52,21 @@ public sealed interface Target {
       return decibel[i - 1] + Math.max(0, Math.min(1, share)) * (decibel[i] - decibel[i - 1]);
     }
 
-    /** Root mean square of what is left when the mean difference is taken out. */
+    /**
+     * The largest difference that is left at any frequency when the mean difference is taken out: a
+     * peak that stands out is heard, however much of the rest agrees.
+     */
     static double distance(double[] wanted, double[] found, int from) {
       double mean = 0;
       int n = found.length - from;
       for (int i = from; i < found.length; i++) {
         mean += (found[i] - wanted[i]) / n;
       }
-      double sum = 0;
+      double most = 0;
       for (int i = from; i < found.length; i++) {
-        double d = found[i] - wanted[i] - mean;
-        sum += d * d;
+        most = Math.max(most, Math.abs(found[i] - wanted[i] - mean));
       }
-      return Math.sqrt(sum / n) / Audibility.JUST_NOTICEABLE;
+      return most / Audibility.JUST_NOTICEABLE;
     }
   }
 }
