@@ -146,6 +146,50 @@ class BeforeSolderingTest {
     assertEquals(1, text.lines().filter(l -> l.matches("C\\d+ \\d \\d 1\\.0E-9")).count(), text);
   }
 
+  /**
+   * From the state before a swap and the marking of the new pot: the state after, as ngspice made
+   * the recordings, must lie in the predicted interval.
+   */
+  @ParameterizedTest
+  @ValueSource(strings = {"pot-swap/500k", "swap-at-jack/1M"})
+  void predictsWhatASampleJobThenMeasured(String job) throws IOException {
+    String[] sample = job.split("/");
+    Path source = Path.of("sample-captures", sample[0]);
+    Outcome outcome =
+        run(
+            List.of(
+                "predict",
+                source.resolve("job.json").toString(),
+                "--setup",
+                "before",
+                "--then",
+                "volume=" + sample[1],
+                "--json",
+                "-"));
+    assertEquals(ExitCode.DONE, outcome.exitCode(), outcome.err());
+    JsonNode result = new ObjectMapper().readTree(outcome.out());
+    JsonNode truth = new ObjectMapper().readTree(source.resolve("truth.json").toFile());
+    assertIn(truth.get("after.resonance").asDouble(), result.at("/resonance/then"));
+    assertIn(truth.get("after.resonancePeak").asDouble(), result.at("/peak/then"));
+    assertTrue(
+        result.at("/peak/then/high").asDouble() - result.at("/peak/then/low").asDouble() < 1);
+  }
+
+  private static void assertIn(double truth, JsonNode estimate) {
+    assertTrue(
+        truth >= estimate.get("low").asDouble() && truth <= estimate.get("high").asDouble(),
+        truth + " not in " + estimate);
+  }
+
+  @Test
+  void aRefusedJobPredictsNothing() throws IOException {
+    Path job = Files.writeString(folder.resolve("job.json"), "{\"trebleproof\": 1, ");
+    Outcome outcome = run(List.of("explain", job.toString()));
+    assertEquals(ExitCode.FAILED, outcome.exitCode());
+    assertEquals(1, outcome.err().strip().lines().count(), outcome.err());
+    assertEquals("", outcome.out());
+  }
+
   @ParameterizedTest
   @ValueSource(strings = {"predict", "explain"})
   void pagesAreWellFormedAndLeadWithTheVerdict(String name) throws Exception {
