@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Consumer;
 import java.util.stream.Collectors;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
@@ -59,7 +60,16 @@ public final class FitJob {
   }
 
   /** Runs the job: reads, measures, checks, fits, and says what follows. */
-  public FitResult run(Job given) {
+  public FitResult run(Job job) {
+    return run(job, parts -> {});
+  }
+
+  /**
+   * Runs the job as above.
+   *
+   * @param keep is handed what was learned of the parts; not called where no model stands
+   */
+  public FitResult run(Job given, Consumer<FittedParts> keep) {
     if (given.fixture() instanceof Fixture.Strike) {
       return refusal(given, List.of(), List.of(STRIKES));
     }
@@ -76,7 +86,7 @@ public final class FitJob {
     }
     return measured.size() < readings.size()
         ? refusal(job, readings, findings)
-        : fitted(job, readings, measured, findings);
+        : fitted(job, readings, measured, findings, keep);
   }
 
   /** The job without setups whose pickup no capture has seen: nothing can be said of them. */
@@ -113,7 +123,8 @@ public final class FitJob {
             setups,
             job.captures(),
             notes,
-            job.calibration());
+            job.calibration(),
+            job.plans());
   }
 
   private static FitResult refusal(Job job, List<CaptureReading> readings, List<Finding> findings) {
@@ -143,7 +154,8 @@ public final class FitJob {
       Job job,
       List<CaptureReading> readings,
       Map<String, Response> measured,
-      List<Finding> findings) {
+      List<Finding> findings,
+      Consumer<FittedParts> keep) {
     FittedModels models = FittedModels.of(new CoilLadder(job, measured));
     JobModel model = models.best().model();
     Posterior posterior = models.best().posterior();
@@ -184,6 +196,9 @@ public final class FitJob {
           coilFreeStands ? f.about(rows.keySet().stream().filter(modelled::contains).toList()) : f);
     }
     boolean partsStand = findings.stream().noneMatch(f -> f.severity() == Finding.Severity.ERROR);
+    if (partsStand) {
+      keep.accept(FittedParts.of(model, posterior));
+    }
     boolean modelStands =
         findings.stream()
             .filter(f -> f.severity() == Finding.Severity.ERROR)

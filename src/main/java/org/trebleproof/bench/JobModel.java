@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Part;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.circuit.Circuit;
@@ -32,8 +33,8 @@ final class JobModel {
   /** Names of the fixture's own unknowns; a job's parts cannot begin with this sign. */
   static final String SERIES_RESISTOR = "#series resistor";
 
-  static final String INPUT_RESISTANCE = "#input resistance";
-  static final String INPUT_CAPACITANCE = "#input capacitance";
+  static final String INPUT_RESISTANCE = Layout.RECORDER_RESISTANCE;
+  static final String INPUT_CAPACITANCE = Layout.RECORDER_CAPACITANCE;
   static final String CHANNEL_RATIO = "#channel ratio";
   static final String DELAY = "#delay";
   static final String FIELD_SHARE = "#field share";

@@ -33,6 +33,11 @@ final class CommandLineFace {
     SUBCOMMANDS.put("fit", FitCommand::new);
     SUBCOMMANDS.put("compare", CompareCommand::new);
     SUBCOMMANDS.put("advise", AdviseCommand::new);
+    SUBCOMMANDS.put("predict", PredictCommand::new);
+    SUBCOMMANDS.put("explain", ExplainCommand::new);
+    SUBCOMMANDS.put("identify", IdentifyCommand::new);
+    SUBCOMMANDS.put("find-parts", FindPartsCommand::new);
+    SUBCOMMANDS.put("listen", ListenCommand::new);
     SUBCOMMANDS.put("sweep", SweepCommand::new);
     SUBCOMMANDS.put("hum", HumCommand::new);
   }

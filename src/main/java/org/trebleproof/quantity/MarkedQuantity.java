@@ -18,6 +18,10 @@ public enum MarkedQuantity {
   CAPACITOR("capacitor", Unit.FARAD, 0.10, 1e-14, 1e-2, "22n"),
   CABLE("cable capacitance", Unit.FARAD, 0.20, 1e-14, 1e-5, "480p"),
   INPUT_CAPACITANCE("input capacitance", Unit.FARAD, 0.10, 1e-14, 1e-5, "80p"),
+  /** Inductance of a pickup, as typed in from a meter or a data sheet. */
+  COIL_INDUCTANCE("inductance", Unit.HENRY, 0.10, 1e-3, 1e3, "2.4"),
+  WINDING_CAPACITANCE("winding capacitance", Unit.FARAD, 0.20, 1e-14, 1e-6, "120p"),
+  LOSS_RESISTANCE("core loss resistance", Unit.OHM, 0.20, 100, 1e9, "800k"),
   /** Gain of one recorder channel over another's. */
   GAIN_RATIO("gain ratio", Unit.RATIO, 0.02, 1e-3, 1e3, "1.002");
 

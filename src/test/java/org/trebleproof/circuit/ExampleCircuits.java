@@ -76,6 +76,11 @@ final class ExampleCircuits {
       case "seriesR" -> 100e3;
       case "clip" -> 1e-9;
       case "clipR" -> 150e3;
+      case "bleedCap" -> 1e-9;
+      case "bleedR" -> 150e3;
+      case "bassCap" -> 2.2e-9;
+      case "bassPot" -> 1e6;
+      case "tapR" -> 4_700;
       default -> throw new IllegalArgumentException(parameter);
     };
   }
@@ -97,6 +102,14 @@ final class ExampleCircuits {
       probes.remove(Probe.DRIVE_TO_JACK);
     }
     return probes;
+  }
+
+  /** The circuit of a wiring or a harness by its name. */
+  static Circuit circuit(String name, CoilModel coil) {
+    GuitarWiring wiring = wirings().get(name);
+    return wiring != null
+        ? wiring.circuit(coil, "pickup")
+        : ExampleHarnesses.of(coil).get(name).circuit();
   }
 
   static double[] logGrid(double from, double to, int count) {

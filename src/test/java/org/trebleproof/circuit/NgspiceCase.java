@@ -12,7 +12,7 @@ import java.util.concurrent.TimeUnit;
 /**
  * One circuit with values and a probe, to be solved here and by ngspice.
  *
- * @param wiring name of the wiring, as in {@link ExampleCircuits}
+ * @param wiring name of the wiring, as in {@link ExampleCircuits} or {@link ExampleHarnesses}
  * @param coil model of the pickup
  * @param probe what is asked
  */
@@ -33,6 +33,7 @@ record NgspiceCase(String wiring, CoilModel coil, Probe probe) {
                 }
               }
             });
+    all.addAll(harnesses(List.of(Probe.EMF_TO_JACK, Probe.JACK_IMPEDANCE), CoilModel.all()));
     return all;
   }
 
@@ -54,7 +55,20 @@ record NgspiceCase(String wiring, CoilModel coil, Probe probe) {
         turn++;
       }
     }
+    some.addAll(harnesses(List.of(Probe.EMF_TO_JACK), List.of(CoilModel.LOSS_RESISTOR)));
+    some.add(new NgspiceCase("inner-tap", CoilModel.TWO_COILS, Probe.EMF_TO_JACK));
+    some.add(new NgspiceCase("inner-tap-by-resistor", CoilModel.TWO_COILS, Probe.EMF_TO_JACK));
     return some.stream().distinct().toList();
+  }
+
+  private static List<NgspiceCase> harnesses(List<Probe> probes, List<CoilModel> models) {
+    List<NgspiceCase> cases = new ArrayList<>();
+    for (CoilModel coil : models) {
+      for (String name : ExampleHarnesses.of(coil).keySet()) {
+        probes.forEach(probe -> cases.add(new NgspiceCase(name, coil, probe)));
+      }
+    }
+    return cases;
   }
 
   String name() {
@@ -62,7 +76,7 @@ record NgspiceCase(String wiring, CoilModel coil, Probe probe) {
   }
 
   Circuit circuit() {
-    return ExampleCircuits.wirings().get(wiring).circuit(coil, "pickup");
+    return ExampleCircuits.circuit(wiring, coil);
   }
 
   /** Random values that belong to this case's name, four significant digits. */

@@ -24,6 +24,8 @@ import org.trebleproof.quantity.Finding;
  * @param notes what reading the job already had to say (defaults taken, stale calibration)
  * @param calibration of the recorder, if one was named; its rate is still to be held against the
  *     recordings'
+ * @param plans wirings nobody has soldered yet, by name; every part they name is in the job or in
+ *     the plan
  */
 public record Job(
     String title,
@@ -34,7 +36,22 @@ public record Job(
     Map<String, Setup> setups,
     List<CaptureEntry> captures,
     List<Finding> notes,
-    Optional<Calibration> calibration) {
+    Optional<Calibration> calibration,
+    Map<String, Plan> plans) {
+
+  /** A job without plans. */
+  public Job(
+      String title,
+      Path source,
+      Fixture fixture,
+      OptionalDouble mainsHz,
+      Map<String, Part> parts,
+      Map<String, Setup> setups,
+      List<CaptureEntry> captures,
+      List<Finding> notes,
+      Optional<Calibration> calibration) {
+    this(title, source, fixture, mainsHz, parts, setups, captures, notes, calibration, Map.of());
+  }
 
   /** A job without a calibration file. */
   public Job(
@@ -54,5 +71,11 @@ public record Job(
     setups = Collections.unmodifiableMap(new LinkedHashMap<>(setups));
     captures = List.copyOf(captures);
     notes = List.copyOf(notes);
+    plans = Collections.unmodifiableMap(new LinkedHashMap<>(plans));
+  }
+
+  /** Parts that a plan can name, each with a slot of its kind. */
+  public Map<String, Slot> partSlots() {
+    return PlanSection.knownParts(parts);
   }
 }

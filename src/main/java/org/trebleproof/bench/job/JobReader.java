@@ -25,7 +25,15 @@ import org.trebleproof.quantity.Refusal;
 public final class JobReader {
 
   static final List<String> KEYS =
-      List.of(JsonFile.VERSION_KEY, "title", "fixture", "mainsHz", "parts", "setups", "captures");
+      List.of(
+          JsonFile.VERSION_KEY,
+          "title",
+          "fixture",
+          "mainsHz",
+          "parts",
+          "setups",
+          "captures",
+          "plans");
 
   static final List<String> CAPTURE_KEYS = List.of("id", "file", "setup", "across");
 
@@ -109,6 +117,10 @@ public final class JobReader {
     PartReader parts = new PartReader(top.section("parts"), assumed);
     Map<String, Setup> setups = new SetupReader(top.section("setups"), parts, assumed).read();
     List<CaptureEntry> captures = captures(parts, setups);
+    Map<String, Plan> plans =
+        top.has("plans")
+            ? new PlanSection(top.section("plans"), parts.parts(), setups).read()
+            : Map.of();
     noteAssumed(assumed, notes);
     return new Job(
         top.optionalText("title").orElse(stem()),
@@ -119,7 +131,8 @@ public final class JobReader {
         setups,
         captures,
         notes,
-        fixtureReader.calibration());
+        fixtureReader.calibration(),
+        plans);
   }
 
   static void noteAssumed(List<String> assumed, List<Finding> notes) {

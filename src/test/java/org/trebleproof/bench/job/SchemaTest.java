@@ -44,6 +44,7 @@ class SchemaTest {
     assertKeys(SetupReader.KEYS, parts.get("setup"));
     assertKeys(SetupReader.POT_KEYS, parts.get("potUse").get("oneOf").get(2));
     assertKeys(JobReader.CAPTURE_KEYS, parts.get("capture"));
+    assertKeys(PlanSection.keys(), parts.get("plan"));
   }
 
   @Test

@@ -1,0 +1,18 @@
+package org.trebleproof.bench.job;
+
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import org.trebleproof.quantity.Marking;
+
+/**
+ * A wiring nobody has soldered yet.
+ *
+ * @param layout what sits where
+ * @param parts markings of the parts that are to be bought, by name
+ */
+public record Plan(Layout layout, Map<String, Marking> parts) {
+  public Plan {
+    parts = Collections.unmodifiableMap(new LinkedHashMap<>(parts));
+  }
+}

@@ -1,0 +1,248 @@
+package org.trebleproof.bench.job;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import org.trebleproof.circuit.Harness;
+import org.trebleproof.fixture.JsonSection;
+import org.trebleproof.quantity.Marking;
+import org.trebleproof.quantity.Refusal;
+import org.trebleproof.quantity.TradeNotation;
+import org.trebleproof.quantity.TradeNotationException;
+import org.trebleproof.quantity.Unit;
+
+/**
+ * Reads what is to be changed about a guitar: keys and texts, as a plan of a job file or an option
+ * of a command gives them. A part is the name of one that is there already or a value to buy, such
+ * as {@code 500k 10%}; {@code none} takes it away.
+ */
+public final class PlanReader {
+
+  /** Takes a part away. */
+  public static final String NONE = "none";
+
+  static final List<String> SWITCHES =
+      List.of(
+          "tonePosition",
+          "bleedStyle",
+          "pickups",
+          "joint",
+          "phase",
+          "output",
+          "selector",
+          "tap",
+          "volumeWiring");
+
+  private final Map<String, Slot> known;
+  private final Set<String> pickups;
+  private final Map<String, Marking> bought = new LinkedHashMap<>();
+  private Layout layout;
+
+  private PlanReader(Layout from, Map<String, Slot> known, Set<String> pickups) {
+    this.layout = from;
+    this.known = known;
+    this.pickups = pickups;
+  }
+
+  /** Every key there is. */
+  public static List<String> keys() {
+    List<String> keys = new ArrayList<>();
+    for (Slot slot : Slot.values()) {
+      keys.add(slot.key());
+      if (slot.turns()) {
+        keys.add(slot.key() + "Rotation");
+        keys.add(slot.key() + "Centre");
+      }
+    }
+    keys.addAll(SWITCHES);
+    return keys;
+  }
+
+  /**
+   * Changes a layout.
+   *
+   * @param from what there is
+   * @param changes by key
+   * @param known parts that can be named, each with a slot of its kind
+   * @param pickups pickups that can be named
+   * @throws Refusal in one sentence that names the key
+   */
+  public static Plan changed(
+      Layout from, Map<String, String> changes, Map<String, Slot> known, Set<String> pickups) {
+    PlanReader reader = new PlanReader(from, known, pickups);
+    changes.forEach(reader::change);
+    return new Plan(reader.layout, reader.bought);
+  }
+
+  /** Changes as a command line gives them: {@code volume=500k,cable=none}. */
+  public static Map<String, String> parsed(List<String> texts) {
+    Map<String, String> changes = new LinkedHashMap<>();
+    for (String text : texts) {
+      for (String item : text.split(",")) {
+        int equals = item.indexOf('=');
+        if (equals < 1) {
+          throw new Refusal(
+              Refusal.quote(item.strip()) + " is no change: write KEY=VALUE, such as volume=500k.");
+        }
+        changes.put(item.substring(0, equals).strip(), item.substring(equals + 1).strip());
+      }
+    }
+    return changes;
+  }
+
+  private void change(String key, String text) {
+    Optional<Slot> slot = Slot.of(key);
+    if (slot.isPresent()) {
+      part(slot.get(), text);
+      return;
+    }
+    for (Slot pot : Slot.values()) {
+      if (pot.turns() && key.equals(pot.key() + "Rotation")) {
+        layout =
+            layout.with(
+                pot, new Layout.Turned(number(key, text, 0, 1), layout.turned(pot).centreRatio()));
+        return;
+      }
+      if (pot.turns() && key.equals(pot.key() + "Centre")) {
+        layout =
+            layout.with(
+                pot,
+                new Layout.Turned(layout.turned(pot).rotation(), number(key, text, 0.01, 0.99)));
+        return;
+      }
+    }
+    turnSwitch(key, text);
+  }
+
+  private void part(Slot slot, String text) {
+    if (text.equals(NONE)) {
+      layout = layout.with(slot, (String) null);
+      return;
+    }
+    Slot kind = known.get(text);
+    if (kind != null) {
+      if (kind.quantity().unit() != slot.quantity().unit()) {
+        throw new Refusal(
+            slot.key() + " names " + Refusal.quote(text) + ", which is no " + slot.noun() + ".");
+      }
+      layout = layout.with(slot, text);
+      return;
+    }
+    try {
+      Marking marking = TradeNotation.marking(text, slot.quantity());
+      String name =
+          slot.noun()
+              + " "
+              + (marking.stated()
+                  ? TradeNotation.print(marking, slot.quantity().unit())
+                  : TradeNotation.print(marking.value(), slot.quantity().unit(), 4));
+      bought.put(name, marking);
+      layout = layout.with(slot, name);
+    } catch (TradeNotationException e) {
+      throw new Refusal(
+          slot.key()
+              + ": "
+              + Refusal.quote(text)
+              + " is neither a value such as "
+              + example(slot)
+              + " nor a part that is there"
+              + JsonSection.nearest(text, known.keySet())
+                  .map(n -> ": did you mean \"" + n + "\"?")
+                  .orElse("."));
+    }
+  }
+
+  private static String example(Slot slot) {
+    return slot.quantity().unit() == Unit.OHM ? "500k" : slot == Slot.CABLE ? "500p" : "22n";
+  }
+
+  private void turnSwitch(String key, String text) {
+    boolean toneAfter = layout.toneAfterVolume();
+    boolean bleedInSeries = layout.bleedInSeries();
+    Harness.Joint joint = layout.joint();
+    double output = layout.secondOutput();
+    int selector = layout.selector();
+    boolean tapped = layout.tapped();
+    boolean independent = layout.independent();
+    List<String> on = layout.pickups();
+    switch (key) {
+      case "tonePosition" -> toneAfter = choice(key, text, "before", "after");
+      case "bleedStyle" -> bleedInSeries = choice(key, text, "parallel", "series");
+      case "joint" ->
+          joint =
+              choice(key, text, "parallel", "series")
+                  ? Harness.Joint.SERIES
+                  : Harness.Joint.PARALLEL;
+      case "phase" -> output = Math.abs(output) * (choice(key, text, "in", "out") ? -1 : 1);
+      case "output" -> output = Math.signum(output) * number(key, text, 0.01, 100);
+      case "selector" -> selector = (int) Math.round(number(key, text, 0, 5));
+      case "tap" -> tapped = choice(key, text, "off", "on");
+      case "volumeWiring" -> independent = choice(key, text, "dependent", "independent");
+      case "pickups" -> on = pickups(text);
+      default ->
+          throw new Refusal(
+              "there is no "
+                  + Refusal.quote(key)
+                  + " to change"
+                  + JsonSection.nearest(key, keys())
+                      .map(n -> ": did you mean " + n + "?")
+                      .orElse(": the keys are " + String.join(", ", keys()) + "."));
+    }
+    layout =
+        new Layout(
+            on,
+            layout.parts(),
+            layout.pots(),
+            toneAfter,
+            bleedInSeries,
+            joint,
+            output,
+            selector,
+            tapped,
+            independent);
+  }
+
+  private List<String> pickups(String text) {
+    List<String> names = Arrays.stream(text.split("\\+")).map(String::strip).toList();
+    for (String name : names) {
+      if (!pickups.contains(name)) {
+        throw new Refusal(
+            "pickups names "
+                + Refusal.quote(name)
+                + ", which is no pickup here: there is "
+                + String.join(", ", pickups)
+                + ".");
+      }
+    }
+    if (names.stream().distinct().count() < names.size() || names.size() > 3) {
+      throw new Refusal("pickups wants one to three different pickups, such as bridge+neck.");
+    }
+    return names;
+  }
+
+  /** Whether the second word was given; anything but the two is refused. */
+  private static boolean choice(String key, String text, String first, String second) {
+    if (!text.equals(first) && !text.equals(second)) {
+      throw new Refusal(
+          key + " is " + first + " or " + second + ", not " + Refusal.quote(text) + ".");
+    }
+    return text.equals(second);
+  }
+
+  private static double number(String key, String text, double least, double most) {
+    try {
+      double value = Double.parseDouble(text);
+      if (value >= least && value <= most) {
+        return value;
+      }
+    } catch (NumberFormatException e) {
+      // said below
+    }
+    throw new Refusal(
+        key + " is a number from " + least + " to " + most + ", not " + Refusal.quote(text) + ".");
+  }
+}

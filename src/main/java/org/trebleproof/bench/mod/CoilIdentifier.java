@@ -1,0 +1,232 @@
+package org.trebleproof.bench.mod;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import org.trebleproof.bench.job.Layout;
+import org.trebleproof.circuit.CoilModel;
+import org.trebleproof.circuit.Derived;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Unit;
+
+/** Says what an unlabelled coil probably is, and on what that rests. */
+public final class CoilIdentifier {
+  private static final int[] GAUGES = {41, 42, 43, 44};
+  private static final double LEAST_TURNS = 4000;
+  private static final double MOST_TURNS = 16000;
+
+  /** Average turn of a guitar pickup [m]: 120 to 140 mm as a 95 % interval. */
+  private static final double MEAN_TURN = 0.13;
+
+  private static final double MEAN_TURN_TOLERANCE = 0.08;
+
+  /** A tenth of a thou on the diameter of 42 wire is 8 % of resistance. */
+  private static final double WIRE_TOLERANCE = 0.08;
+
+  /** One coil in so many in a drawer has shorted turns (common practice, no source). */
+  private static final double SHORTED_PRIOR = 0.03;
+
+  /** Shorted turns take about half of the inductance or more, spread widely. */
+  private static final double SHORTED_LOG = Math.log(0.45);
+
+  private static final double SHORTED_SPREAD = 0.4;
+
+  private static final Map<String, String> USUAL =
+      Map.of(
+          "volume", "250k",
+          "tone", "250k",
+          "toneCapacitor", "22n",
+          "cable", "500p",
+          "input", "1M");
+
+  private final SignalChain chain;
+  private final String pickup;
+  private final double celsius;
+  private final Optional<Double> meanTurn;
+
+  /**
+   * A coil to identify.
+   *
+   * @param chain what is known
+   * @param pickup the coil's name
+   * @param celsius its temperature when its resistance was read
+   * @param meanTurn length of its average turn [m], if somebody measured it
+   */
+  public CoilIdentifier(
+      SignalChain chain, String pickup, double celsius, Optional<Double> meanTurn) {
+    this.chain = chain;
+    this.pickup = pickup;
+    this.celsius = celsius;
+    this.meanTurn = meanTurn;
+  }
+
+  private Estimate of(Derived derived, double factor, Unit unit) {
+    double[] relative = new double[derived.gradient().length];
+    for (int i = 0; i < relative.length; i++) {
+      relative[i] = derived.gradient()[i] / derived.value();
+    }
+    return Estimate.logNormal(
+        derived.value() * factor, chain.knowledge().sd(relative), unit, Known.DERIVED);
+  }
+
+  /**
+   * Identifies the coil.
+   *
+   * @param other another coil that it may be a set with
+   */
+  public CoilIdentity identify(Optional<String> other) {
+    CoilModel coil = chain.coils().get(pickup);
+    List<String> names = chain.knowledge().names();
+    double[] values = Arrays.stream(chain.knowledge().logMean()).map(Math::exp).toArray();
+    Estimate henry = of(coil.lowFrequencyInductance(pickup, names, values), 1, Unit.HENRY);
+    Estimate ohm = of(coil.resistance(pickup, names, values), WireGauge.at20(1, celsius), Unit.OHM);
+    Estimate farad = of(coil.windingCapacitance(pickup, names, values), 1, Unit.FARAD);
+    Odds odds = Odds.of(ohm.value(), henry.value(), farad.value());
+    List<CoilIdentity.Build> windings = windings(ohm);
+    List<Finding> findings = new ArrayList<>(chain.findings());
+    findings.addAll(plausible(henry, farad));
+    return new CoilIdentity(
+        chain.title(),
+        henry,
+        ohm,
+        farad,
+        odds.families(),
+        windings,
+        odds.shorted(),
+        facts(ohm, henry, odds.families().get(0), windings),
+        other.map(name -> match(name, coil, henry, ohm, names, values)),
+        findings);
+  }
+
+  /** Bayes' rule over families, each sound or with shorted turns. */
+  private record Odds(List<CoilIdentity.Likely> families, double shorted) {
+    static Odds of(double ohm, double henry, double farad) {
+      CoilFamily[] all = CoilFamily.values();
+      double[] sound = new double[all.length];
+      double[] faulty = new double[all.length];
+      double sum = 0;
+      for (int i = 0; i < all.length; i++) {
+        // Far from every family all are equally unlikely, not impossible.
+        double fits = all[i].fits(ohm, farad) + 1e-12;
+        double lost = Math.log(henry / all[i].henryAt(ohm));
+        sound[i] = fits * (1 - SHORTED_PRIOR) * all[i].fits(henry);
+        faulty[i] = fits * SHORTED_PRIOR * CoilFamily.density(lost, SHORTED_LOG, SHORTED_SPREAD);
+        sum += sound[i] + faulty[i];
+      }
+      List<CoilIdentity.Likely> likely = new ArrayList<>();
+      double shorted = 0;
+      for (int i = 0; i < all.length; i++) {
+        double share = sum > 0 ? (sound[i] + faulty[i]) / sum : 1.0 / all.length;
+        likely.add(new CoilIdentity.Likely(all[i], share));
+        shorted += sum > 0 ? faulty[i] / sum : SHORTED_PRIOR / all.length;
+      }
+      likely.sort(Comparator.comparingDouble(l -> -l.probability()));
+      return new Odds(likely, shorted);
+    }
+  }
+
+  private List<CoilIdentity.Build> windings(Estimate ohm) {
+    List<CoilIdentity.Build> all = new ArrayList<>();
+    double turn = meanTurn.orElse(MEAN_TURN);
+    double own = Math.log(ohm.high() / ohm.value()) / Estimate.NORMAL_95;
+    double other =
+        Math.hypot(WIRE_TOLERANCE, meanTurn.isPresent() ? 0.02 : MEAN_TURN_TOLERANCE)
+            / Estimate.NORMAL_95;
+    for (int number : GAUGES) {
+      WireGauge gauge = new WireGauge(number);
+      double turns = gauge.turns(ohm.value(), turn);
+      if (turns >= LEAST_TURNS && turns <= MOST_TURNS) {
+        all.add(
+            new CoilIdentity.Build(
+                gauge,
+                Estimate.logNormal(turns, Math.hypot(own, other), Unit.RATIO, Known.DERIVED)));
+      }
+    }
+    return all;
+  }
+
+  private List<String> facts(
+      Estimate ohm, Estimate henry, CoilIdentity.Likely first, List<CoilIdentity.Build> windings) {
+    List<String> facts = new ArrayList<>();
+    CoilFamily f = first.family();
+    facts.add(
+        String.format(
+            Locale.ROOT,
+            "usual for \"%s\": about %.1fk and %.1f H (common practice, no source); this one has"
+                + " %.1fk at 20 C and %.2f H",
+            f.words(),
+            f.ohm() / 1000,
+            f.henry(),
+            ohm.value() / 1000,
+            henry.value()));
+    double ratio = henry.value() / f.henryAt(ohm.value());
+    facts.add(
+        String.format(
+            Locale.ROOT,
+            "its inductance is %.0f %% of what that family has at this resistance",
+            100 * ratio));
+    if (celsius != 20) {
+      facts.add(
+          String.format(
+              Locale.ROOT,
+              "its resistance was read at %.0f C; copper changes by 0.39 %% per kelvin (IEC 60028)",
+              celsius));
+    }
+    if (!windings.isEmpty()) {
+      facts.add(
+          "turns follow from resistance, wire and the average turn ("
+              + (meanTurn.isPresent() ? "as measured" : "taken as 120 to 140 mm")
+              + "); the wire's own tolerance is 8 %");
+    }
+    return facts;
+  }
+
+  /** Usual ranges: H. E. W. Lemme, on secrets of electric guitar pickups (update 2003). */
+  private static List<Finding> plausible(Estimate henry, Estimate farad) {
+    List<Finding> all = new ArrayList<>();
+    if (henry.value() < 1 || henry.value() > 10) {
+      all.add(
+          Finding.warning(
+              "unusual-inductance",
+              "The inductance lies outside what guitar pickups have.",
+              "1 to 10 H is usual (Lemme 2003)",
+              "Check that it is a guitar pickup, whole, and not short-circuited."));
+    }
+    if (farad.value() < 80e-12 || farad.value() > 200e-12) {
+      all.add(
+          Finding.info(
+              "unusual-capacitance",
+              "The winding capacitance lies outside what is usual.",
+              "80 to 200 pF is usual (Lemme 2003)",
+              "A screened lead on the pickup adds to it: measure at the coil."));
+    }
+    return all;
+  }
+
+  private CoilIdentity.Match match(
+      String name,
+      CoilModel coil,
+      Estimate henry,
+      Estimate ohm,
+      List<String> names,
+      double[] values) {
+    CoilModel second = chain.coils().get(name);
+    SignalChain both =
+        chain.with("one", Layout.bare(pickup), USUAL).with("other", Layout.bare(name), USUAL);
+    double[] log = both.knowledge().logMean();
+    double[] a = Wired.of(both, both.layouts().get("one")).powers(log, Grid.frequencies());
+    double[] b = Wired.of(both, both.layouts().get("other")).powers(log, Grid.frequencies());
+    return new CoilIdentity.Match(
+        name,
+        second.lowFrequencyInductance(name, names, values).value() / henry.value(),
+        second.resistance(name, names, values).value()
+            / coil.resistance(pickup, names, values).value(),
+        Audibility.of(Grid.changes(a, b), Grid.resonance(a), Grid.resonance(b)));
+  }
+}

@@ -1,0 +1,292 @@
+package org.trebleproof.bench.mod;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.function.ToDoubleFunction;
+import java.util.function.UnaryOperator;
+import java.util.stream.IntStream;
+import org.trebleproof.bench.job.Layout;
+import org.trebleproof.bench.job.PlanReader;
+import org.trebleproof.bench.job.Slot;
+import org.trebleproof.circuit.CoilParameter;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Unit;
+
+/**
+ * Says where the treble went: the level in a band is compared with that of the bare coil without
+ * losses, and the difference is shared out among what was added to it.
+ */
+public final class Explainer {
+  private static final double STEP = 1e-4;
+
+  private final SignalChain chain;
+  private final Layout layout;
+  private final Band band;
+
+  /**
+   * An explanation to give.
+   *
+   * @param chain the guitar
+   * @param layout its wiring
+   * @param lowHz lower edge of the band [Hz]
+   * @param highHz upper edge [Hz]; equal to the lower one for a single frequency
+   */
+  public Explainer(SignalChain chain, Layout layout, double lowHz, double highHz) {
+    this.chain = chain;
+    this.layout = layout;
+    this.band = new Band(lowHz, highHz);
+  }
+
+  /** One thing that could be otherwise: its name and how the layout is without it. */
+  private record Cause(String name, UnaryOperator<Layout> without) {}
+
+  private List<Cause> causes() {
+    List<Cause> all = new ArrayList<>();
+    // The order only decides how they are listed.
+    if (has(Slot.VOLUME)) {
+      all.add(new Cause("volume pot", Explainer::withoutVolume));
+    }
+    if (has(Slot.SECOND_VOLUME) || has(Slot.SECOND_TONE) || layout.pickups().size() > 1) {
+      all.add(new Cause("second pickup and its controls", Explainer::withoutSecond));
+    }
+    if (has(Slot.TONE)) {
+      all.add(
+          new Cause(
+              "tone circuit",
+              l -> l.with(Slot.TONE, (String) null).with(Slot.TONE_CAPACITOR, (String) null)));
+    }
+    if (turnedDown(Slot.VOLUME) || turnedDown(Slot.TONE)) {
+      all.add(new Cause("controls not full up", l -> fullUp(fullUp(l, Slot.VOLUME), Slot.TONE)));
+    }
+    if (has(Slot.BLEED_CAPACITOR)) {
+      all.add(new Cause("treble bleed", Explainer::withoutBleed));
+    }
+    if (has(Slot.BASS_CAPACITOR)) {
+      all.add(
+          new Cause(
+              "bass cut",
+              l -> l.with(Slot.BASS_POT, (String) null).with(Slot.BASS_CAPACITOR, (String) null)));
+    }
+    for (Slot load : List.of(Slot.LOAD_RESISTOR, Slot.LOAD_CAPACITOR)) {
+      if (has(load)) {
+        all.add(new Cause(load.noun(), l -> l.with(load, (String) null)));
+      }
+    }
+    if (has(Slot.CABLE)) {
+      all.add(new Cause("cable", l -> l.with(Slot.CABLE, (String) null)));
+    }
+    if (has(Slot.INPUT) || has(Slot.INPUT_CAPACITANCE)) {
+      all.add(
+          new Cause(
+              "amplifier or recorder input",
+              l -> l.with(Slot.INPUT, (String) null).with(Slot.INPUT_CAPACITANCE, (String) null)));
+    }
+    return all;
+  }
+
+  private static Layout withoutBleed(Layout l) {
+    return l.with(Slot.BLEED_RESISTOR, (String) null).with(Slot.BLEED_CAPACITOR, (String) null);
+  }
+
+  private static Layout withoutVolume(Layout l) {
+    return withoutBleed(l).with(Slot.VOLUME, (String) null);
+  }
+
+  private static Layout withoutSecond(Layout l) {
+    Layout one =
+        l.with(Slot.SECOND_VOLUME, (String) null)
+            .with(Slot.SECOND_TONE, (String) null)
+            .with(Slot.SECOND_TONE_CAPACITOR, (String) null);
+    return new Layout(
+        one.pickups().subList(0, 1),
+        one.parts(),
+        one.pots(),
+        one.toneAfterVolume(),
+        one.bleedInSeries(),
+        one.joint(),
+        1,
+        0,
+        one.tapped(),
+        one.independent());
+  }
+
+  private static Layout fullUp(Layout l, Slot pot) {
+    return l.with(pot, new Layout.Turned(1, l.turned(pot).centreRatio()));
+  }
+
+  private boolean has(Slot slot) {
+    return layout.part(slot).isPresent();
+  }
+
+  private boolean turnedDown(Slot pot) {
+    return has(pot) && layout.turned(pot).rotation() < 1;
+  }
+
+  private boolean lossy() {
+    return chain.coils().get(layout.pickups().get(0)).parameters().stream()
+        .map(CoilParameter::role)
+        .anyMatch(
+            role ->
+                switch (role) {
+                  case LOSS_RESISTANCE, SPLIT_TIME, CORE_TIME, COVER_TIME, LOSS_TANGENT -> true;
+                  default -> false;
+                });
+  }
+
+  /** Gives the explanation. */
+  public Explanation explain() {
+    List<Cause> causes = causes();
+    boolean lossy = lossy();
+    int n = causes.size() + (lossy ? 1 : 0);
+    Wired[] wired = new Wired[1 << n];
+    for (int set = 0; set < wired.length; set++) {
+      Layout l = layout;
+      for (int c = 0; c < causes.size(); c++) {
+        if ((set >> c & 1) == 0) {
+          l = causes.get(c).without().apply(l);
+        }
+      }
+      boolean lossless = !lossy || (set >> causes.size() & 1) == 0;
+      wired[set] = Wired.of(chain, l, lossless && lossy);
+    }
+    double[] mean = chain.knowledge().logMean();
+    double[] shares = shares(wired, mean);
+    double[][] gradients = new double[n][mean.length];
+    IntStream.range(0, mean.length)
+        .parallel()
+        .forEach(
+            i -> {
+              double[] up = mean.clone();
+              double[] down = mean.clone();
+              up[i] += STEP;
+              down[i] -= STEP;
+              double[] high = shares(wired, up);
+              double[] low = shares(wired, down);
+              for (int c = 0; c < n; c++) {
+                gradients[c][i] = (high[c] - low[c]) / (2 * STEP);
+              }
+            });
+    List<Explanation.Share> all = new ArrayList<>();
+    double whole = 0;
+    double[] wholeGradient = new double[mean.length];
+    for (int c = 0; c < n; c++) {
+      String name = c < causes.size() ? causes.get(c).name() : "losses in the coil";
+      all.add(new Explanation.Share(name, estimate(shares[c], gradients[c])));
+      whole += shares[c];
+      for (int i = 0; i < mean.length; i++) {
+        wholeGradient[i] += gradients[c][i];
+      }
+    }
+    all.sort(Comparator.comparingDouble(s -> -s.loss().value()));
+    Set<Finding> findings = new LinkedHashSet<>(chain.findings());
+    findings.addAll(Cautions.of(chain, layout));
+    return new Explanation(
+        chain.title(),
+        band.lowHz(),
+        band.highHz(),
+        estimate(whole, wholeGradient),
+        all,
+        remedies(),
+        new Sayings(chain, layout).answers(),
+        List.copyOf(findings));
+  }
+
+  /** Loss of each cause [dB]. */
+  private double[] shares(Wired[] wired, double[] log) {
+    double[] effect = new double[wired.length];
+    for (int set = 0; set < wired.length; set++) {
+      effect[set] = -band.level(wired[set], log);
+    }
+    return ShapleyValues.of(effect);
+  }
+
+  private Estimate estimate(double value, double[] gradient) {
+    return Estimate.normal(value, chain.knowledge().sd(gradient), Unit.DECIBEL, Known.DERIVED);
+  }
+
+  private List<Explanation.Remedy> remedies() {
+    Map<String, Map<String, String>> tries = new LinkedHashMap<>();
+    if (turnedDown(Slot.VOLUME)) {
+      tries.put("turn the volume full up", Map.of("volumeRotation", "1"));
+    }
+    if (turnedDown(Slot.TONE)) {
+      tries.put("turn the tone full up", Map.of("toneRotation", "1"));
+    }
+    for (Slot pot : List.of(Slot.VOLUME, Slot.TONE)) {
+      layout
+          .part(pot)
+          .map(chain.knowledge()::index)
+          .ifPresent(
+              i -> {
+                double ohm = Math.exp(chain.knowledge().logMean()[i]);
+                for (StandardPots next : StandardPots.values()) {
+                  if (next.ohm() > 1.35 * ohm) {
+                    tries.put(
+                        "fit a " + next.marking() + " " + pot.noun(),
+                        Map.of(pot.key(), next.marking()));
+                    break;
+                  }
+                }
+              });
+    }
+    if (has(Slot.TONE)) {
+      tries.put(
+          "disconnect the tone circuit at full up (no-load tone pot)",
+          Map.of("tone", PlanReader.NONE, "toneCapacitor", PlanReader.NONE));
+    }
+    if (has(Slot.CABLE)) {
+      double farad =
+          Math.exp(
+              chain.knowledge().logMean()[chain.knowledge().index(layout.part(Slot.CABLE).get())]);
+      String half = String.format(java.util.Locale.ROOT, "%.0fp", farad * 0.5e12);
+      tries.put("use a lead of half the capacitance (" + half + ")", Map.of("cable", half));
+      tries.put(
+          "fit a buffer in the guitar (1M, 10p ahead of lead and amplifier)",
+          Map.of("cable", PlanReader.NONE, "input", "1M", "inputCapacitance", "10p"));
+    }
+    layout
+        .part(Slot.INPUT)
+        .map(chain.knowledge()::index)
+        .filter(i -> Math.exp(chain.knowledge().logMean()[i]) < 0.8e6)
+        .ifPresent(i -> tries.put("plug into an input of 1M", Map.of("input", "1M")));
+    List<Explanation.Remedy> remedies = new ArrayList<>();
+    tries.forEach((words, changes) -> remedies.add(remedy(words, changes)));
+    remedies.sort(Comparator.comparingDouble(r -> -r.gain().value()));
+    return remedies;
+  }
+
+  private Explanation.Remedy remedy(String words, Map<String, String> changes) {
+    SignalChain changed = chain.with("remedy", layout, changes);
+    Wired now = Wired.of(changed, layout);
+    Wired then = Wired.of(changed, changed.layouts().get("remedy"));
+    double[] mean = changed.knowledge().logMean();
+    ToDoubleFunction<double[]> gain = log -> band.level(then, log) - band.level(now, log);
+    double[] gradient = new double[mean.length];
+    for (int i = 0; i < mean.length; i++) {
+      double[] up = mean.clone();
+      double[] down = mean.clone();
+      up[i] += STEP;
+      down[i] -= STEP;
+      gradient[i] = (gain.applyAsDouble(up) - gain.applyAsDouble(down)) / (2 * STEP);
+    }
+    double[] hz = Grid.frequencies();
+    double[] a = now.powers(mean, hz);
+    double[] b = then.powers(mean, hz);
+    Audibility heard = Audibility.of(Grid.changes(a, b), Grid.resonance(a), Grid.resonance(b));
+    return new Explanation.Remedy(
+        words,
+        Estimate.normal(
+            gain.applyAsDouble(mean),
+            changed.knowledge().sd(gradient),
+            Unit.DECIBEL,
+            Known.DERIVED),
+        heard.verdict());
+  }
+}

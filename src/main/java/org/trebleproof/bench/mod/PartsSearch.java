@@ -1,0 +1,320 @@
+package org.trebleproof.bench.mod;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.IntStream;
+import org.trebleproof.bench.job.Layout;
+import org.trebleproof.bench.job.Slot;
+import org.trebleproof.quantity.Marking;
+import org.trebleproof.quantity.PreferredNumbers;
+import org.trebleproof.quantity.Refusal;
+import org.trebleproof.quantity.TradeNotation;
+
+/**
+ * Finds parts that bring a guitar near to a wanted sound: every combination of standard pots,
+ * leads, preferred capacitors and resistors across the jack and, with the volume turned down,
+ * treble bleeds is tried. What comes out is the trade-off: the nearest for each number of changed
+ * parts, and how much of it is left when the parts are as good as their tolerances.
+ */
+public final class PartsSearch {
+  private static final int POINTS = 24;
+  private static final double LOWEST = 300;
+  private static final double HIGHEST = 8000;
+  private static final int TRIED = 200;
+  private static final int KEPT = 3;
+  private static final long SEED = 9;
+  private static final double UNLIKELY = 0.9;
+  private static final double SAME = 0.03;
+
+  private final SignalChain chain;
+  private final Layout layout;
+  private final Target target;
+  private final int mostChanges;
+  private final double[] hz = frequencies();
+  private final double[] wanted;
+  private final List<Axis> axes;
+
+  /**
+   * One slot and what may sit in it.
+   *
+   * @param slot the slot
+   * @param values [ohm or F]; NaN for nothing, the first one being what is there now
+   */
+  private record Axis(Slot slot, double[] values) {}
+
+  /**
+   * A search.
+   *
+   * @param chain the guitar
+   * @param layout its wiring
+   * @param target what it should sound like
+   * @param mostChanges how many parts may be changed at most
+   */
+  public PartsSearch(SignalChain chain, Layout layout, Target target, int mostChanges) {
+    this.chain = chain;
+    this.layout = layout;
+    this.target = target;
+    this.mostChanges = mostChanges;
+    this.wanted = target instanceof Target.Shape s ? Arrays.stream(hz).map(s::at).toArray() : null;
+    this.axes = axes();
+  }
+
+  private static double[] frequencies() {
+    double[] hz = new double[POINTS + 1];
+    hz[0] = 20;
+    for (int i = 0; i < POINTS; i++) {
+      hz[i + 1] = LOWEST * Math.pow(HIGHEST / LOWEST, i / (POINTS - 1.0));
+    }
+    return hz;
+  }
+
+  private List<Axis> axes() {
+    List<Axis> all = new ArrayList<>();
+    double[] pots = Arrays.stream(StandardPots.values()).mapToDouble(StandardPots::ohm).toArray();
+    if (layout.part(Slot.VOLUME).isPresent()) {
+      all.add(axis(Slot.VOLUME, pots));
+    }
+    if (layout.part(Slot.TONE).isPresent()) {
+      all.add(axis(Slot.TONE, pots));
+      if (layout.turned(Slot.TONE).rotation() < 1) {
+        all.add(axis(Slot.TONE_CAPACITOR, series(PreferredNumbers.E6, 1e-9, 100e-9)));
+      }
+    }
+    if (layout.part(Slot.CABLE).isPresent()) {
+      // 3, 4.5, 6 and 9 m at about 100 pF/m (common practice, no source)
+      all.add(axis(Slot.CABLE, new double[] {300e-12, 450e-12, 600e-12, 900e-12}));
+    }
+    all.add(axis(Slot.LOAD_CAPACITOR, series(PreferredNumbers.E24, 100e-12, 4.7e-9)));
+    all.add(axis(Slot.LOAD_RESISTOR, series(PreferredNumbers.E24, 47e3, 1e6)));
+    if (layout.part(Slot.VOLUME).isPresent() && layout.turned(Slot.VOLUME).rotation() < 1) {
+      all.add(axis(Slot.BLEED_CAPACITOR, series(PreferredNumbers.E6, 100e-12, 2.2e-9)));
+      all.add(axis(Slot.BLEED_RESISTOR, series(PreferredNumbers.E6, 100e3, 220e3)));
+    }
+    return all;
+  }
+
+  private Axis axis(Slot slot, double[] choices) {
+    double now =
+        layout
+            .part(slot)
+            .map(p -> Math.exp(chain.knowledge().logMean()[chain.knowledge().index(p)]))
+            .orElse(Double.NaN);
+    // What is there already, within what a marking says anyway, is no change.
+    double[] others =
+        Arrays.stream(choices).filter(v -> !(Math.abs(Math.log(v / now)) < SAME)).toArray();
+    double[] values = new double[others.length + 1];
+    values[0] = now;
+    System.arraycopy(others, 0, values, 1, others.length);
+    return new Axis(slot, values);
+  }
+
+  private static double[] series(PreferredNumbers numbers, double least, double most) {
+    List<Double> values = new ArrayList<>();
+    for (int e = -12; e <= 6; e++) {
+      for (double step : numbers.decade()) {
+        double value = Double.parseDouble(step + "e" + e);
+        if (value >= least * 0.999 && value <= most * 1.001) {
+          values.add(value);
+        }
+      }
+    }
+    return values.stream().mapToDouble(v -> v).toArray();
+  }
+
+  /** Choices by axis: index into its values, 0 for what is there. */
+  private record Candidate(int[] choice, int changes, double distance) {}
+
+  /** A circuit with places for the values of some slots. */
+  private final class Structure {
+    private final Wired wired;
+    private final int[] place;
+    private final double[] log;
+    private final SignalChain known;
+
+    Structure(boolean[] present) {
+      SignalChain with = chain;
+      Layout l = layout;
+      for (int a = 0; a < present.length; a++) {
+        Slot slot = axes.get(a).slot();
+        if (present[a]) {
+          String name = "tried " + slot.noun();
+          double value = axes.get(a).values()[1];
+          Marking marking = slot.quantity().unstated(value);
+          with = withPart(with, name, marking);
+          l = l.with(slot, name);
+        }
+      }
+      this.known = with;
+      this.wired = Wired.of(with, l);
+      this.log = with.knowledge().logMean();
+      this.place = new int[present.length];
+      for (int a = 0; a < present.length; a++) {
+        place[a] = present[a] ? with.knowledge().index("tried " + axes.get(a).slot().noun()) : -1;
+      }
+    }
+
+    double[] at(int[] choice, double[] base) {
+      double[] x = base.clone();
+      for (int a = 0; a < choice.length; a++) {
+        if (place[a] >= 0) {
+          x[place[a]] += Math.log(axes.get(a).values()[choice[a]]) - log[place[a]];
+        }
+      }
+      return x;
+    }
+
+    double distance(double[] x) {
+      if (target instanceof Target.Peak peak) {
+        return peak.distance(coarse(wired.powers(x, hz)));
+      }
+      double[] level = wired.powers(x, hz);
+      for (int i = 0; i < level.length; i++) {
+        level[i] = 10 * Math.log10(level[i]);
+      }
+      return Target.Shape.distance(wanted, level, 1);
+    }
+
+    double exact(double[] x) {
+      return target instanceof Target.Peak peak
+          ? peak.distance(Grid.resonance(wired.powers(x, Grid.frequencies())))
+          : distance(x);
+    }
+  }
+
+  private static SignalChain withPart(SignalChain c, String name, Marking marking) {
+    return new SignalChain(
+        c.title(),
+        c.coils(),
+        c.knowledge().and(Map.of(name, marking)),
+        c.slots(),
+        c.layouts(),
+        c.current(),
+        c.findings());
+  }
+
+  /** The resonance on the few frequencies of the search. */
+  private Resonance coarse(double[] powers) {
+    int best = 0;
+    for (int i = 2; i < hz.length - 1; i++) {
+      boolean top = powers[i] >= powers[i - 1] && powers[i] > powers[i + 1];
+      if (top && (best == 0 || powers[i] > powers[best])) {
+        best = i;
+      }
+    }
+    return best == 0 ? null : Grid.vertex(hz, powers, best);
+  }
+
+  /** Searches. */
+  public FoundParts find() {
+    int n = axes.size();
+    int[] sizes = axes.stream().mapToInt(a -> a.values().length).toArray();
+    int total = Arrays.stream(sizes).reduce(1, Math::multiplyExact);
+    Structure[] structures = new Structure[1 << n];
+    for (int set = 0; set < structures.length; set++) {
+      boolean[] present = new boolean[n];
+      for (int a = 0; a < n; a++) {
+        present[a] = (set >> a & 1) != 0;
+      }
+      if (Integer.bitCount(set) <= mostChanges && wireable(present)) {
+        structures[set] = new Structure(present);
+      }
+    }
+    List<Candidate> all =
+        IntStream.range(0, total)
+            .parallel()
+            .mapToObj(code -> candidate(code, sizes, structures))
+            .filter(java.util.Objects::nonNull)
+            .toList();
+    List<FoundParts.Option> options = new ArrayList<>();
+    for (int changes = 0; changes <= mostChanges; changes++) {
+      int count = changes;
+      List<FoundParts.Option> some =
+          all.stream()
+              .filter(c -> c.changes() == count && Double.isFinite(c.distance()))
+              .sorted(Comparator.comparingDouble(Candidate::distance))
+              .limit(4 * KEPT)
+              .map(c -> option(c, structures))
+              .sorted(Comparator.comparingDouble(o -> o.distance() + o.unlucky()))
+              .limit(KEPT)
+              .toList();
+      options.addAll(some);
+    }
+    return new FoundParts(chain.title(), target.words(), all.size(), options, chain.findings());
+  }
+
+  /** A bleed resistor needs its capacitor. */
+  private boolean wireable(boolean[] present) {
+    boolean resistor = false;
+    boolean capacitor = layout.part(Slot.BLEED_CAPACITOR).isPresent();
+    for (int a = 0; a < present.length; a++) {
+      resistor |= present[a] && axes.get(a).slot() == Slot.BLEED_RESISTOR;
+      capacitor |= present[a] && axes.get(a).slot() == Slot.BLEED_CAPACITOR;
+    }
+    return capacitor || !resistor;
+  }
+
+  private Candidate candidate(int code, int[] sizes, Structure[] structures) {
+    int[] choice = new int[sizes.length];
+    int rest = code;
+    int set = 0;
+    for (int a = 0; a < sizes.length; a++) {
+      choice[a] = rest % sizes[a];
+      rest /= sizes[a];
+      set |= choice[a] > 0 ? 1 << a : 0;
+    }
+    Structure structure = structures[set];
+    if (structure == null) {
+      return null;
+    }
+    return new Candidate(
+        choice, Integer.bitCount(set), structure.distance(structure.at(choice, structure.log)));
+  }
+
+  private FoundParts.Option option(Candidate c, Structure[] structures) {
+    int set = 0;
+    Map<Slot, String> parts = new EnumMap<>(Slot.class);
+    for (int a = 0; a < c.choice().length; a++) {
+      if (c.choice()[a] > 0) {
+        set |= 1 << a;
+        Slot slot = axes.get(a).slot();
+        parts.put(
+            slot,
+            TradeNotation.print(axes.get(a).values()[c.choice()[a]], slot.quantity().unit(), 3));
+      }
+    }
+    Structure s = structures[set];
+    double[] mean = s.at(c.choice(), s.log);
+    double[] spread =
+        Arrays.stream(s.known.knowledge().draws(TRIED, SEED))
+            .parallel()
+            .mapToDouble(x -> s.exact(s.at(c.choice(), x)))
+            .sorted()
+            .toArray();
+    Resonance peak = Grid.resonance(s.wired.powers(mean, Grid.frequencies()));
+    return new FoundParts.Option(
+        parts, s.exact(mean), spread[(int) (UNLIKELY * TRIED)], Optional.ofNullable(peak));
+  }
+
+  /** How many combinations there are to try. */
+  public int combinations() {
+    return axes.stream().mapToInt(a -> a.values().length).reduce(1, Math::multiplyExact);
+  }
+
+  /** A curve as a target, from the levels of a wiring. */
+  public static Target shapeOf(String words, SignalChain chain, Layout wanted) {
+    double[] at = Grid.frequencies();
+    int n = Grid.curvePoints();
+    double[] powers =
+        Wired.of(chain, wanted).powers(chain.knowledge().logMean(), Arrays.copyOf(at, n));
+    if (!Double.isFinite(powers[0])) {
+      throw new Refusal("The wiring to come near to has no level.");
+    }
+    return new Target.Shape(
+        words, Arrays.copyOf(at, n), Arrays.stream(powers).map(p -> 10 * Math.log10(p)).toArray());
+  }
+}

@@ -1,0 +1,173 @@
+package org.trebleproof.cli;
+
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.security.SecureRandom;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import org.trebleproof.audio.Recording;
+import org.trebleproof.audio.SoundFile;
+import org.trebleproof.audio.WavWriter;
+import org.trebleproof.bench.job.Layout;
+import org.trebleproof.bench.mod.BlindTest;
+import org.trebleproof.bench.mod.ChainFile;
+import org.trebleproof.bench.mod.Rendering;
+import org.trebleproof.bench.mod.SignalChain;
+import org.trebleproof.report.ListeningText;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.ParseResult;
+
+/** {@code listen}: hears a change before it is soldered, and finds out whether it is heard. */
+final class ListenCommand implements Subcommand {
+  private static final String THEN = "then";
+
+  private final InputStream answers;
+
+  ListenCommand() {
+    this(System.in);
+  }
+
+  ListenCommand(InputStream answers) {
+    this.answers = answers;
+  }
+
+  @Override
+  public CommandSpec spec() {
+    CommandSpec spec = CommandSpec.create();
+    spec.usageMessage()
+        .description("Writes how it sounds before and after a change; with a blind test.")
+        .footer(
+            "",
+            "Example: hear a pot swap, then 16 blind trials",
+            "  trebleproof listen sample-captures/pot-swap/job.json \\",
+            "    --then volume=1M --folder hear --trials 16",
+            "Example: from plain numbers, not matched in loudness",
+            "  trebleproof listen --inductance 2.4 --resistance 5.7k \\",
+            "    --capacitance 120p --loss 800k \\",
+            "    --now volume=250k,tone=250k,toneCapacitor=22n,cable=500p,input=1M \\",
+            "    --then volume=1M,tone=1M --folder hear --unmatched");
+    ChainOptions.addTo(spec);
+    spec.addOption(ChainOptions.changes("--then", "What would be different.").build());
+    spec.addOption(
+        OptionSpec.builder("--plan")
+            .paramLabel("NAME")
+            .type(String.class)
+            .description("A setup or plan of the job instead of, or before, --then.")
+            .build());
+    spec.addOption(
+        ChainOptions.file("--strike")
+            .description("Recording of the guitar as it is now; without it, computed strings.")
+            .build());
+    spec.addOption(
+        OptionSpec.builder("--folder")
+            .paramLabel("FOLDER")
+            .type(Path.class)
+            .required(true)
+            .description("New folder for the sounds.")
+            .build());
+    spec.addOption(
+        OptionSpec.builder("--unmatched")
+            .type(Boolean.class)
+            .arity("0")
+            .description("Leave the difference in loudness (else matched by ITU-R BS.1770).")
+            .build());
+    spec.addOption(
+        OptionSpec.builder("--trials")
+            .paramLabel("N")
+            .type(Integer.class)
+            .description("Blind test of so many trials, answered in the terminal.")
+            .build());
+    return spec;
+  }
+
+  @Override
+  public int run(ParseResult given, Terminal terminal) throws IOException {
+    ChainOptions.checkOutputs(given, List.of("--json", "--save"));
+    Path folder = given.matchedOptionValue("--folder", null);
+    if (Files.exists(folder)) {
+      throw new WrongUsage("--folder " + folder + " is there already: name a new one");
+    }
+    Integer trials = given.matchedOptionValue("--trials", null);
+    if (trials != null && (trials < 5 || trials > 100)) {
+      throw new WrongUsage("--trials is 5 to 100, not " + trials);
+    }
+    Map<String, String> changes = ChainOptions.parsed(given, "--then");
+    String plan = given.matchedOptionValue("--plan", null);
+    if (changes.isEmpty() && plan == null) {
+      throw new WrongUsage("say what would be different: --then volume=500k, or --plan NAME");
+    }
+    ChainOptions.Guitar guitar = ChainOptions.read(given);
+    Layout from = plan == null ? guitar.now() : guitar.chain().layout(Optional.of(plan));
+    SignalChain chain = ChainOptions.changed(guitar.chain(), THEN, from, changes);
+    Path strike = given.matchedOptionValue("--strike", null);
+    Optional<Recording> dry = Optional.ofNullable(strike).map(SoundFile::read);
+    Rendering sounds =
+        Rendering.of(
+            chain,
+            guitar.now(),
+            chain.layout(Optional.of(THEN)),
+            dry,
+            !given.hasMatchedOption("--unmatched"));
+    Files.createDirectories(folder);
+    write(folder.resolve("before.wav"), sounds.before(), sounds.rate());
+    write(folder.resolve("after.wav"), sounds.after(), sounds.rate());
+    ChainOptions.write(given, "--save", () -> ChainFile.text(guitar.chain()));
+    List<String> lines = ListeningText.lines(sounds, folder.toString(), terminal.style());
+    if (trials == null) {
+      ChainOptions.finish(
+          given, terminal, () -> ListeningText.json(sounds, Optional.empty()), lines);
+      return ExitCode.DONE;
+    }
+    lines.forEach(terminal::complain);
+    BlindTest test = new BlindTest(trials, new SecureRandom().nextLong());
+    BlindTest.Score score = test.score(ask(test, sounds, folder, terminal));
+    ChainOptions.finish(
+        given,
+        terminal,
+        () -> ListeningText.json(sounds, Optional.of(score)),
+        List.of(ListeningText.score(score)));
+    return ExitCode.DONE;
+  }
+
+  /** The order is kept in memory only, so that no file gives it away by its name. */
+  private List<Boolean> ask(BlindTest test, Rendering sounds, Path folder, Terminal terminal)
+      throws IOException {
+    BufferedReader reader =
+        new BufferedReader(new InputStreamReader(answers, StandardCharsets.UTF_8));
+    List<Boolean> said = new ArrayList<>();
+    Path sound = folder.resolve("x.wav");
+    for (int i = 0; i < test.trials(); i++) {
+      write(sound, test.second(i) ? sounds.after() : sounds.before(), sounds.rate());
+      terminal.complain(
+          String.format(
+              Locale.ROOT,
+              "Trial %d of %d: play x.wav; is it before.wav (b) or after.wav (a)?",
+              i + 1,
+              test.trials()));
+      String line = reader.readLine();
+      while (line != null && !line.strip().matches("(?i)[ab]")) {
+        terminal.complain("Type b or a.");
+        line = reader.readLine();
+      }
+      if (line == null) {
+        throw new WrongUsage("the answers ended at trial " + (i + 1) + "; start the test again");
+      }
+      said.add(line.strip().equalsIgnoreCase("a"));
+    }
+    Files.deleteIfExists(sound);
+    return said;
+  }
+
+  private static void write(Path file, float[] samples, int rate) {
+    WavWriter.write(file, new float[][] {samples}, rate, WavWriter.Encoding.PCM24);
+  }
+}

@@ -1,0 +1,97 @@
+package org.trebleproof.cli;
+
+import java.io.IOException;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.trebleproof.bench.job.Layout;
+import org.trebleproof.bench.job.PlanReader;
+import org.trebleproof.bench.mod.ChainFile;
+import org.trebleproof.bench.mod.Prediction;
+import org.trebleproof.bench.mod.Predictor;
+import org.trebleproof.bench.mod.SignalChain;
+import org.trebleproof.report.PredictionText;
+import org.trebleproof.report.page.ModPage;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.ParseResult;
+
+/** {@code predict}: what a mod would do, before anything is soldered. */
+final class PredictCommand implements Subcommand {
+  private static final List<String> FILES = List.of("--json", "--page", "--spice", "--save");
+  private static final String THEN = "then";
+
+  @Override
+  public CommandSpec spec() {
+    CommandSpec spec = CommandSpec.create();
+    spec.usageMessage()
+        .description("Predicts what a changed part, control, wiring or lead would do.")
+        .footer(
+            "",
+            "Keys: " + String.join(", ", PlanReader.keys()) + ".",
+            "A value such as \"500k 10%%\", the name of a part of the job, or none.",
+            "",
+            "Example: would 1M pots and a treble bleed be heard on the measured guitar?",
+            "  trebleproof predict sample-captures/pot-swap/job.json \\",
+            "    --then volume=1M,bleedCapacitor=1n,bleedResistor=150k,volumeRotation=0.5",
+            "Example: a pot swap from plain numbers",
+            "  trebleproof predict --inductance 2.4 --resistance 5.7k \\",
+            "    --capacitance 120p --loss 800k \\",
+            "    --now volume=250k,tone=250k,toneCapacitor=22n,cable=500p,input=1M \\",
+            "    --then volume=500k,tone=500k");
+    ChainOptions.addTo(spec);
+    spec.addOption(ChainOptions.changes("--then", "What would be different.").build());
+    spec.addOption(
+        OptionSpec.builder("--plan")
+            .paramLabel("NAME")
+            .type(String.class)
+            .description("A setup or plan of the job instead of, or before, --then.")
+            .build());
+    spec.addOption(
+        OptionSpec.builder("--draws")
+            .paramLabel("N")
+            .type(Integer.class)
+            .defaultValue(Integer.toString(Predictor.USUAL_DRAWS))
+            .description("Random guitars behind the bands. Usually " + Predictor.USUAL_DRAWS + ".")
+            .build());
+    spec.addOption(ChainOptions.page());
+    spec.addOption(
+        ChainOptions.file("--spice")
+            .description("Write the predicted circuit as a SPICE netlist.")
+            .build());
+    return spec;
+  }
+
+  @Override
+  public int run(ParseResult given, Terminal terminal) throws IOException {
+    ChainOptions.checkOutputs(given, FILES);
+    int draws = given.commandSpec().findOption("--draws").getValue();
+    if (draws < 100 || draws > 1_000_000) {
+      throw new WrongUsage("--draws wants 100 to 1000000, not " + draws);
+    }
+    Map<String, String> changes = ChainOptions.parsed(given, "--then");
+    String plan = given.matchedOptionValue("--plan", null);
+    if (changes.isEmpty() && plan == null) {
+      throw new WrongUsage("say what would be different: --then volume=500k, or --plan NAME");
+    }
+    ChainOptions.Guitar guitar = ChainOptions.read(given);
+    Layout from = plan == null ? guitar.now() : guitar.chain().layout(Optional.of(plan));
+    SignalChain chain = ChainOptions.changed(guitar.chain(), THEN, from, changes);
+    Predictor predictor =
+        new Predictor(chain, guitar.now(), chain.layout(Optional.of(THEN)), draws);
+    Prediction prediction = predictor.predict();
+    ChainOptions.write(given, "--save", () -> ChainFile.text(guitar.chain()));
+    ChainOptions.write(
+        given,
+        "--spice",
+        () -> predictor.deck().text(PredictionText.headline(prediction), "answer.data"));
+    ChainOptions.write(given, "--page", () -> ModPage.of(prediction, LocalDate.now().toString()));
+    ChainOptions.finish(
+        given,
+        terminal,
+        () -> PredictionText.json(prediction),
+        PredictionText.lines(prediction, terminal.style()));
+    return ExitCode.DONE;
+  }
+}

@@ -1,0 +1,130 @@
+package org.trebleproof.report;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.trebleproof.bench.mod.FoundParts;
+
+/** Found parts for a terminal and for another program. */
+public final class FoundPartsText {
+  private static final int WIDTH = 98;
+  private static final int LABEL = 62;
+
+  private FoundPartsText() {}
+
+  /** The verdict, then the trade-off: the nearest for each number of changed parts. */
+  public static List<String> lines(FoundParts found, TextStyle style) {
+    List<String> lines = new ArrayList<>();
+    lines.add(style.faint(found.title()));
+    Wrapped.lines(headline(found), WIDTH, "").forEach(l -> lines.add(style.strong(l)));
+    lines.add("");
+    lines.add(
+        style.faint(
+            padded("Distance in just noticeable differences (1 is hardly heard)")
+                + "9 in 10 within"));
+    for (FoundParts.Option option : found.options()) {
+      String what = words(option);
+      if (what.length() > LABEL - 3) {
+        lines.add("  " + what);
+        what = "";
+      }
+      lines.add(
+          padded("  " + what)
+              + String.format(Locale.ROOT, "%5.2f  %5.2f", option.distance(), option.unlucky())
+              + option
+                  .resonance()
+                  .map(
+                      r ->
+                          String.format(
+                              Locale.ROOT,
+                              "  %s %+.1f dB",
+                              PredictionText.frequency(r.hz()),
+                              r.peak()))
+                  .orElse(""));
+    }
+    lines.add(
+        style.faint(
+            found.tried()
+                + " combinations of standard pots, leads, preferred capacitors and resistors were"
+                + " tried."));
+    PredictionText.addFindings(lines, found.findings(), style);
+    return lines;
+  }
+
+  /** The verdict: the fewest changes that cannot be told from the best. */
+  public static String headline(FoundParts found) {
+    if (found.options().isEmpty()) {
+      return "Nothing tried comes near to " + found.target() + ".";
+    }
+    double best =
+        found.options().stream().mapToDouble(FoundParts.Option::distance).min().orElseThrow();
+    FoundParts.Option choice =
+        found.options().stream()
+            .filter(o -> o.distance() <= Math.max(1, best + 0.25))
+            .findFirst()
+            .orElseThrow();
+    String near =
+        choice.distance() <= 1
+            ? "comes as near to " + found.target() + " as anybody hears"
+            : "comes nearest to " + found.target();
+    return Sentence.of(words(choice)).replaceAll("\\.$", "")
+        + " "
+        + near
+        + String.format(Locale.ROOT, " (distance %.2f", choice.distance())
+        + String.format(Locale.ROOT, ", %.2f with unlucky parts).", choice.unlucky());
+  }
+
+  private static String words(FoundParts.Option option) {
+    if (option.parts().isEmpty()) {
+      return "leaving it as it is";
+    }
+    List<String> words = new ArrayList<>();
+    option.parts().forEach((slot, value) -> words.add(slot.noun() + " " + value));
+    return String.join(", ", words);
+  }
+
+  private static String padded(String text) {
+    return text.length() >= LABEL ? text + " " : text + " ".repeat(LABEL - text.length());
+  }
+
+  /** All of it for another program. */
+  public static String json(FoundParts found) {
+    return JsonTree.text(
+        JsonTree.object(
+            "trebleproof",
+            1,
+            "title",
+            found.title(),
+            "verdict",
+            headline(found),
+            "target",
+            found.target(),
+            "tried",
+            found.tried(),
+            "options",
+            found.options().stream()
+                .map(
+                    o -> {
+                      Map<String, Object> parts = new LinkedHashMap<>();
+                      o.parts().forEach((slot, value) -> parts.put(slot.key(), value));
+                      return JsonTree.object(
+                          "parts",
+                          parts,
+                          "changes",
+                          o.parts().size(),
+                          "distance",
+                          o.distance(),
+                          "nineInTenWithin",
+                          o.unlucky(),
+                          "resonanceHz",
+                          o.resonance().map(r -> (Object) r.hz()),
+                          "peakDecibel",
+                          o.resonance().map(r -> (Object) r.peak()));
+                    })
+                .toList(),
+            "findings",
+            JsonTree.of(found.findings())));
+  }
+}

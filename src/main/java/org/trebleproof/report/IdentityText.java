@@ -1,0 +1,165 @@
+package org.trebleproof.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.trebleproof.bench.mod.CoilIdentity;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.EstimateText;
+
+/** What a coil probably is, for a terminal and for another program. */
+public final class IdentityText {
+  private static final int WIDTH = 98;
+  private static final double SUSPECT = 0.5;
+  private static final double LEAST_SHOWN = 0.01;
+
+  private IdentityText() {}
+
+  /** The verdict, then the probabilities and what they rest on. */
+  public static List<String> lines(CoilIdentity c, TextStyle style) {
+    List<String> lines = new ArrayList<>();
+    lines.add(style.faint(c.title()));
+    Wrapped.lines(headline(c), WIDTH, "").forEach(l -> lines.add(style.strong(l)));
+    lines.add("");
+    lines.add("  Inductance              " + EstimateText.full(c.inductance()));
+    lines.add("  Resistance at 20 C      " + EstimateText.full(c.resistance()));
+    lines.add("  Winding capacitance     " + EstimateText.full(c.capacitance()));
+    for (CoilIdentity.Likely l : c.families()) {
+      if (l.probability() >= LEAST_SHOWN) {
+        lines.add(
+            String.format(
+                Locale.ROOT, "  %3.0f %%  %s", 100 * l.probability(), l.family().words()));
+      }
+    }
+    for (CoilIdentity.Build b : c.windings()) {
+      lines.add("  " + build(b));
+    }
+    lines.add(
+        String.format(Locale.ROOT, "  Shorted turns: %.0f %% likely", 100 * c.shortedTurns()));
+    for (String fact : c.facts()) {
+      Wrapped.lines("- " + Sentence.of(fact), WIDTH, "  ").forEach(l -> lines.add(style.faint(l)));
+    }
+    PredictionText.addFindings(lines, c.findings(), style);
+    return lines;
+  }
+
+  private static String build(CoilIdentity.Build b) {
+    return String.format(
+        Locale.ROOT,
+        "AWG %d (%.3f mm) would be about %s turns (%s to %s)",
+        b.gauge().number(),
+        b.gauge().diameter(),
+        twoFigures(b.turns().value()),
+        twoFigures(b.turns().low()),
+        twoFigures(b.turns().high()));
+  }
+
+  private static String twoFigures(double turns) {
+    double step = Math.pow(10, Math.floor(Math.log10(turns)) - 1);
+    return String.format(Locale.ROOT, "%.0f", Math.round(turns / step) * step);
+  }
+
+  /** The verdict in one or two sentences. */
+  public static String headline(CoilIdentity c) {
+    CoilIdentity.Likely first = c.families().get(0);
+    String text =
+        String.format(
+            Locale.ROOT,
+            "Most likely: %s (%.0f %%), with %s and %s",
+            first.family().words(),
+            100 * first.probability(),
+            EstimateText.full(c.inductance()),
+            EstimateText.full(c.resistance()));
+    if (c.shortedTurns() > SUSPECT) {
+      text +=
+          String.format(
+              Locale.ROOT,
+              ". Its inductance is low for its resistance: shorted turns are suspected (%.0f %%)",
+              100 * c.shortedTurns());
+    }
+    return text + "." + c.match().map(IdentityText::match).orElse("");
+  }
+
+  private static String match(CoilIdentity.Match m) {
+    return String.format(
+        Locale.ROOT,
+        " Against \"%s\": inductance %+.1f %%, resistance %+.1f %%, %+.1f dB at most, around %s;"
+            + " changing one for the other is %s.",
+        m.other(),
+        100 * (m.inductance() - 1),
+        100 * (m.resistance() - 1),
+        m.audibility().loudest().change(),
+        PredictionText.frequency(m.audibility().loudest().centreHz()),
+        m.audibility().verdict().words());
+  }
+
+  /** All of it for another program. */
+  public static String json(CoilIdentity c) {
+    Map<String, Object> tree =
+        JsonTree.object(
+            "trebleproof",
+            1,
+            "title",
+            c.title(),
+            "verdict",
+            headline(c),
+            "inductance",
+            JsonTree.of(c.inductance()),
+            "resistanceAt20C",
+            JsonTree.of(c.resistance()),
+            "capacitance",
+            JsonTree.of(c.capacitance()),
+            "families",
+            c.families().stream()
+                .map(
+                    l ->
+                        JsonTree.object(
+                            "family", l.family().words(), "probability", l.probability()))
+                .toList(),
+            "windings",
+            c.windings().stream()
+                .map(
+                    b ->
+                        JsonTree.object(
+                            "awg",
+                            b.gauge().number(),
+                            "diameterMillimetre",
+                            b.gauge().diameter(),
+                            "turns",
+                            rounded(b.turns())))
+                .toList(),
+            "shortedTurnsProbability",
+            c.shortedTurns(),
+            "facts",
+            c.facts(),
+            "match",
+            c.match()
+                .map(
+                    m ->
+                        JsonTree.object(
+                            "other",
+                            m.other(),
+                            "inductanceRatio",
+                            m.inductance(),
+                            "resistanceRatio",
+                            m.resistance(),
+                            "mostChangeDecibel",
+                            m.audibility().loudest().change(),
+                            "heard",
+                            m.audibility().verdict().words())),
+            "findings",
+            JsonTree.of(c.findings()));
+    return JsonTree.text(tree);
+  }
+
+  private static Map<String, Object> rounded(Estimate turns) {
+    return JsonTree.object(
+        "value",
+        Double.parseDouble(twoFigures(turns.value())),
+        "low",
+        Double.parseDouble(twoFigures(turns.low())),
+        "high",
+        Double.parseDouble(twoFigures(turns.high())));
+  }
+}

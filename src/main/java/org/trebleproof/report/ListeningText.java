@@ -1,0 +1,75 @@
+package org.trebleproof.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import org.trebleproof.bench.mod.BlindTest;
+import org.trebleproof.bench.mod.Rendering;
+
+/** What was rendered and heard, for a terminal and for another program. */
+public final class ListeningText {
+  private static final int WIDTH = 98;
+  private static final double SIGNIFICANT = 0.05;
+
+  private ListeningText() {}
+
+  /** What there is to hear, and the caution that belongs to it. */
+  public static List<String> lines(Rendering r, String folder, TextStyle style) {
+    List<String> lines = new ArrayList<>();
+    Wrapped.lines(
+            String.format(
+                Locale.ROOT,
+                "The change makes %+.1f LU by ITU-R BS.1770; %s/before.wav and %s/after.wav %s.",
+                r.loudnessAfter() - r.loudnessBefore(),
+                folder,
+                folder,
+                r.matched() ? "are matched in loudness" : "keep that difference"),
+            WIDTH,
+            "")
+        .forEach(l -> lines.add(style.strong(l)));
+    if (r.synthetic()) {
+      lines.add("The strings are computed, not recorded: give a recording with --strike.");
+    }
+    Wrapped.lines(
+            "Start quiet: both files peak at -20 dB re full scale. This program cannot know how loud"
+                + " your loudspeaker is; 85 dB(A) is a day's dose in 8 hours, 100 dB(A) in 15 minutes"
+                + " (NIOSH 98-126).",
+            WIDTH,
+            "  ")
+        .forEach(l -> lines.add(style.faint(l)));
+    return lines;
+  }
+
+  /** The verdict of a blind test. */
+  public static String score(BlindTest.Score score) {
+    return String.format(
+        Locale.ROOT,
+        "%d of %d right; guessing does as well or better in %.1f %% of tests (exact binomial), so %s.",
+        score.right(),
+        score.trials(),
+        100 * score.chance(),
+        score.chance() <= SIGNIFICANT ? "you hear it" : "this test does not show that you hear it");
+  }
+
+  /** All of it for another program. */
+  public static String json(Rendering r, Optional<BlindTest.Score> score) {
+    Map<String, Object> tree =
+        JsonTree.object(
+            "trebleproof",
+            1,
+            "loudnessBefore",
+            r.loudnessBefore(),
+            "loudnessAfter",
+            r.loudnessAfter(),
+            "matched",
+            r.matched(),
+            "synthetic",
+            r.synthetic(),
+            "blindTest",
+            score.map(
+                s -> JsonTree.object("right", s.right(), "trials", s.trials(), "p", s.chance())));
+    return JsonTree.text(tree);
+  }
+}

@@ -1,0 +1,241 @@
+package org.trebleproof.report.page;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.trebleproof.bench.mod.Audibility;
+import org.trebleproof.bench.mod.Explanation;
+import org.trebleproof.bench.mod.Prediction;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.EstimateText;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.report.ExplanationText;
+import org.trebleproof.report.PredictionText;
+import org.trebleproof.report.plot.FrequencyPlot;
+import org.trebleproof.report.plot.FrequencyPlot.Series;
+import org.trebleproof.report.plot.FrequencyPlot.Shape;
+import org.trebleproof.report.plot.FrequencyPlot.Side;
+import org.trebleproof.report.plot.SvgPlot;
+import org.trebleproof.report.plot.ValueAxis;
+
+/**
+ * The page about a mod that is not soldered yet: the verdict, the pair of plots, the numbers. One
+ * file, nothing loaded from elsewhere. Well-formed as XML.
+ */
+public final class ModPage {
+  private static final int WIDTH = 880;
+  private static final int LEVELS_HEIGHT = 350;
+  private static final int DIFFERENCE_HEIGHT = 220;
+  private static final double LOW_HZ = 80;
+  private static final double HIGH_HZ = 14000;
+  private static final double DEEPEST = 18;
+
+  private final StringBuilder html = new StringBuilder(1 << 16);
+
+  private ModPage() {}
+
+  /**
+   * A prediction as a page.
+   *
+   * @param date on which the page is written
+   */
+  public static String of(Prediction prediction, String date) {
+    ModPage page = new ModPage();
+    page.open(prediction.title(), List.of(PredictionText.headline(prediction)), date);
+    page.plots(prediction);
+    page.html.append("</section>\n");
+    page.numbers(prediction);
+    page.heard(prediction);
+    return page.close(prediction.findings());
+  }
+
+  /**
+   * An explanation as a page.
+   *
+   * @param date on which the page is written
+   */
+  public static String of(Explanation explanation, String date) {
+    ModPage page = new ModPage();
+    page.open(explanation.title(), ExplanationText.headline(explanation), date);
+    page.shares(explanation);
+    page.html.append("</section>\n");
+    page.sayings(explanation);
+    return page.close(explanation.findings());
+  }
+
+  private void open(String title, List<String> verdict, String date) {
+    html.append(
+        "<!DOCTYPE html>\n<html lang=\"en\" xmlns=\"http://www.w3.org/1999/xhtml\">\n<head>\n");
+    html.append("<meta charset=\"utf-8\"/>\n");
+    html.append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n");
+    html.append(Html.element("title", title + " · Trebleproof")).append('\n');
+    html.append("<style>\n" + HtmlPage.style() + "</style>\n</head>\n<body>\n");
+    html.append("<section class=\"sheet\">\n<div class=\"masthead\">");
+    html.append(Html.element("span", "Trebleproof bench note, before soldering"));
+    html.append(Html.element("span", date)).append("</div>\n");
+    html.append(Html.element("h1", title)).append('\n');
+    for (String sentence : verdict) {
+      html.append("<p class=\"verdict\">" + Emphasis.onNumbers(sentence) + "</p>\n");
+    }
+  }
+
+  private String close(List<Finding> findings) {
+    if (!findings.isEmpty()) {
+      html.append(Html.element("h2", "Findings")).append('\n').append(FindingList.of(findings));
+    }
+    html.append(Html.element("h2", "Take care")).append('\n');
+    html.append(
+        Html.element(
+            "p",
+            "Unplug the instrument before you solder. Work on the instrument only: an amplifier"
+                + " holds dangerous voltage after the plug is out."));
+    return html.append("\n</body>\n</html>\n").toString();
+  }
+
+  private void plots(Prediction p) {
+    Series now = line("now", Side.BEFORE, p.hz(), p.now());
+    Series then = line("then", Side.AFTER, p.hz(), p.then());
+    plot(
+        new FrequencyPlot(
+            "Level at the jack over the coil's own voltage",
+            "Now and then, modelled. " + resonances(p),
+            LOW_HZ,
+            HIGH_HZ,
+            ValueAxis.decibel(List.of(now, then), LOW_HZ, HIGH_HZ, DEEPEST),
+            List.of(now, then),
+            List.of()),
+        LEVELS_HEIGHT,
+        "levels");
+    Series change = line("modelled", Side.AFTER, p.hz(), p.change());
+    plot(
+        new FrequencyPlot(
+            "Difference: then over now",
+            PredictionText.headline(p),
+            LOW_HZ,
+            HIGH_HZ,
+            ValueAxis.decibel(List.of(change), LOW_HZ, HIGH_HZ, DEEPEST),
+            List.of(change),
+            List.of()),
+        DIFFERENCE_HEIGHT,
+        "difference");
+    html.append(
+        Html.element(
+            "p",
+            "caption",
+            String.format(
+                Locale.ROOT,
+                "Solid is now, dashed is then. Bands hold 95 %% of %d random guitars.",
+                p.draws())));
+    html.append('\n');
+  }
+
+  private static String resonances(Prediction p) {
+    return "The resonance is "
+        + p.resonances().hzNow().map(EstimateText::full).orElse("absent")
+        + " now and "
+        + p.resonances().hzThen().map(EstimateText::full).orElse("absent")
+        + " then.";
+  }
+
+  private static Series line(String name, Side side, double[] hz, Prediction.Curve curve) {
+    return new Series(name, Shape.LINE, side, hz, curve.decibel(), curve.low(), curve.high());
+  }
+
+  private void plot(FrequencyPlot plot, int height, String id) {
+    html.append("<div class=\"figure\">\n").append(SvgPlot.of(plot, WIDTH, height, id));
+    html.append(Html.element("p", "caption", plot.reading())).append("</div>\n");
+  }
+
+  private void numbers(Prediction p) {
+    html.append(Html.element("h2", "Numbers"))
+        .append("\n<div class=\"scroll\"><table class=\"estimates\"><tbody>\n");
+    row("th", "", "now", "then", "change");
+    row("Resonance", p.resonances().hzNow(), p.resonances().hzThen(), p.resonances().shift());
+    row(
+        "Peak over 20 Hz",
+        p.resonances().peakNow(),
+        p.resonances().peakThen(),
+        p.resonances().peakChange());
+    for (Prediction.At at : p.levels()) {
+      row(
+          String.format(Locale.ROOT, "Level at %.0f kHz", at.hz() / 1000),
+          Optional.of(at.now()),
+          Optional.of(at.then()),
+          Optional.of(at.change()));
+    }
+    html.append("</tbody></table></div>\n");
+  }
+
+  private void heard(Prediction p) {
+    html.append(Html.element("h2", "Whether it is heard")).append('\n');
+    html.append(
+        Html.element(
+            "p",
+            "caption",
+            "Held against 1 dB in a third octave (Jesteadt, Wier and Green 1977: 0.5 to 0.9 dB for"
+                + " tones in quiet) and 0.079 F/sqrt(Q) for a resonance (Gagné and Zurek 1988, up to"
+                + " 2 kHz)."));
+    html.append("\n<div class=\"scroll\"><table class=\"estimates\"><tbody>\n");
+    row("th", "third octave", "change", "", "");
+    for (Audibility.Band band : p.audibility().bands()) {
+      row(
+          "td",
+          Sentences.frequency(band.centreHz()),
+          String.format(Locale.ROOT, "%+.1f dB", band.change()),
+          band.grade().words(),
+          "");
+    }
+    html.append("</tbody></table></div>\n");
+  }
+
+  private void shares(Explanation e) {
+    html.append(Html.element("h2", "Who takes it"))
+        .append("\n<div class=\"scroll\"><table class=\"estimates\"><tbody>\n");
+    for (Explanation.Share share : e.shares()) {
+      row("td", share.cause(), EstimateText.full(share.loss()), "", "");
+    }
+    row("td", "all together", EstimateText.full(e.loss()), "", "");
+    html.append("</tbody></table></div>\n");
+    html.append(
+        Html.element(
+            "p",
+            "caption",
+            "Against the bare coil without losses; each share is averaged over every order in which"
+                + " the causes could have come, and they add up. Minus is a gain."));
+    html.append(Html.element("h2", "What gives it back"))
+        .append("\n<div class=\"scroll\"><table class=\"estimates\"><tbody>\n");
+    for (Explanation.Remedy r : e.remedies()) {
+      row("td", r.change(), EstimateText.full(r.gain()), r.audible().words(), "");
+    }
+    html.append("</tbody></table></div>\n");
+  }
+
+  private void sayings(Explanation e) {
+    html.append(Html.element("h2", "What is said, and what this guitar says")).append('\n');
+    for (Explanation.Saying s : e.sayings()) {
+      html.append(Html.element("h3", s.saying()));
+      html.append(Html.element("p", (s.holds() ? "True here. " : "Not quite. ") + s.answer()));
+      html.append('\n');
+    }
+    html.append(Html.element("p", "caption", "The sayings are common practice, without a source."));
+    html.append('\n');
+  }
+
+  private void row(
+      String label, Optional<Estimate> now, Optional<Estimate> then, Optional<Estimate> change) {
+    row(
+        "td",
+        label,
+        now.map(EstimateText::full).orElse("none"),
+        then.map(EstimateText::full).orElse("none"),
+        change.map(EstimateText::full).orElse(""));
+  }
+
+  private void row(String tag, String... cells) {
+    html.append("<tr>");
+    for (String cell : cells) {
+      html.append(Html.element(tag, cell));
+    }
+    html.append("</tr>\n");
+  }
+}

@@ -1,0 +1,88 @@
+package org.trebleproof.bench.mod;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.trebleproof.bench.job.Slot;
+import org.trebleproof.quantity.Refusal;
+
+class PartsSearchTest {
+  private static final String WIRED = "volume=250k,tone=250k,toneCapacitor=22n,cable=500p,input=1M";
+
+  private static FoundParts find(SignalChain chain, Target target, int most) {
+    return new PartsSearch(chain, chain.layout(Optional.empty()), target, most).find();
+  }
+
+  /** What a known change makes of the guitar must be found again as that change. */
+  @ParameterizedTest
+  @ValueSource(
+      strings = {"volume=1M", "tone=500k", "loadCapacitor=470p", "loadResistor=150k", "cable=900p"})
+  void findsAHiddenChange(String hidden) {
+    SignalChain chain = TypedGuitars.single(WIRED);
+    SignalChain both = TypedGuitars.with(chain, hidden);
+    Target target = PartsSearch.shapeOf("hidden", both, both.layouts().get("then"));
+    FoundParts found = find(chain, target, 2);
+    String[] change = hidden.split("=");
+    FoundParts.Option same =
+        found.options().stream()
+            .filter(o -> o.parts().size() == 1 && change[1].equals(o.parts().get(slot(change[0]))))
+            .findFirst()
+            .orElseThrow(() -> new AssertionError(found.options().toString()));
+    // The curve lies on the grid of a prediction, so what is left is its reading between points.
+    assertTrue(same.distance() < 0.02, same.toString());
+  }
+
+  private static Slot slot(String key) {
+    for (Slot slot : Slot.values()) {
+      if (slot.key().equals(key)) {
+        return slot;
+      }
+    }
+    throw new AssertionError(key);
+  }
+
+  @Test
+  void reachesAResonanceAndSaysWhatUnluckyPartsLeave() {
+    SignalChain chain = TypedGuitars.single(WIRED);
+    FoundParts found = find(chain, new Target.Peak(3200, Optional.of(4.0)), 3);
+    FoundParts.Option best = found.options().get(found.options().size() - 3);
+    assertEquals(3200, best.resonance().orElseThrow().hz(), 40);
+    assertEquals(4.0, best.resonance().orElseThrow().peak(), 0.2);
+    assertTrue(found.tried() > 1000);
+    for (FoundParts.Option option : found.options()) {
+      assertTrue(option.unlucky() >= option.distance() * 0.5, option.toString());
+      assertTrue(option.parts().size() <= 3);
+    }
+    assertTrue(found.options().get(0).parts().isEmpty(), "as it is comes first");
+  }
+
+  @Test
+  void whatIsThereAlreadyIsNoChange() {
+    SignalChain chain = TypedGuitars.single(WIRED);
+    FoundParts found = find(chain, new Target.Peak(3640, Optional.empty()), 2);
+    found.options().forEach(o -> assertFalse(o.parts().containsValue("250k"), o.toString()));
+    assertTrue(found.options().get(0).distance() < 0.1);
+  }
+
+  @Test
+  void readsACurve(@TempDir Path folder) throws IOException {
+    Path file =
+        Files.writeString(folder.resolve("c.csv"), "hz,dB\n100,0\n1000,1\n3000;4\n9000\t-6\n");
+    Target.Shape shape = CurveFile.read(file);
+    assertEquals(0.5, shape.at(Math.sqrt(100 * 1000)), 1e-12);
+    assertEquals(-6, shape.at(20000), 1e-12);
+    Files.writeString(file, "hz,dB\n100,0\n90,1\n300,4\n");
+    assertThrows(Refusal.class, () -> CurveFile.read(file));
+    assertThrows(Refusal.class, () -> CurveFile.read(folder.resolve("none.csv")));
+  }
+}

@@ -1,0 +1,65 @@
+package org.trebleproof.bench.mod;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.TimeUnit;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** The netlist of a predicted circuit, solved by ngspice on the spot. */
+@Tag("ngspice")
+class PredictedNetlistTest {
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "volume=500k,tone=500k",
+        "volumeRotation=0.5,bleedCapacitor=1n,bleedResistor=150k",
+        "volumeRotation=0.3,bleedCapacitor=1n,bleedResistor=150k,bleedStyle=series",
+        "bassCapacitor=2.2n,bassPot=1M,bassPotRotation=0.5",
+        "pickups=pickup+neck,joint=series,phase=out,output=0.8",
+        "pickups=pickup+neck,secondVolume=250k,secondVolumeRotation=0.5,secondTone=250k,"
+            + "secondToneCapacitor=22n,volumeWiring=independent,volumeRotation=0.8",
+        "tap=on,tapResistor=4.7k,loadCapacitor=220p,loadResistor=390k"
+      })
+  void anotherSimulatorAgrees(String changes, @TempDir Path folder)
+      throws IOException, InterruptedException {
+    SignalChain chain =
+        TypedGuitars.with(
+            TypedGuitars.single("volume=250k,tone=250k,toneCapacitor=22n,cable=500p,input=1M"),
+            changes);
+    Predictor predictor =
+        new Predictor(chain, chain.layout(Optional.empty()), chain.layouts().get("then"), 100);
+    Files.writeString(
+        folder.resolve("then.cir"), predictor.deck().text("predicted", "answer.data"));
+    Process process =
+        new ProcessBuilder("ngspice", "-b", "then.cir")
+            .directory(folder.toFile())
+            .redirectErrorStream(true)
+            .redirectOutput(folder.resolve("log").toFile())
+            .start();
+    assertTrue(process.waitFor(60, TimeUnit.SECONDS));
+    List<double[]> rows =
+        Files.readAllLines(folder.resolve("answer.data")).stream()
+            .map(
+                l ->
+                    Arrays.stream(l.trim().split("\\s+"))
+                        .mapToDouble(Double::parseDouble)
+                        .toArray())
+            .toList();
+    double[] here = predictor.curve(rows.stream().mapToDouble(r -> r[0]).toArray());
+    for (int i = 0; i < here.length; i++) {
+      double there = 20 * Math.log10(Math.hypot(rows.get(i)[1], rows.get(i)[2]));
+      assertEquals(there, here[i], 1e-6, rows.get(i)[0] + " Hz");
+    }
+  }
+}
