@@ -34,6 +34,9 @@ final class CoilLadder {
   /** Departures up to here are what a recording path leaves, not another kind of coil. */
   private static final double ORDINARY_DEPARTURE = 3e-5;
 
+  /** Odds of e^6 (400 to 1) that a coil is no textbook coil, before it is treated as such. */
+  private static final double SURELY_ODD = 12;
+
   /**
    * A coil that is no textbook coil has metal about it that the model does not know, and such metal
    * holds some hundredths of the inductance; that the data can be met with less does not make it
@@ -246,7 +249,11 @@ final class CoilLadder {
     for (int i = 0; i < x.length; i++) {
       correction[i] = start.get(i).name().contains("departure");
     }
-    return new SpreadEvidence(start, correction, at, noiseScale).best(SPREADS);
+    SpreadEvidence evidence = new SpreadEvidence(start, correction, at, noiseScale);
+    double asked = evidence.best(SPREADS);
+    boolean surely =
+        evidence.minusTwiceLog(asked) < evidence.minusTwiceLog(ORDINARY_DEPARTURE) - SURELY_ODD;
+    return surely ? asked : Math.min(asked, ORDINARY_DEPARTURE);
   }
 
   /** A model's siblings, each with the same departures, fitted from where it ended. */
