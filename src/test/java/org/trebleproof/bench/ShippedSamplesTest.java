@@ -15,7 +15,10 @@ import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.JobReader;
+import org.trebleproof.bench.job.Part;
+import org.trebleproof.bench.job.Setup;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Known;
@@ -204,5 +207,42 @@ class ShippedSamplesTest {
     assertEquals(first.findings(), second.findings());
     assertEquals(first.model(), second.model());
     assertEquals(Optional.empty(), second.difference());
+  }
+
+  @Test
+  void aSetupThatNobodyCapturedIsToldAndCostsNothing() {
+    Job job = JobReader.read(SAMPLES.resolve("unlabelled-coil").resolve("job.json"));
+    Map<String, Part> parts = new java.util.LinkedHashMap<>(job.parts());
+    parts.put("neck", new Part("neck", Part.Kind.PICKUP, Optional.empty()));
+    Map<String, Setup> setups = new java.util.LinkedHashMap<>(job.setups());
+    setups.put(
+        "spare",
+        new Setup(
+            "spare",
+            "neck",
+            Optional.empty(),
+            Optional.empty(),
+            Optional.empty(),
+            false,
+            Optional.empty(),
+            Optional.empty()));
+    FitResult result =
+        new FitJob()
+            .run(
+                new Job(
+                    job.title(),
+                    job.source(),
+                    job.fixture(),
+                    job.mainsHz(),
+                    parts,
+                    setups,
+                    job.captures(),
+                    job.notes()));
+    assertTrue(result.findings().stream().anyMatch(f -> f.code().equals("setup-not-captured")));
+    assertEquals(
+        2.618,
+        rows(result).get("pickup.inductance").value(),
+        0.02 * 2.618,
+        "truth.json of the coil");
   }
 }

@@ -47,6 +47,10 @@ class SpoiledCaptureTest {
     SPOILT.put("silent device", c -> new float[][] {c[0], each(c[1], v -> 1e-6f * v)});
   }
 
+  /** What an exciter's free gain could hide. */
+  private static final java.util.Set<String> UNDER_AN_EXCITER =
+      java.util.Set.of("gain control", "low-passed device", "crosstalk of 2 %");
+
   private interface Sample {
     float of(float v);
   }
@@ -124,6 +128,7 @@ class SpoiledCaptureTest {
         .flatMap(
             kind ->
                 Stream.of("swap-at-jack", "pot-swap")
+                    .filter(x -> x.equals("swap-at-jack") || UNDER_AN_EXCITER.contains(kind))
                     .map(s -> org.junit.jupiter.params.provider.Arguments.of(kind, s)));
   }
 
