@@ -2,10 +2,12 @@ package org.trebleproof.bench;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Part;
@@ -33,6 +35,9 @@ final class Advisor {
   /** Intervals narrower than this need no help, as a relative half-width. */
   private static final double GOOD_ENOUGH = 0.003;
 
+  /** What a part's own value counts against a result of the whole. */
+  private static final double PART_WEIGHT = 0.3;
+
   private static final String CLIP = "advised 1n";
   private static final Marking CLIP_MARKING = new Marking(1e-9, 0.01, true);
   private static final double OHMMETER = 0.005;
@@ -40,7 +45,7 @@ final class Advisor {
 
   private final FittedModels models;
   private final Map<String, Response> measured;
-  private final List<FitResult.Advice> found = new ArrayList<>();
+  private final List<Found> found = new ArrayList<>();
 
   private Advisor(FittedModels models, Map<String, Response> measured) {
     this.models = models;
@@ -55,10 +60,31 @@ final class Advisor {
 
   /** The measurements worth making, the one that buys most first. */
   List<FitResult.Advice> advice() {
+    Set<String> settled = new HashSet<>();
     return found.stream()
-        .sorted(Comparator.comparingDouble(a -> a.then() / a.now()))
+        .sorted(Comparator.comparingDouble(Found::worth).reversed())
+        .map(Found::advice)
+        // Two measurements that settle the same thing are one too many.
+        .filter(a -> settled.add(a.key()))
         .limit(MOST)
         .toList();
+  }
+
+  /**
+   * A measurement that was tried out.
+   *
+   * @param worth how much it narrows in all: logarithms of the ratios of the intervals, results in
+   *     full, values of single parts to a third
+   */
+  private record Found(FitResult.Advice advice, double worth) {}
+
+  private static double weight(String key) {
+    boolean result =
+        key.endsWith(".inductance")
+            || key.endsWith(".resistance")
+            || key.endsWith(".loadResistance")
+            || key.endsWith(".totalCapacitance");
+    return result ? 1 : PART_WEIGHT;
   }
 
   private Job job() {
@@ -68,10 +94,7 @@ final class Advisor {
   private void consider() {
     Job job = job();
     for (Setup setup : job.setups().values()) {
-      boolean clipped =
-          job.captures().stream()
-              .anyMatch(c -> c.setup().equals(setup.name()) && !c.across().isEmpty());
-      if (!clipped) {
+      if (job.captures().stream().allMatch(c -> c.across().isEmpty())) {
         clip(setup);
       }
       if (setup.dcResistance().isEmpty()) {
@@ -206,6 +229,7 @@ final class Advisor {
             weight);
     EstimateTable table = new EstimateTable(then, posterior);
     FitResult.Advice best = null;
+    double worth = 0;
     for (Map.Entry<String, EstimateTable.Line> e : models.lines().entrySet()) {
       EstimateTable.Line after = table.lines().get(e.getKey());
       double before = Estimate.NORMAL_95 * e.getValue().sd();
@@ -215,14 +239,21 @@ final class Advisor {
       double expected = Estimate.NORMAL_95 * after.sd();
       // What is measured directly is no discovery.
       boolean itself = text.contains("\"" + e.getKey().replace(".value", "") + "\"");
-      if (!itself
-          && expected < WORTHWHILE * before
-          && (best == null || expected / before < best.then() / best.now())) {
+      if (itself || expected >= WORTHWHILE * before) {
+        continue;
+      }
+      double counts = weight(e.getKey());
+      worth += counts * Math.log(before / expected);
+      boolean better =
+          best == null
+              || counts > weight(best.key())
+              || counts == weight(best.key()) && expected / before < best.then() / best.now();
+      if (better) {
         best = new FitResult.Advice(text, e.getKey(), before, expected);
       }
     }
     if (best != null) {
-      found.add(best);
+      found.add(new Found(best, worth));
     }
   }
 }
