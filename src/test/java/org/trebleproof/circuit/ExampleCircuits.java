@@ -81,7 +81,12 @@ final class ExampleCircuits {
       case "bassCap" -> 2.2e-9;
       case "bassPot" -> 1e6;
       case "tapR" -> 4_700;
-      default -> throw new IllegalArgumentException(parameter);
+      default -> {
+        if (parameter.contains("departure")) {
+          yield 1;
+        }
+        throw new IllegalArgumentException(parameter);
+      }
     };
   }
 
@@ -92,8 +97,20 @@ final class ExampleCircuits {
   /** Each value between half and twice the middling one. */
   static double[] randomValues(Circuit circuit, Random random) {
     return circuit.parameters().stream()
-        .mapToDouble(name -> typical(name) * Math.pow(2, 2 * random.nextDouble() - 1))
+        .mapToDouble(
+            name ->
+                typical(name)
+                    * Math.pow(name.contains("departure") ? 1.05 : 2, 2 * random.nextDouble() - 1))
         .toArray();
+  }
+
+  /** Every model, and those that a fit makes of them. */
+  static List<CoilModel> coils() {
+    List<CoilModel> coils = new ArrayList<>(CoilModel.all());
+    coils.add(CoilModel.SOLID_CORE.withConstantPhase());
+    coils.add(CoilModel.LOSS_RESISTOR.withDielectricLoss().withDepartures());
+    coils.add(CoilModel.TWO_COILS.withConstantPhase().withDepartures());
+    return coils;
   }
 
   static List<Probe> probes(GuitarWiring wiring) {
