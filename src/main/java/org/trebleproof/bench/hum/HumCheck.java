@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import org.trebleproof.audio.Recording;
+import org.trebleproof.bench.RecordingPath;
 import org.trebleproof.bench.hum.HumResult.StateChange;
 import org.trebleproof.bench.hum.HumResult.Strike;
 import org.trebleproof.quantity.Estimate;
@@ -115,7 +116,8 @@ public final class HumCheck {
       }
     }
     return Optional.ofNullable(best)
-        .map(m -> new Estimate(m.hz(), m.low(), m.high(), Unit.HERTZ, Known.MEASURED));
+        .map(m -> new Estimate(m.hz(), m.low(), m.high(), Unit.HERTZ, Known.MEASURED))
+        .map(RecordingPath::held);
   }
 
   private static String bursts(List<StateReading> readings) {

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.IntStream;
+import org.trebleproof.bench.RecordingPath;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
@@ -149,10 +150,14 @@ public final class Predictor {
 
   private static Prediction.Resonances resonances(Draw centre, Draw[] all) {
     return new Prediction.Resonances(
-        spread(centre, all, Unit.HERTZ, d -> d.before() == null ? Double.NaN : d.before().hz()),
-        spread(centre, all, Unit.HERTZ, d -> d.after() == null ? Double.NaN : d.after().hz()),
-        spread(centre, all, Unit.DECIBEL, d -> d.before() == null ? Double.NaN : d.before().peak()),
-        spread(centre, all, Unit.DECIBEL, d -> d.after() == null ? Double.NaN : d.after().peak()),
+        spread(centre, all, Unit.HERTZ, d -> d.before() == null ? Double.NaN : d.before().hz())
+            .map(RecordingPath::held),
+        spread(centre, all, Unit.HERTZ, d -> d.after() == null ? Double.NaN : d.after().hz())
+            .map(RecordingPath::held),
+        spread(centre, all, Unit.DECIBEL, d -> d.before() == null ? Double.NaN : d.before().peak())
+            .map(RecordingPath::held),
+        spread(centre, all, Unit.DECIBEL, d -> d.after() == null ? Double.NaN : d.after().peak())
+            .map(RecordingPath::held),
         spread(
             centre, all, Unit.HERTZ, d -> both(d) ? d.after().hz() - d.before().hz() : Double.NaN),
         spread(
