@@ -47,6 +47,8 @@ final class ArchitectureTest {
           .definedBy(HOUSE + "report..")
           .layer("cli")
           .definedBy(HOUSE + "cli..")
+          .layer("desktop")
+          .definedBy(HOUSE + "desktop..")
           .whereLayer("quantity")
           .mayNotAccessAnyLayer()
           .whereLayer("signal")
@@ -64,6 +66,9 @@ final class ArchitectureTest {
           .whereLayer("report")
           .mayOnlyAccessLayers("quantity", "signal", "circuit", "fit", "audio", "fixture", "bench")
           .whereLayer("cli")
+          .mayOnlyAccessLayers(
+              "quantity", "signal", "circuit", "fit", "audio", "fixture", "bench", "report")
+          .whereLayer("desktop")
           .mayOnlyAccessLayers(
               "quantity", "signal", "circuit", "fit", "audio", "fixture", "bench", "report")
           .because("a recording flows one way, from file to page, and nothing flows back");
@@ -101,6 +106,7 @@ final class ArchitectureTest {
                   "java.net..",
                   "javax.sound..",
                   "java.awt..",
+                  "javafx..",
                   "javax.swing..",
                   "java.util.logging..",
                   "picocli..",
