@@ -1,0 +1,55 @@
+package org.trebleproof.audio.device;
+
+import javax.sound.sampled.SourceDataLine;
+
+/** A playback line of Java's own sound library. */
+final class JavaPlaybackLine implements PlaybackLine {
+
+  private final SourceDataLine line;
+  private final DeviceFormat format;
+  private final PcmWords words;
+  private byte[] bytes = new byte[0];
+
+  JavaPlaybackLine(SourceDataLine line, DeviceFormat format) {
+    this.line = line;
+    this.format = format;
+    words = new PcmWords(format);
+  }
+
+  @Override
+  public DeviceFormat format() {
+    return format;
+  }
+
+  @Override
+  public int capacity() {
+    return line.getBufferSize() / words.frameBytes();
+  }
+
+  @Override
+  public int writable() {
+    return line.available() / words.frameBytes();
+  }
+
+  @Override
+  public void write(float[][] block, int frames) {
+    int size = frames * words.frameBytes();
+    if (bytes.length < size) {
+      bytes = new byte[size];
+    }
+    words.encode(block, frames, bytes);
+    line.write(bytes, 0, size);
+  }
+
+  @Override
+  public int discard() {
+    int queued = Math.max(0, capacity() - writable());
+    line.flush();
+    return queued;
+  }
+
+  @Override
+  public void close() {
+    line.close();
+  }
+}

@@ -1,0 +1,226 @@
+package org.trebleproof.audio.device;
+
+import java.util.Optional;
+
+/**
+ * Plays and records at the same time, on the calling thread, until the sound has ended or {@link
+ * #stop()} is called from another thread, whereupon the sound fades out within 20 ms. Playback
+ * starts only when the first recorded sound has come in: some systems need seconds to begin.
+ */
+public final class Transport {
+
+  /** Length of the fade after {@link #stop()} [s]; with one block's wait before it under 20 ms. */
+  public static final double FADE = 0.01;
+
+  /** Sound is handed over in blocks of this length [s]. */
+  private static final double BLOCK = 0.005;
+
+  /** Sound kept ready in the playback queue, and room in the recording queue [s]. */
+  private static final double PLAYBACK_QUEUE = 0.25;
+
+  private static final double RECORDING_QUEUE = 2;
+
+  /** Between two looks at the lines [s]. */
+  private static final double REST = 0.002;
+
+  /** A device that gives or takes nothing for this long is gone; the first sound may be later. */
+  private static final double PATIENCE = 1.5;
+
+  private static final double FIRST_PATIENCE = 6;
+
+  private final SoundSystem system;
+  private volatile boolean stopping;
+  private volatile boolean running;
+
+  public Transport(SoundSystem system) {
+    this.system = system;
+  }
+
+  /** Ends a run soon, without a click; does nothing where none is going on. */
+  public void stop() {
+    stopping = running;
+  }
+
+  /** Whether a run is going on. */
+  public boolean isRunning() {
+    return running;
+  }
+
+  /**
+   * Plays to the end, or until stopped.
+   *
+   * @throws SoundDeviceException if the device does not open or is lost
+   */
+  public TransportRun play(SoundDevice device, DeviceFormat format, PlayedSound sound) {
+    return go(Optional.of(new Route(device, format)), sound, Optional.empty(), 0, (b, n) -> {});
+  }
+
+  /**
+   * Records until stopped.
+   *
+   * @throws SoundDeviceException if the device does not open or is lost
+   */
+  public TransportRun listen(SoundDevice device, DeviceFormat format, BlockListener listener) {
+    return go(
+        Optional.empty(),
+        PlayedSound.silence(),
+        Optional.of(new Route(device, format)),
+        0,
+        listener);
+  }
+
+  /**
+   * Plays and records at the same time.
+   *
+   * @param tail how long to go on recording after the sound has left the playback queue [s]
+   * @throws SoundDeviceException if a device does not open or is lost; what was recorded until then
+   *     has been handed to the listener
+   */
+  public TransportRun run(
+      Route playback, PlayedSound sound, Route recording, double tail, BlockListener listener) {
+    return go(Optional.of(playback), sound, Optional.of(recording), tail, listener);
+  }
+
+  /** A device and the format to open it in. */
+  public record Route(SoundDevice device, DeviceFormat format) {}
+
+  private TransportRun go(
+      Optional<Route> playback,
+      PlayedSound sound,
+      Optional<Route> recording,
+      double tail,
+      BlockListener listener) {
+    if (running) {
+      throw new IllegalStateException("the transport runs already");
+    }
+    stopping = false;
+    running = true;
+    try (RecordingLine in =
+            recording
+                .map(r -> system.openRecording(r.device(), r.format(), RECORDING_QUEUE))
+                .orElse(null);
+        PlaybackLine out =
+            playback
+                .map(r -> system.openPlayback(r.device(), r.format(), PLAYBACK_QUEUE))
+                .orElse(null)) {
+      return new Passage(
+              out == null ? null : new PlaybackFeed(out, sound), in, recording, playback, listener)
+          .run(tail);
+    } finally {
+      running = false;
+    }
+  }
+
+  /** One run from its first block to its last. */
+  private final class Passage {
+    private final PlaybackFeed feed;
+    private final RecordingLine in;
+    private final String inName;
+    private final String outName;
+    private final BlockListener listener;
+    private final float[][] heard;
+    private long recorded;
+    private int fullQueues;
+
+    Passage(
+        PlaybackFeed feed,
+        RecordingLine in,
+        Optional<Route> recording,
+        Optional<Route> playback,
+        BlockListener listener) {
+      this.feed = feed;
+      this.in = in;
+      this.listener = listener;
+      inName = recording.map(r -> r.device().name()).orElse("");
+      outName = playback.map(r -> r.device().name()).orElse("");
+      heard =
+          in == null
+              ? new float[0][]
+              : new float[in.format().channels()][Math.max(1, in.format().frames(BLOCK))];
+    }
+
+    TransportRun run(double tail) {
+      double lastSound = system.clock().seconds();
+      double lastTaken = lastSound;
+      double ended = Double.NaN;
+      boolean stopped = false;
+      while (true) {
+        boolean busy = false;
+        if (in != null) {
+          busy = hear();
+          double now = system.clock().seconds();
+          if (busy) {
+            lastSound = now;
+          } else if (now - lastSound > (recorded == 0 ? FIRST_PATIENCE : PATIENCE)) {
+            throw lost(inName, recorded == 0 ? "gives no sound" : "has stopped giving sound");
+          }
+        }
+        if (feed != null && (in == null || recorded > 0)) {
+          if (stopping && !stopped) {
+            stopped = true;
+            feed.fadeOut(FADE);
+          }
+          double now = system.clock().seconds();
+          if (feed.top()) {
+            busy = true;
+            lastTaken = now;
+          } else if (feed.isDone()) {
+            if (Double.isNaN(ended)) {
+              ended = now;
+            }
+          } else if (feed.moved()) {
+            lastTaken = now;
+          } else if (now - lastTaken > PATIENCE) {
+            throw lost(outName, "has stopped taking sound");
+          }
+        }
+        if (feed == null && stopping || stopped && feed.isDone()) {
+          return finished(true);
+        }
+        if (stopping && feed != null && in != null && recorded == 0) {
+          return finished(true);
+        }
+        if (!Double.isNaN(ended) && system.clock().seconds() - ended >= tail) {
+          return finished(false);
+        }
+        if (!busy) {
+          system.clock().rest(REST);
+        }
+      }
+    }
+
+    private boolean hear() {
+      int readable = in.readable();
+      if (readable >= in.capacity()) {
+        fullQueues++;
+      }
+      int count = Math.min(readable, heard[0].length);
+      if (count <= 0) {
+        return false;
+      }
+      in.read(heard, count);
+      listener.block(heard, count);
+      recorded += count;
+      return true;
+    }
+
+    private TransportRun finished(boolean stopped) {
+      return new TransportRun(
+          feed == null ? 0 : feed.played(),
+          recorded,
+          stopped,
+          feed == null ? 0 : feed.dryQueues(),
+          fullQueues);
+    }
+
+    private SoundDeviceException lost(String device, String what) {
+      return new SoundDeviceException(
+          "The sound device "
+              + device
+              + " "
+              + what
+              + ": check that it is plugged in and switched on and that no other program holds it,"
+              + " then start again.");
+    }
+  }
+}
