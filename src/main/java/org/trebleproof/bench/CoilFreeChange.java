@@ -13,6 +13,7 @@ import org.trebleproof.fit.LeastSquares;
 import org.trebleproof.fit.Parameter;
 import org.trebleproof.fit.Posterior;
 import org.trebleproof.fit.ResidualStructure;
+import org.trebleproof.fit.Restriction;
 import org.trebleproof.fit.Solution;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Estimate;
@@ -97,16 +98,15 @@ record CoilFreeChange(
         continue;
       }
       boolean onBefore = clip.setup().equals(from.name());
-      return Optional.of(
-          exciter(
-              model,
-              x,
-              onBefore ? before.get() : after.get(),
-              clip,
-              onBefore ? after.get() : before.get(),
-              onBefore,
-              measured,
-              atHz));
+      return exciter(
+          model,
+          x,
+          onBefore ? before.get() : after.get(),
+          clip,
+          onBefore ? after.get() : before.get(),
+          onBefore,
+          measured,
+          atHz);
     }
     return Optional.empty();
   }
@@ -245,7 +245,7 @@ record CoilFreeChange(
     return new Response(out[0], out[1], out[2], out[3]);
   }
 
-  private static CoilFreeChange exciter(
+  private static Optional<CoilFreeChange> exciter(
       JobModel model,
       double[] x,
       CaptureEntry base,
@@ -267,21 +267,23 @@ record CoilFreeChange(
             model.gain(other.id()),
             difference,
             LoadAdmittance.clipped(model, clip.across()));
-    List<Parameter> start =
-        java.util.stream.IntStream.range(0, x.length)
-            .mapToObj(i -> model.parameters().get(i).startedAt(x[i]))
-            .toList();
-    Solution solution = new LeastSquares(1e-10, 100).solve(start, equations);
+    Restriction unknowns = new Restriction(equations, x, equations.coordinates());
+    Solution solution =
+        new LeastSquares(1e-10, 100).solve(unknowns.of(model.parameters()), unknowns);
+    if (solution.stop() != Solution.Stop.CONVERGED) {
+      return Optional.empty();
+    }
     double chi = solution.dataChiSquare() / Math.max(1, equations.size());
     double inflation =
         Math.max(1, chi)
             * (chi > 1.3 ? ResidualStructure.of(interleaved(solution.residual())).inflation() : 1);
     Posterior posterior = Posterior.of(solution, 1 / inflation);
     double sign = forward ? 1 : -1;
-    double[] g = posterior.gradient(c -> difference.conductance(c, atHz));
-    double[] level = equations.differenceLevel(solution.x());
+    double[] g = posterior.gradient(c -> difference.conductance(unknowns.whole(c), atHz));
+    double[] level = equations.differenceLevel(unknowns.whole(solution.x()));
     double[] noise = equations.differenceNoise();
-    double[] gainGradient = posterior.gradient(c -> equations.differenceLevel(c)[0]);
+    double[] gainGradient =
+        posterior.gradient(c -> equations.differenceLevel(unknowns.whole(c))[0]);
     double gainSd = posterior.sd(gainGradient);
     double[] levelSd = new double[level.length];
     for (int i = 0; i < level.length; i++) {
@@ -292,17 +294,18 @@ record CoilFreeChange(
                   + inflation * noise[i] * noise[i]
                   + RecordingPath.LEVEL * RecordingPath.LEVEL);
     }
-    return new CoilFreeChange(
-        forward ? base.setup() : other.setup(),
-        forward ? other.setup() : base.setup(),
-        sign * difference.conductance(solution.x(), atHz),
-        posterior.sd(g),
-        posterior.sd(g),
-        atHz,
-        equations.hz(),
-        level,
-        levelSd,
-        chi);
+    return Optional.of(
+        new CoilFreeChange(
+            forward ? base.setup() : other.setup(),
+            forward ? other.setup() : base.setup(),
+            sign * difference.conductance(unknowns.whole(solution.x()), atHz),
+            posterior.sd(g),
+            posterior.sd(g),
+            atHz,
+            equations.hz(),
+            level,
+            levelSd,
+            chi));
   }
 
   private static double[][] interleaved(double[] residual) {

@@ -2,6 +2,7 @@ package org.trebleproof.bench;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.circuit.Analysis;
 import org.trebleproof.circuit.Circuit;
@@ -38,6 +39,11 @@ final class LoadAdmittance implements LoadChange.LoadDifference {
   private void add(GuitarWiring wiring, double sign) {
     Circuit circuit = wiring.load();
     terms.add(new Term(circuit, model.slots(circuit), sign));
+  }
+
+  @Override
+  public IntStream coordinates() {
+    return terms.stream().flatMapToInt(term -> IntStream.of(term.slots()));
   }
 
   @Override

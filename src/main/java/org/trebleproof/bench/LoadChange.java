@@ -2,6 +2,8 @@ package org.trebleproof.bench;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.trebleproof.fit.ResidualModel;
 import org.trebleproof.quantity.Response;
 
@@ -40,6 +42,9 @@ final class LoadChange implements ResidualModel {
 
   /** An admittance that depends on coordinates of the fit. */
   interface LoadDifference {
+    /** The coordinates it depends on. */
+    IntStream coordinates();
+
     /**
      * Admittance at the given frequencies.
      *
@@ -133,6 +138,23 @@ final class LoadChange implements ResidualModel {
       sd[i] = r.sd()[at];
     }
     return new Response(hz, re, im, sd);
+  }
+
+  /**
+   * The coordinates that these residuals depend on, ascending. What all three gains share cancels.
+   */
+  int[] coordinates() {
+    IntStream gains =
+        Stream.of(gainBase, gainClipped, gainOther)
+            .flatMapToInt(g -> IntStream.of(g.coordinates()))
+            .filter(
+                c ->
+                    !Stream.of(gainBase, gainClipped, gainOther)
+                        .allMatch(g -> IntStream.of(g.coordinates()).anyMatch(k -> k == c)));
+    return IntStream.concat(gains, IntStream.concat(difference.coordinates(), clip.coordinates()))
+        .distinct()
+        .sorted()
+        .toArray();
   }
 
   /** Frequencies used [Hz]. */

@@ -4,12 +4,15 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Optional;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.circuit.CoilModel;
 import org.trebleproof.circuit.GuitarWiring;
+import org.trebleproof.fit.Parameter;
 import org.trebleproof.quantity.Estimate;
 
 /**
@@ -127,6 +130,39 @@ class CoilFreeChangeTest {
       level[i] = 20 * Math.log10(Math.hypot(a.re()[0], a.im()[0]));
     }
     return level;
+  }
+
+  /**
+   * The parts have one best value, wherever a coil model left them: here where they are marked, and
+   * scattered as a model that fits badly would leave them. Equal to a thousandth of the half-width,
+   * far below what would be seen and far above what the search leaves.
+   */
+  @ParameterizedTest
+  @ValueSource(longs = {25, 26, 27, 28, 29, 30})
+  void theChangeDoesNotDependOnWhatACoilModelMadeOfTheParts(long seed) {
+    MadeUpJob made =
+        MadeUpJob.twoCoils(seed).exciter(0.06, 5e-6, 0.4e-6).swapParts().sweptSwap(1.1);
+    CoilFreeChange plain = change(made, 3000);
+    Job job = made.job();
+    JobModel model =
+        new JobModel(
+            job,
+            CoilModel.TWO_COILS.withDielectricLoss().withDepartures(),
+            CurveStart.of(job, made.measured()),
+            made.measured());
+    Random random = new Random(seed);
+    double[] pulled =
+        model.parameters().stream()
+            .mapToDouble(p -> p.hasPrior() ? p.priorMean() + pull(p, random) : p.start() + 0.1)
+            .toArray();
+    CoilFreeChange other = CoilFreeChange.of(model, pulled, made.measured(), 3000).orElseThrow();
+    double half = Estimate.NORMAL_95 * plain.conductanceSd();
+    assertEquals(plain.conductance(), other.conductance(), 1e-3 * half);
+    assertEquals(plain.conductanceSd(), other.conductanceSd(), 1e-2 * plain.conductanceSd());
+  }
+
+  private static double pull(Parameter p, Random random) {
+    return 4 * random.nextGaussian() * p.priorSd();
   }
 
   @Test
