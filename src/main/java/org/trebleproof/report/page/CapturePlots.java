@@ -16,7 +16,7 @@ import org.trebleproof.report.plot.FrequencyPlot.Side;
 import org.trebleproof.report.plot.ValueAxis;
 
 /** The evidence: what each capture measured, what the model says of it, and what is left over. */
-final class CapturePlots {
+public final class CapturePlots {
 
   private static final double LOW_HZ = 20;
   private static final double HIGH_HZ = 20000;
@@ -29,12 +29,12 @@ final class CapturePlots {
 
   private final FitResult result;
 
-  CapturePlots(FitResult result) {
+  public CapturePlots(FitResult result) {
     this.result = result;
   }
 
   /** Measured level with its band, and the modelled line. */
-  FrequencyPlot level(CaptureFit capture) {
+  public FrequencyPlot level(CaptureFit capture) {
     Response measured = capture.measured();
     int n = measured.size();
     double[] values = new double[n];
@@ -68,7 +68,7 @@ final class CapturePlots {
   }
 
   /** Measured minus modelled in standard deviations; empty when nothing was fitted. */
-  Optional<FrequencyPlot> residual(CaptureFit capture) {
+  public Optional<FrequencyPlot> residual(CaptureFit capture) {
     int points = capture.residualRe().length;
     if (capture.modelled().isEmpty()
         || capture.modelled().get().size() != points

@@ -6,11 +6,11 @@ import org.trebleproof.bench.FitResult;
 import org.trebleproof.bench.job.Setup;
 
 /** What could hurt a person or an instrument in this measurement, and nothing else. */
-final class Cautions {
+public final class Cautions {
 
   private Cautions() {}
 
-  static List<String> of(FitResult result) {
+  public static List<String> of(FitResult result) {
     List<String> cautions = new ArrayList<>();
     cautions.add(
         "Measure with the instrument unplugged from any amplifier: its lead goes to the recorder"

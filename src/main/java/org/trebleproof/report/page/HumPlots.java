@@ -16,7 +16,7 @@ import org.trebleproof.signal.FullScale;
 import org.trebleproof.signal.MeanPower;
 
 /** The hum spectrum with its lines named, state by state, and as differences. */
-final class HumPlots {
+public final class HumPlots {
 
   private static final double LOW_HZ = 40;
   private static final double HIGH_HZ = 5200;
@@ -29,13 +29,13 @@ final class HumPlots {
   private final HumResult result;
   private final double reference;
 
-  HumPlots(HumResult result) {
+  public HumPlots(HumResult result) {
     this.result = result;
     this.reference = result.strike().map(HumResult.Strike::level).orElse(0.0);
   }
 
   /** The whole spectrum of one state, its strongest lines named. */
-  FrequencyPlot spectrum(StateReading reading) {
+  public FrequencyPlot spectrum(StateReading reading) {
     double[] mean = reading.spectrum().mean();
     double width = reading.spectrum().binWidth();
     int first = (int) Math.ceil(LOW_HZ / width);

@@ -22,7 +22,7 @@ import org.trebleproof.report.plot.FrequencyPlot.Side;
 import org.trebleproof.report.plot.ValueAxis;
 
 /** The levels before and after, and under them their difference on the same frequency axis. */
-final class PairOfPlots {
+public final class PairOfPlots {
 
   private static final double LOW_HZ = 80;
   private static final double HIGH_HZ = 14000;
@@ -34,12 +34,12 @@ final class PairOfPlots {
 
   private final FitResult result;
 
-  PairOfPlots(FitResult result) {
+  public PairOfPlots(FitResult result) {
     this.result = result;
   }
 
   /** Level at the jack over the coil's own voltage; empty when nothing was fitted. */
-  Optional<FrequencyPlot> levels() {
+  public Optional<FrequencyPlot> levels() {
     List<SetupCurve> curves = shown();
     if (curves.isEmpty()) {
       return Optional.empty();
@@ -71,7 +71,7 @@ final class PairOfPlots {
   }
 
   /** What the change does; empty with fewer than two setups. */
-  Optional<FrequencyPlot> difference() {
+  public Optional<FrequencyPlot> difference() {
     if (result.difference().isEmpty()) {
       return Optional.empty();
     }

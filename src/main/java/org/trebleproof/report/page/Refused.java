@@ -7,23 +7,23 @@ import org.trebleproof.quantity.Finding;
 import org.trebleproof.report.Sentence;
 
 /** What stands where a plot cannot: the reason and the next step. */
-final class Refused {
+public final class Refused {
 
   private final FitResult result;
 
-  Refused(FitResult result) {
+  public Refused(FitResult result) {
     this.result = result;
   }
 
   /** Whether the capture must not be drawn as data. */
-  boolean covers(CaptureEntry capture) {
+  public boolean covers(CaptureEntry capture) {
     return result.captures().stream().noneMatch(c -> c.id().equals(capture.id()))
         || !about(capture).isEmpty()
         || result.refused() && noneNamed();
   }
 
   /** The errors that withdraw everything and name this capture. */
-  List<Finding> about(CaptureEntry capture) {
+  public List<Finding> about(CaptureEntry capture) {
     return withdrawing().stream().filter(f -> names(f, capture)).toList();
   }
 
@@ -33,7 +33,7 @@ final class Refused {
   }
 
   /** The errors that withdraw everything. */
-  List<Finding> withdrawing() {
+  public List<Finding> withdrawing() {
     return result.findings().stream()
         .filter(f -> f.severity() == Finding.Severity.ERROR && f.keys().isEmpty())
         .toList();
