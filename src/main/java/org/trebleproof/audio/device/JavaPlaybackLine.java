@@ -9,6 +9,8 @@ final class JavaPlaybackLine implements PlaybackLine {
   private final DeviceFormat format;
   private final PcmWords words;
   private byte[] bytes = new byte[0];
+  private boolean started;
+  private int waiting;
 
   JavaPlaybackLine(SourceDataLine line, DeviceFormat format) {
     this.line = line;
@@ -28,7 +30,8 @@ final class JavaPlaybackLine implements PlaybackLine {
 
   @Override
   public int writable() {
-    return line.available() / words.frameBytes();
+    // Before the start some systems do not count what was written.
+    return started ? line.available() / words.frameBytes() : capacity() - waiting;
   }
 
   @Override
@@ -39,6 +42,15 @@ final class JavaPlaybackLine implements PlaybackLine {
     }
     words.encode(block, frames, bytes);
     line.write(bytes, 0, size);
+    if (!started) {
+      waiting += frames;
+    }
+  }
+
+  @Override
+  public void start() {
+    line.start();
+    started = true;
   }
 
   @Override

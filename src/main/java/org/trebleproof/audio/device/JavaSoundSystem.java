@@ -117,7 +117,6 @@ public final class JavaSoundSystem implements SoundSystem {
           SourceDataLine line =
               (SourceDataLine) mixer.getLine(new DataLine.Info(SourceDataLine.class, wanted));
           line.open(wanted, format.frames(queueSeconds) * wanted.getFrameSize());
-          line.start();
           return new JavaPlaybackLine(line, format);
         });
   }

@@ -10,13 +10,18 @@ final class PlaybackFeed {
   private final PlayedSound sound;
   private final float[][] block;
   private final float[][] recent;
+  private final int leadIn;
   private long written;
   private int lastWritable;
   private int dryQueues;
   private boolean soundEnded;
   private boolean begun;
 
-  PlaybackFeed(PlaybackLine line, PlayedSound sound) {
+  /**
+   * @param leadIn frames of silence before the sound
+   */
+  PlaybackFeed(PlaybackLine line, PlayedSound sound, int leadIn) {
+    this.leadIn = leadIn;
     this.line = line;
     this.sound = sound;
     int channels = line.format().channels();
@@ -29,8 +34,7 @@ final class PlaybackFeed {
     boolean wrote = false;
     int writable = line.writable();
     while (!soundEnded && writable >= block[0].length) {
-      int count = sound.next(block, block[0].length);
-      soundEnded = count < block[0].length;
+      int count = next();
       if (count > 0) {
         if (begun && line.writable() >= line.capacity()) {
           dryQueues++;
@@ -40,13 +44,29 @@ final class PlaybackFeed {
       }
       writable = line.writable();
     }
+    if (!begun) {
+      line.start();
+      begun = true;
+    }
     lastWritable = writable;
     return wrote;
   }
 
+  /** The next block of silence or sound; how much of it is to be written. */
+  private int next() {
+    if (written < leadIn) {
+      for (float[] channel : block) {
+        java.util.Arrays.fill(channel, 0f);
+      }
+      return (int) Math.min(block[0].length, leadIn - written);
+    }
+    int count = sound.next(block, block[0].length);
+    soundEnded = count < block[0].length;
+    return count;
+  }
+
   private void write(int count) {
     line.write(block, count);
-    begun = true;
     int size = recent[0].length;
     for (int c = 0; c < block.length; c++) {
       for (int i = 0; i < count; i++) {
@@ -89,8 +109,9 @@ final class PlaybackFeed {
     return soundEnded && line.writable() >= line.capacity();
   }
 
+  /** Frames of the sound that were written and not taken back. */
   long played() {
-    return written;
+    return Math.max(0, written - leadIn);
   }
 
   int dryQueues() {

@@ -20,6 +20,9 @@ public interface PlaybackLine extends AutoCloseable {
    */
   void write(float[][] block, int frames);
 
+  /** Begins to sound; what was written before waits until then. */
+  void start();
+
   /**
    * Throws away what is queued and not yet sounding.
    *

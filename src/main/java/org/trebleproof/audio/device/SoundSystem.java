@@ -19,7 +19,7 @@ public interface SoundSystem {
   List<DeviceFormat> formats(SoundDevice device);
 
   /**
-   * Opens a device for playback; it sounds as soon as something is written.
+   * Opens a device for playback; it sounds once it is filled and started.
    *
    * @param queueSeconds longest stretch of sound the line may hold [s]
    * @throws SoundDeviceException if it does not open so

@@ -4,8 +4,9 @@ import java.util.Optional;
 
 /**
  * Plays and records at the same time, on the calling thread, until the sound has ended or {@link
- * #stop()} is called from another thread, whereupon the sound fades out within 20 ms. Playback
- * starts only when the first recorded sound has come in: some systems need seconds to begin.
+ * #stop()} is called from another thread, whereupon the sound fades out within 20 ms. Where it
+ * records, playback starts only when the first recorded sound has come in, and with a silence: some
+ * systems need seconds to begin, and lose some milliseconds as a second stream joins.
  */
 public final class Transport {
 
@@ -19,6 +20,9 @@ public final class Transport {
   private static final double PLAYBACK_QUEUE = 0.25;
 
   private static final double RECORDING_QUEUE = 2;
+
+  /** Silence before the sound where there is a recording too [s]. */
+  public static final double LEAD_IN = 0.3;
 
   /** Between two looks at the lines [s]. */
   private static final double REST = 0.002;
@@ -104,7 +108,13 @@ public final class Transport {
                 .map(r -> system.openPlayback(r.device(), r.format(), PLAYBACK_QUEUE))
                 .orElse(null)) {
       return new Passage(
-              out == null ? null : new PlaybackFeed(out, sound), in, recording, playback, listener)
+              out == null
+                  ? null
+                  : new PlaybackFeed(out, sound, in == null ? 0 : out.format().frames(LEAD_IN)),
+              in,
+              recording,
+              playback,
+              listener)
           .run(tail);
     } finally {
       running = false;

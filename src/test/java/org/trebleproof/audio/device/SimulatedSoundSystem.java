@@ -243,13 +243,15 @@ public final class SimulatedSoundSystem implements SoundSystem {
       if (frames > writable()) {
         throw new IllegalStateException("more was written than there is room for");
       }
-      if (Double.isNaN(airStart) && frames > 0) {
-        airStart = now;
-      }
       for (int i = 0; i < frames; i++) {
         loudest = Math.max(loudest, Math.abs(block[0][i]));
         queue[(int) (written++ % queue.length)] = block[0][i];
       }
+    }
+
+    @Override
+    public void start() {
+      airStart = now;
     }
 
     @Override
