@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
 import org.trebleproof.bench.job.CaptureEntry;
@@ -70,12 +71,29 @@ public final class FitJob {
    * @param keep is handed what was learned of the parts; not called where no model stands
    */
   public FitResult run(Job given, Consumer<FittedParts> keep) {
+    return run(given, keep, Progress.UNHEARD);
+  }
+
+  /**
+   * Runs the job as above.
+   *
+   * @param progress is told how far the job is, and may end it by throwing
+   */
+  public FitResult run(Job given, Consumer<FittedParts> keep, Progress progress) {
     if (given.fixture() instanceof Fixture.Strike) {
       return refusal(given, List.of(), List.of(STRIKES));
     }
     Job job = captured(given);
+    AtomicInteger read = new AtomicInteger();
     List<CaptureReading> readings =
-        job.captures().parallelStream().map(c -> CaptureReading.read(job, c)).toList();
+        job.captures().parallelStream()
+            .map(
+                c -> {
+                  progress.at(Progress.READ * read.getAndIncrement() / job.captures().size());
+                  return CaptureReading.read(job, c);
+                })
+            .toList();
+    progress.at(Progress.READ);
     List<Finding> findings = new ArrayList<>(job.notes());
     readings.forEach(r -> findings.addAll(r.findings()));
     Map<String, Response> measured = new LinkedHashMap<>();
@@ -86,7 +104,7 @@ public final class FitJob {
     }
     return measured.size() < readings.size()
         ? refusal(job, readings, findings)
-        : fitted(job, readings, measured, findings, keep);
+        : fitted(job, readings, measured, findings, keep, progress);
   }
 
   /** The job without setups whose pickup no capture has seen: nothing can be said of them. */
@@ -155,7 +173,8 @@ public final class FitJob {
       List<CaptureReading> readings,
       Map<String, Response> measured,
       List<Finding> findings,
-      Consumer<FittedParts> keep) {
+      Consumer<FittedParts> keep,
+      Progress progress) {
     FittedModels models = FittedModels.of(new CoilLadder(job, measured));
     JobModel model = models.best().model();
     Posterior posterior = models.best().posterior();
@@ -164,6 +183,7 @@ public final class FitJob {
     Optional<CoilFreeChange> free =
         CoilFreeChange.of(model, x, measured, models.best().loadFrequency(setups.get(0).name()));
 
+    progress.at(Progress.FITTED);
     Map<String, EstimateTable.Line> lines = models.lines();
     if (free.isPresent()) {
       CrossExamination examined = CrossExamination.of(models, free.get());
@@ -206,6 +226,7 @@ public final class FitJob {
     boolean refused =
         findings.stream()
             .anyMatch(f -> f.severity() == Finding.Severity.ERROR && f.keys().isEmpty());
+    progress.at(Progress.CHECKED);
     double[] grid = ModelCurves.grid(LOWEST_HZ, HIGHEST_HZ, CURVE_POINTS_PER_OCTAVE);
     return new FitResult(
         job,

@@ -88,6 +88,19 @@ public final class JobReader {
     return reader.job(today);
   }
 
+  /**
+   * Reads a job that is still being written.
+   *
+   * @param file where it is, or would be: names of sound files count from its folder
+   * @param content as the file would hold it: texts, doubles, booleans, lists and maps
+   * @throws Refusal if it cannot be used yet, in one sentence
+   */
+  public static Job of(Path file, Map<String, Object> content) {
+    JsonSection top =
+        JsonFile.of(String.valueOf(file.getFileName()), content, "job file", JobFileException::new);
+    return new JobReader(file, top.only(KEYS)).job(LocalDate::now);
+  }
+
   /** Adds a value unless one is there; whether it was added. */
   private static boolean add(Map<String, Object> into, String[] place, int depth, Object value) {
     String key = place[depth];

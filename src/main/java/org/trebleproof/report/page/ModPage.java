@@ -12,11 +12,7 @@ import org.trebleproof.quantity.Finding;
 import org.trebleproof.report.ExplanationText;
 import org.trebleproof.report.PredictionText;
 import org.trebleproof.report.plot.FrequencyPlot;
-import org.trebleproof.report.plot.FrequencyPlot.Series;
-import org.trebleproof.report.plot.FrequencyPlot.Shape;
-import org.trebleproof.report.plot.FrequencyPlot.Side;
 import org.trebleproof.report.plot.SvgPlot;
-import org.trebleproof.report.plot.ValueAxis;
 
 /**
  * The page about a mod that is not soldered yet: the verdict, the pair of plots, the numbers. One
@@ -26,9 +22,6 @@ public final class ModPage {
   private static final int WIDTH = 880;
   private static final int LEVELS_HEIGHT = 350;
   private static final int DIFFERENCE_HEIGHT = 220;
-  private static final double LOW_HZ = 80;
-  private static final double HIGH_HZ = 14000;
-  private static final double DEEPEST = 18;
 
   private final StringBuilder html = new StringBuilder(1 << 16);
 
@@ -93,31 +86,8 @@ public final class ModPage {
   }
 
   private void plots(Prediction p) {
-    Series now = line("now", Side.BEFORE, p.hz(), p.now());
-    Series then = line("then", Side.AFTER, p.hz(), p.then());
-    plot(
-        new FrequencyPlot(
-            "Level at the jack over the coil's own voltage",
-            "Now and then, modelled. " + resonances(p),
-            LOW_HZ,
-            HIGH_HZ,
-            ValueAxis.decibel(List.of(now, then), LOW_HZ, HIGH_HZ, DEEPEST),
-            List.of(now, then),
-            List.of()),
-        LEVELS_HEIGHT,
-        "levels");
-    Series change = line("modelled", Side.AFTER, p.hz(), p.change());
-    plot(
-        new FrequencyPlot(
-            "Difference: then over now",
-            PredictionText.headline(p),
-            LOW_HZ,
-            HIGH_HZ,
-            ValueAxis.decibel(List.of(change), LOW_HZ, HIGH_HZ, DEEPEST),
-            List.of(change),
-            List.of()),
-        DIFFERENCE_HEIGHT,
-        "difference");
+    plot(PredictionPlots.levels(p), LEVELS_HEIGHT, "levels");
+    plot(PredictionPlots.difference(p), DIFFERENCE_HEIGHT, "difference");
     html.append(
         Html.element(
             "p",
@@ -127,18 +97,6 @@ public final class ModPage {
                 "Solid is now, dashed is then. Bands hold 95 %% of %d random guitars.",
                 p.draws())));
     html.append('\n');
-  }
-
-  private static String resonances(Prediction p) {
-    return "The resonance is "
-        + p.resonances().hzNow().map(EstimateText::full).orElse("absent")
-        + " now and "
-        + p.resonances().hzThen().map(EstimateText::full).orElse("absent")
-        + " then.";
-  }
-
-  private static Series line(String name, Side side, double[] hz, Prediction.Curve curve) {
-    return new Series(name, Shape.LINE, side, hz, curve.decibel(), curve.low(), curve.high());
   }
 
   private void plot(FrequencyPlot plot, int height, String id) {

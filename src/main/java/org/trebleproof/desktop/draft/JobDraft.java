@@ -1,0 +1,443 @@
+package org.trebleproof.desktop.draft;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.trebleproof.audio.WholeFile;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.JobReader;
+import org.trebleproof.fixture.JsonFile;
+import org.trebleproof.quantity.MarkedQuantity;
+import org.trebleproof.quantity.Refusal;
+
+/**
+ * A job file's content while it is being written; it need not make sense yet. Every edit gives a
+ * new draft, so that an edit is undone by keeping the old one.
+ *
+ * @param source the job file, or where it would be: names of sound files count from its folder
+ * @param filed whether the job file is there
+ * @param content as in the file
+ */
+public record JobDraft(Path source, boolean filed, Map<String, Object> content) {
+
+  private static final String TITLE = "title";
+  private static final String FIXTURE = "fixture";
+  private static final String PARTS = "parts";
+  private static final String SETUPS = "setups";
+  private static final String CAPTURES = "captures";
+  private static final String KIND = "kind";
+
+  public JobDraft {
+    content = Collections.unmodifiableMap(new LinkedHashMap<>(content));
+  }
+
+  /**
+   * A part as it is written.
+   *
+   * @param kind pickup, pot, resistor, capacitor or cable
+   * @param value its marking as text; empty for a pickup whose resistance nobody has read
+   */
+  public record PartLine(String name, String kind, String value) {
+
+    /** What it is marked with. */
+    public MarkedQuantity quantity() {
+      return quantityOf(kind);
+    }
+  }
+
+  /**
+   * A capture as it is written.
+   *
+   * @param file as the job names it
+   * @param setup empty while nobody has said what was recorded
+   */
+  public record CaptureLine(String id, String file, String setup, List<String> across) {}
+
+  /**
+   * A draft of some recordings that belong to no job yet. Nothing is assumed about how they were
+   * recorded.
+   */
+  public static JobDraft ofRecordings(List<Path> recordings, String title, String pickup) {
+    Path folder = recordings.get(0).toAbsolutePath().normalize().getParent();
+    Map<String, Object> content = new LinkedHashMap<>();
+    content.put(JsonFile.VERSION_KEY, 1.0);
+    content.put(TITLE, title);
+    content.put(FIXTURE, Map.of());
+    content.put(PARTS, Map.of(pickup, Map.of(KIND, "pickup")));
+    content.put(SETUPS, new LinkedHashMap<>());
+    content.put(CAPTURES, List.of());
+    JobDraft draft = new JobDraft(folder.resolve("job.json"), false, content);
+    for (Path recording : recordings) {
+      draft = draft.withRecording(recording);
+    }
+    return draft;
+  }
+
+  /**
+   * The draft of a job file.
+   *
+   * @throws Refusal if it is no JSON of this format
+   */
+  public static JobDraft read(Path file) {
+    return new JobDraft(
+        file.toAbsolutePath().normalize(),
+        true,
+        JsonFile.read(file, "job file", Refusal::new).content());
+  }
+
+  /**
+   * The job it makes.
+   *
+   * @throws Refusal if it makes none yet, in one sentence
+   */
+  public Job job() {
+    return JobReader.of(source, content);
+  }
+
+  /**
+   * Writes the job file, whole or not at all.
+   *
+   * @throws Refusal if that cannot be done
+   */
+  public void write() {
+    WholeFile.writeText(source, JsonText.of(content));
+  }
+
+  public String title() {
+    return text(content, TITLE);
+  }
+
+  /** How the captures were taken: series, exciter, strike, or empty while nobody has said so. */
+  public String fixtureKind() {
+    return text(section(FIXTURE), KIND);
+  }
+
+  /** A text of the fixture, such as {@code seriesResistance}; empty when it is not there. */
+  public String fixtureText(String key) {
+    return text(section(FIXTURE), key);
+  }
+
+  /** A text of the recorder's input; empty when it is not there. */
+  public String inputText(String key) {
+    return section(FIXTURE).get("input") instanceof Map<?, ?> input
+        ? String.valueOf(input.containsKey(key) ? input.get(key) : "")
+        : "";
+  }
+
+  public List<PartLine> parts() {
+    List<PartLine> lines = new ArrayList<>();
+    section(PARTS)
+        .forEach(
+            (name, value) -> {
+              Map<String, Object> part = map(value);
+              String kind = text(part, KIND);
+              lines.add(new PartLine(name, kind, text(part, valueKey(kind))));
+            });
+    return lines;
+  }
+
+  /** Names of the parts of a kind. */
+  public List<String> parts(String kind) {
+    return parts().stream().filter(p -> p.kind().equals(kind)).map(PartLine::name).toList();
+  }
+
+  public List<String> setups() {
+    return List.copyOf(section(SETUPS).keySet());
+  }
+
+  /** The part in a place of a setup, also where the setup takes it over from another. */
+  public Optional<String> placed(String setup, String place) {
+    Map<String, Object> own = map(section(SETUPS).get(setup));
+    for (int depth = 0; depth < section(SETUPS).size(); depth++) {
+      if (own.containsKey(place)) {
+        Object value = own.get(place);
+        Object name = value instanceof Map<?, ?> pot ? pot.get("part") : value;
+        return Optional.ofNullable(name).map(String::valueOf);
+      }
+      if (!(own.get("extends") instanceof String base)) {
+        break;
+      }
+      own = map(section(SETUPS).get(base));
+    }
+    return Optional.empty();
+  }
+
+  /** An ohmmeter's reading in a setup; empty when there is none. */
+  public String setupText(String setup, String key) {
+    return text(map(section(SETUPS).get(setup)), key);
+  }
+
+  public List<CaptureLine> captures() {
+    List<CaptureLine> lines = new ArrayList<>();
+    for (Object entry : list(content.get(CAPTURES))) {
+      Map<String, Object> capture = map(entry);
+      lines.add(
+          new CaptureLine(
+              text(capture, "id"),
+              text(capture, "file"),
+              text(capture, "setup"),
+              list(capture.get("across")).stream().map(String::valueOf).toList()));
+    }
+    return lines;
+  }
+
+  public JobDraft withTitle(String title) {
+    return with(TITLE, title);
+  }
+
+  /** With a text of the fixture; an empty one takes it away. */
+  public JobDraft withFixture(String key, String text) {
+    return with(FIXTURE, changed(section(FIXTURE), key, text.isBlank() ? null : text.strip()));
+  }
+
+  /** With another kind of fixture, and without what only the old kind knows. */
+  public JobDraft withFixtureKind(String kind) {
+    Map<String, Object> fixture = section(FIXTURE);
+    if (!kind.equals("series")) {
+      fixture = changed(fixture, "seriesResistance", null);
+    }
+    if (kind.equals("strike")) {
+      for (String key : List.of("referenceChannel", "channels", "sweep", "coilFixed")) {
+        fixture = changed(fixture, key, null);
+      }
+    }
+    return with(FIXTURE, changed(fixture, KIND, kind));
+  }
+
+  /** With a text of the recorder's input; an empty one takes it away. */
+  public JobDraft withInput(String key, String text) {
+    Map<String, Object> input =
+        changed(map(section(FIXTURE).get("input")), key, text.isBlank() ? null : text.strip());
+    return with(FIXTURE, changed(section(FIXTURE), "input", input.isEmpty() ? null : input));
+  }
+
+  /** With a part's marking. */
+  public JobDraft withPartValue(String name, String text) {
+    Map<String, Object> part = map(section(PARTS).get(name));
+    String key = valueKey(text(part, KIND));
+    return withPart(name, changed(part, key, text.isBlank() ? null : text.strip()));
+  }
+
+  /** With one more part. */
+  public JobDraft withNewPart(String name, String kind, String value) {
+    Map<String, Object> part = new LinkedHashMap<>();
+    part.put(KIND, kind);
+    if (!value.isBlank()) {
+      part.put(valueKey(kind), value.strip());
+    }
+    return withPart(name, part);
+  }
+
+  /** Without a part; where it is used, that is gone too. */
+  public JobDraft withoutPart(String name) {
+    JobDraft draft = with(PARTS, changed(section(PARTS), name, null));
+    for (String setup : setups()) {
+      for (String place : List.of("volume", "tone", "toneCapacitor", "cable")) {
+        if (placed(setup, place).filter(name::equals).isPresent()) {
+          draft = draft.withPlaced(setup, place, "");
+        }
+      }
+    }
+    for (CaptureLine capture : captures()) {
+      if (capture.across().contains(name)) {
+        draft =
+            draft.withAcross(
+                capture.id(), capture.across().stream().filter(a -> !a.equals(name)).toList());
+      }
+    }
+    return draft;
+  }
+
+  private JobDraft withPart(String name, Map<String, Object> part) {
+    return with(PARTS, changed(section(PARTS), name, part));
+  }
+
+  /** With a part in a place of a setup; an empty name takes it away. */
+  public JobDraft withPlaced(String setup, String place, String part) {
+    Map<String, Object> own = map(section(SETUPS).get(setup));
+    Map<String, Object> next = new LinkedHashMap<>(own);
+    if (!part.isEmpty()) {
+      next.put(place, part);
+    } else if (own.containsKey("extends")) {
+      next.put(place, null);
+    } else {
+      next.remove(place);
+    }
+    return with(SETUPS, changed(section(SETUPS), setup, next));
+  }
+
+  /** With an ohmmeter's reading in a setup; an empty text takes it away. */
+  public JobDraft withSetupText(String setup, String key, String text) {
+    Map<String, Object> own = map(section(SETUPS).get(setup));
+    Map<String, Object> next = changed(own, key, text.isBlank() ? null : text.strip());
+    return with(SETUPS, changed(section(SETUPS), setup, next));
+  }
+
+  /** With one more setup, like the last one but for its name. */
+  public JobDraft withNewSetup(String name) {
+    List<String> all = setups();
+    Map<String, Object> setup = new LinkedHashMap<>();
+    if (all.isEmpty()) {
+      parts("pickup").stream().findFirst().ifPresent(p -> setup.put("pickup", p));
+    } else {
+      String last = all.get(all.size() - 1);
+      setup.putAll(map(section(SETUPS).get(last)));
+      setup.remove("dcResistance");
+    }
+    return with(SETUPS, changed(section(SETUPS), name, setup));
+  }
+
+  /** Without a setup; its captures wait for another. */
+  public JobDraft withoutSetup(String name) {
+    JobDraft draft = with(SETUPS, changed(section(SETUPS), name, null));
+    for (CaptureLine capture : captures()) {
+      if (capture.setup().equals(name)) {
+        draft = draft.withCapture(capture.id(), "setup", "");
+      }
+    }
+    return draft;
+  }
+
+  /** With a recording as one more capture; in the only setup, if there is just one. */
+  public JobDraft withRecording(Path recording) {
+    List<String> taken = captures().stream().map(CaptureLine::id).toList();
+    String stem = stem(recording);
+    String id = stem;
+    for (int n = 2; taken.contains(id); n++) {
+      id = stem + " " + n;
+    }
+    Map<String, Object> capture = new LinkedHashMap<>();
+    capture.put("id", id);
+    capture.put("file", named(recording));
+    String setup =
+        setups().size() == 1
+            ? setups().get(0)
+            : setups().stream().filter(s -> stem.startsWith(s)).findFirst().orElse("");
+    capture.put("setup", setup);
+    List<Object> captures = new ArrayList<>(list(content.get(CAPTURES)));
+    captures.add(capture);
+    return with(CAPTURES, captures);
+  }
+
+  /** A capture moved to another setup. */
+  public JobDraft withCaptureSetup(String id, String setup) {
+    return withCapture(id, "setup", setup);
+  }
+
+  /** What is clipped across the jack for a capture. */
+  public JobDraft withAcross(String id, List<String> parts) {
+    return withCapture(id, "across", parts.isEmpty() ? null : List.copyOf(parts));
+  }
+
+  private JobDraft withCapture(String id, String key, Object value) {
+    List<Object> captures = new ArrayList<>();
+    for (Object entry : list(content.get(CAPTURES))) {
+      Map<String, Object> capture = map(entry);
+      captures.add(text(capture, "id").equals(id) ? changed(capture, key, value) : entry);
+    }
+    return with(CAPTURES, captures);
+  }
+
+  /** Without a capture; its file stays where it is. */
+  public JobDraft withoutCapture(String id) {
+    return with(
+        CAPTURES,
+        list(content.get(CAPTURES)).stream().filter(c -> !text(map(c), "id").equals(id)).toList());
+  }
+
+  /** The same job as it stands in a file elsewhere: the sound files are named from there. */
+  public JobDraft filedAt(Path file) {
+    Path place = file.toAbsolutePath().normalize();
+    JobDraft moved = new JobDraft(place, true, content);
+    List<Object> captures = new ArrayList<>();
+    for (Object entry : list(content.get(CAPTURES))) {
+      Map<String, Object> capture = map(entry);
+      Path sound = folder().resolve(text(capture, "file"));
+      captures.add(changed(capture, "file", moved.named(sound)));
+    }
+    return moved.with(CAPTURES, captures);
+  }
+
+  /** The file of a capture. */
+  public Path file(CaptureLine capture) {
+    return folder().resolve(capture.file());
+  }
+
+  private Path folder() {
+    Path parent = source.getParent();
+    return parent == null ? Path.of("") : parent;
+  }
+
+  /** A sound file as the job names it: from its folder where it lies in or below it. */
+  private String named(Path sound) {
+    Path whole = sound.toAbsolutePath().normalize();
+    Path folder = folder().toAbsolutePath().normalize();
+    return whole.startsWith(folder)
+        ? folder.relativize(whole).toString().replace('\\', '/')
+        : whole.toString();
+  }
+
+  private static String stem(Path file) {
+    String name = String.valueOf(file.getFileName());
+    int dot = name.lastIndexOf('.');
+    return dot > 0 ? name.substring(0, dot) : name;
+  }
+
+  /** Under which key a part of a kind states its value. */
+  private static String valueKey(String kind) {
+    return switch (kind) {
+      case "pickup" -> "resistance";
+      case "cable" -> "capacitance";
+      default -> "value";
+    };
+  }
+
+  /** What a part of a kind is marked with. */
+  public static MarkedQuantity quantityOf(String kind) {
+    return switch (kind) {
+      case "pickup" -> MarkedQuantity.PICKUP_RESISTANCE;
+      case "pot" -> MarkedQuantity.POT;
+      case "capacitor" -> MarkedQuantity.CAPACITOR;
+      case "cable" -> MarkedQuantity.CABLE;
+      default -> MarkedQuantity.RESISTOR;
+    };
+  }
+
+  private JobDraft with(String key, Object value) {
+    return new JobDraft(source, filed, changed(content, key, value));
+  }
+
+  private Map<String, Object> section(String key) {
+    return map(content.get(key));
+  }
+
+  private static Map<String, Object> changed(Map<String, Object> from, String key, Object value) {
+    Map<String, Object> changed = new LinkedHashMap<>(from);
+    if (value == null) {
+      changed.remove(key);
+    } else {
+      changed.put(key, value);
+    }
+    return changed;
+  }
+
+  private static Map<String, Object> map(Object value) {
+    Map<String, Object> copy = new LinkedHashMap<>();
+    if (value instanceof Map<?, ?> map) {
+      map.forEach((key, inner) -> copy.put(String.valueOf(key), inner));
+    }
+    return copy;
+  }
+
+  private static List<Object> list(Object value) {
+    return value instanceof List<?> list ? new ArrayList<>(list) : List.of();
+  }
+
+  private static String text(Map<String, Object> from, String key) {
+    return from.get(key) instanceof String text ? text : "";
+  }
+}

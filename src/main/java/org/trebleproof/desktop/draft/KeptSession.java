@@ -1,0 +1,15 @@
+package org.trebleproof.desktop.draft;
+
+import java.nio.file.Path;
+import java.time.Instant;
+
+/**
+ * Work that a start of the program left behind without saving it to a job file.
+ *
+ * @param draft as it was
+ * @param edits number of edits since it was opened or saved
+ * @param last the latest of them, in words
+ * @param when that was
+ * @param file where it is kept
+ */
+public record KeptSession(JobDraft draft, int edits, String last, Instant when, Path file) {}

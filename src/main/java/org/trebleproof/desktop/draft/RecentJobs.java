@@ -1,0 +1,56 @@
+package org.trebleproof.desktop.draft;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import org.trebleproof.audio.WholeFile;
+import org.trebleproof.fixture.JsonFile;
+import org.trebleproof.fixture.JsonSection;
+import org.trebleproof.quantity.Refusal;
+
+/** The job files opened or saved last. */
+public final class RecentJobs {
+
+  private static final int MOST = 9;
+  private static final String JOBS = "jobs";
+
+  private final Path folder;
+
+  /**
+   * The list.
+   *
+   * @param folder where it is kept
+   */
+  public RecentJobs(Path folder) {
+    this.folder = folder;
+  }
+
+  /** Those that are still there, the latest first. */
+  public List<Path> all() {
+    try {
+      JsonSection top = JsonFile.read(file(), "list of jobs", Refusal::new);
+      return top.texts(JOBS).stream().map(Path::of).filter(Files::isRegularFile).toList();
+    } catch (RuntimeException e) {
+      // A list that is not there or cannot be read is an empty one: it is a convenience.
+      return List.of();
+    }
+  }
+
+  /** Puts a job file first. */
+  public void add(Path job) {
+    Path whole = job.toAbsolutePath().normalize();
+    List<String> jobs = new ArrayList<>(List.of(whole.toString()));
+    all().stream()
+        .filter(j -> !j.equals(whole))
+        .limit(MOST - 1)
+        .forEach(j -> jobs.add(j.toString()));
+    StateFolder.made(folder);
+    WholeFile.writeText(file(), JsonText.of(Map.of(JsonFile.VERSION_KEY, 1, JOBS, jobs)));
+  }
+
+  private Path file() {
+    return folder.resolve("recent.json");
+  }
+}

@@ -1,0 +1,58 @@
+package org.trebleproof.desktop.task;
+
+import java.util.concurrent.Executor;
+import java.util.function.Consumer;
+import javafx.collections.FXCollections;
+import javafx.collections.ObservableList;
+
+/** All work that is under way. What it finds out is told on the screen's thread. */
+public final class TaskBoard {
+
+  private final Executor workers;
+  private final Executor screen;
+  private final ObservableList<BenchTask> tasks = FXCollections.observableArrayList();
+
+  /**
+   * A board.
+   *
+   * @param workers run the work
+   * @param screen runs what changes properties
+   */
+  public TaskBoard(Executor workers, Executor screen) {
+    this.workers = workers;
+    this.screen = screen;
+  }
+
+  /** What waits or runs, the oldest first. Changes on the screen's thread. */
+  public ObservableList<BenchTask> tasks() {
+    return FXCollections.unmodifiableObservableList(tasks);
+  }
+
+  /** The screen's thread. */
+  public Executor screen() {
+    return screen;
+  }
+
+  /**
+   * Starts some work. To be called on the screen's thread.
+   *
+   * @param title what is being done, in words
+   * @param done is handed the outcome
+   * @param failed is handed one sentence
+   * @param <T> the outcome
+   */
+  public <T> BenchTask start(
+      String title, BenchTask.Work<T> work, Consumer<T> done, Consumer<String> failed) {
+    BenchTask task = new BenchTask(title, screen);
+    tasks.add(task);
+    task.stateProperty()
+        .addListener(
+            (o, old, now) -> {
+              if (now.over()) {
+                tasks.remove(task);
+              }
+            });
+    workers.execute(() -> task.run(work, done, failed));
+    return task;
+  }
+}

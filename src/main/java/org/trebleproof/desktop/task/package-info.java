@@ -1,0 +1,2 @@
+/** Work that takes a while: its states, its progress, its end. Knows no window. */
+package org.trebleproof.desktop.task;

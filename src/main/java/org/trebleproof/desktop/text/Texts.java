@@ -1,0 +1,31 @@
+package org.trebleproof.desktop.text;
+
+import java.text.MessageFormat;
+import java.util.Locale;
+import java.util.ResourceBundle;
+
+/**
+ * The words on the screen. All of them stand in {@code texts.properties}; a translation is a file
+ * beside it. What the reports say is said by {@code report}, here and in the pages alike.
+ */
+public final class Texts {
+
+  private static final ResourceBundle BUNDLE =
+      ResourceBundle.getBundle("org.trebleproof.desktop.texts", Locale.getDefault());
+
+  private Texts() {}
+
+  /** The text of a key. */
+  public static String of(String key) {
+    return BUNDLE.getString(key);
+  }
+
+  /**
+   * The text of a key with its gaps filled.
+   *
+   * @param values for {@code {0}}, {@code {1}} and so on
+   */
+  public static String of(String key, Object... values) {
+    return new MessageFormat(BUNDLE.getString(key), Locale.ROOT).format(values);
+  }
+}

@@ -1,0 +1,2 @@
+/** The words on the screen, in one bundle. */
+package org.trebleproof.desktop.text;

@@ -1,0 +1,91 @@
+package org.trebleproof.desktop.work;
+
+import java.util.Optional;
+import org.trebleproof.bench.FitResult;
+import org.trebleproof.desktop.draft.JobDraft;
+import org.trebleproof.desktop.text.Texts;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.report.AdviceText;
+
+/**
+ * The next useful thing to do.
+ *
+ * @param text in one or two sentences
+ * @param action what a button can do about it
+ */
+public record NextStep(String text, Action action) {
+
+  /** Where a step leads. */
+  public enum Action {
+    /** Opens files. */
+    OPEN,
+    /** To what is connected. */
+    FIXTURE,
+    /** To the parts and setups. */
+    PARTS,
+    /** To the captures. */
+    CAPTURES,
+    /** To the recorder. */
+    MEASURE,
+    /** To the next mod. */
+    WHAT_IF,
+    /** Nothing but patience. */
+    WAIT
+  }
+
+  /** The step after what is known so far. */
+  static NextStep of(
+      Optional<JobDraft> draft,
+      Optional<String> problem,
+      boolean working,
+      Optional<Verdict> verdict) {
+    if (draft.isEmpty()) {
+      return new NextStep(Texts.of("next.open"), Action.OPEN);
+    }
+    JobDraft job = draft.get();
+    if (job.fixtureKind().isEmpty()) {
+      return new NextStep(Texts.of("next.fixture"), Action.FIXTURE);
+    }
+    if (job.fixtureKind().equals("series")
+        && job.fixtureText("seriesResistance").isEmpty()
+        && job.fixtureText("calibration").isEmpty()) {
+      return new NextStep(Texts.of("next.resistor"), Action.FIXTURE);
+    }
+    if (job.setups().isEmpty()) {
+      return new NextStep(Texts.of("next.setup"), Action.PARTS);
+    }
+    if (job.captures().isEmpty()) {
+      return new NextStep(Texts.of("next.capture"), Action.MEASURE);
+    }
+    Optional<JobDraft.CaptureLine> homeless =
+        job.captures().stream().filter(c -> c.setup().isEmpty()).findFirst();
+    if (homeless.isPresent()) {
+      return new NextStep(Texts.of("next.homeless", homeless.get().id()), Action.CAPTURES);
+    }
+    if (problem.isPresent()) {
+      return new NextStep(problem.get(), Action.PARTS);
+    }
+    if (working || verdict.isEmpty()) {
+      return new NextStep(Texts.of("next.wait"), Action.WAIT);
+    }
+    return after(verdict.get().result());
+  }
+
+  private static NextStep after(FitResult result) {
+    Optional<Finding> error =
+        result.findings().stream().filter(f -> f.severity() == Finding.Severity.ERROR).findFirst();
+    if (error.isPresent()) {
+      return new NextStep(error.get().next(), Action.MEASURE);
+    }
+    if (!result.advice().isEmpty()) {
+      return new NextStep(AdviceText.of(result.advice().get(0)), Action.MEASURE);
+    }
+    Optional<Finding> warning =
+        result.findings().stream()
+            .filter(f -> f.severity() == Finding.Severity.WARNING)
+            .findFirst();
+    return warning
+        .map(f -> new NextStep(f.next(), Action.PARTS))
+        .orElseGet(() -> new NextStep(Texts.of("next.mod"), Action.WHAT_IF));
+  }
+}
