@@ -9,7 +9,7 @@ import org.trebleproof.circuit.CoilParameter.Role;
  * A pickup of two coupled coils in series, connected so that their induced voltages and their
  * mutual flux add.
  *
- * @param dielectricLoss whether the winding capacitances are lossy; one tangent for both
+ * @param dielectricLoss whether the winding capacitances are lossy, each by its own tangent
  * @param constantPhase whether that loss is of constant phase
  * @param departures whether small relaxations stand beside each coil's parts
  * @param firstShare the first coil's share of the induced voltage
@@ -28,8 +28,6 @@ record TwoCoils(
     this(dielectricLoss, false, false, HALF);
   }
 
-  private static final CoilParameter LOSS_TANGENT =
-      new CoilParameter(Role.LOSS_TANGENT, "lossTangent");
   private static final CoilParameter COUPLING =
       new CoilParameter(Role.COUPLING_ODDS, "couplingOdds");
 
@@ -59,6 +57,10 @@ record TwoCoils(
 
   private static CoilParameter capacitance(int coil) {
     return of(Role.CAPACITANCE, coil, "capacitance");
+  }
+
+  private static CoilParameter lossTangent(int coil) {
+    return of(Role.LOSS_TANGENT, coil, "lossTangent");
   }
 
   // Written out: a record's own comparison is linked at its first use, which takes 20 ms.
@@ -115,11 +117,12 @@ record TwoCoils(
       }
     }
     all.add(COUPLING);
-    all.add(capacitance(1));
-    if (dielectricLoss) {
-      all.add(LOSS_TANGENT);
+    for (int coil = 1; coil <= 2; coil++) {
+      all.add(capacitance(coil));
+      if (dielectricLoss) {
+        all.add(lossTangent(coil));
+      }
     }
-    all.add(capacitance(2));
     return List.copyOf(all);
   }
 
@@ -154,7 +157,7 @@ record TwoCoils(
   private Element capacitor(String prefix, int coil, int from, int to) {
     String c = capacitance(coil).in(prefix);
     return dielectricLoss
-        ? new Element.LossyCapacitor(from, to, c, LOSS_TANGENT.in(prefix), constantPhase)
+        ? new Element.LossyCapacitor(from, to, c, lossTangent(coil).in(prefix), constantPhase)
         : new Element.Capacitor(from, to, c);
   }
 
