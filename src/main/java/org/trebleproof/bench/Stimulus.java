@@ -63,11 +63,28 @@ public record Stimulus(
    * @throws Refusal if it cannot be written
    */
   public void write(Path file) {
-    float[] samples = sweep().stimulus(repeats, Math.pow(10, level / 20), gap, gap, 0);
-    WavWriter.write(file, new float[][] {samples}, sampleRate, encoding);
+    WavWriter.write(file, new float[][] {samples()}, sampleRate, encoding);
   }
 
-  private ExponentialSweep sweep() {
+  /** The whole sound at its level. */
+  public float[] samples() {
+    return sweep().stimulus(repeats, Math.pow(10, level / 20), gap, gap, 0);
+  }
+
+  /** From the start of one sweep to that of the next [s]. */
+  public double period() {
+    ExponentialSweep sweep = sweep();
+    return (sweep.samples().length + Math.round(gap * sampleRate)) / (double) sampleRate;
+  }
+
+  /** The same sound at another level [dB re full scale]. */
+  public Stimulus at(double otherLevel) {
+    return new Stimulus(
+        sampleRate, encoding, seconds, startHz, endHz, repeats, gap, otherLevel, synchronised);
+  }
+
+  /** One sweep. */
+  public ExponentialSweep sweep() {
     return synchronised
         ? ExponentialSweep.synchronised(startHz, endHz, seconds, sampleRate)
         : ExponentialSweep.plain(startHz, endHz, seconds, sampleRate);

@@ -39,6 +39,9 @@ final class CommandLineFace {
     SUBCOMMANDS.put("find-parts", FindPartsCommand::new);
     SUBCOMMANDS.put("listen", ListenCommand::new);
     SUBCOMMANDS.put("sweep", SweepCommand::new);
+    SUBCOMMANDS.put("devices", DevicesCommand::new);
+    SUBCOMMANDS.put("record", RecordCommand::new);
+    SUBCOMMANDS.put("measure", MeasureCommand::new);
     SUBCOMMANDS.put("hum", HumCommand::new);
   }
 

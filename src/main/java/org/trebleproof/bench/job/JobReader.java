@@ -41,10 +41,23 @@ public final class JobReader {
   private final JsonSection top;
   private final List<Finding> notes = new ArrayList<>();
   private final List<String> assumed = new ArrayList<>();
+  private final boolean unrecorded;
 
-  private JobReader(Path file, JsonSection top) {
+  private JobReader(Path file, JsonSection top, boolean unrecorded) {
     this.file = file;
     this.top = top;
+    this.unrecorded = unrecorded;
+  }
+
+  /**
+   * Reads a job file some or all of whose recordings are still to be made: their files need not be
+   * there yet, and there may be no captures at all.
+   *
+   * @throws Refusal as above
+   */
+  public static Job readBeforeRecording(Path file) {
+    JsonSection top = JsonFile.read(file, "job file", JobFileException::new);
+    return new JobReader(file, top.only(KEYS), true).job(LocalDate::now);
   }
 
   /**
@@ -83,7 +96,7 @@ public final class JobReader {
                     "Change the job file, or leave the option out."));
           }
         });
-    JobReader reader = new JobReader(file, top.with(content).only(KEYS));
+    JobReader reader = new JobReader(file, top.with(content).only(KEYS), false);
     reader.notes.addAll(ignored);
     return reader.job(today);
   }
@@ -164,7 +177,7 @@ public final class JobReader {
 
   private List<CaptureEntry> captures(PartReader parts, Map<String, Setup> setups) {
     List<JsonSection> entries = top.sections("captures");
-    if (entries.isEmpty()) {
+    if (entries.isEmpty() && !unrecorded) {
       throw top.wrong("captures", "is empty: name at least one recording.");
     }
     List<CaptureEntry> captures = new ArrayList<>();
@@ -212,7 +225,7 @@ public final class JobReader {
     } catch (InvalidPathException e) {
       throw entry.wrong("file", "is no file name: " + Refusal.quote(name) + ".");
     }
-    if (!Files.isRegularFile(sound)) {
+    if (!unrecorded && !Files.isRegularFile(sound)) {
       throw entry.wrong(
           "file",
           "names "

@@ -37,6 +37,8 @@ public final class SimulatedSoundSystem implements SoundSystem {
   private final NavigableMap<Double, Double> latencyChanges = new TreeMap<>();
   private final NavigableMap<Double, Double> cuts = new TreeMap<>();
   private final NavigableMap<Double, Double> silences = new TreeMap<>();
+  private int faultyRun;
+  private int runs;
   private Playback out;
   private double[] air = new double[1 << 16];
   private int airLength;
@@ -90,6 +92,17 @@ public final class SimulatedSoundSystem implements SoundSystem {
   public SimulatedSoundSystem lumps(double seconds) {
     quantum = seconds;
     return this;
+  }
+
+  /** Cuts, silences, latency steps and unplugging happen in this recording only, from 1. */
+  public SimulatedSoundSystem onlyInRun(int number) {
+    faultyRun = number;
+    return this;
+  }
+
+  /** Recordings begun so far. */
+  public int runs() {
+    return runs;
   }
 
   /** The largest sample that was ever played. */
@@ -159,6 +172,7 @@ public final class SimulatedSoundSystem implements SoundSystem {
   @Override
   public RecordingLine openRecording(SoundDevice device, DeviceFormat format, double queueSeconds) {
     check(device, recording, format);
+    runs++;
     return new Recording(format, format.frames(queueSeconds));
   }
 
@@ -197,11 +211,12 @@ public final class SimulatedSoundSystem implements SoundSystem {
       return 0;
     }
     double sum = 0;
+    double sine = Math.sin(Math.PI * (position - base)) / Math.PI;
     for (int k = base - TAPS + 1; k <= base + TAPS; k++) {
       if (k >= 0 && k < airLength) {
         double x = position - k;
-        double window = 0.5 + 0.5 * Math.cos(Math.PI * x / TAPS);
-        sum += air[k] * window * Math.sin(Math.PI * x) / (Math.PI * x);
+        double edge = 1 - x * x / TAPS / TAPS;
+        sum += air[k] * edge * edge * ((k - base) % 2 == 0 ? sine : -sine) / x;
       }
     }
     return sum;
@@ -274,6 +289,7 @@ public final class SimulatedSoundSystem implements SoundSystem {
     private final int capacity;
     private final double opened = now;
     private final double[] frame = new double[2];
+    private final boolean faulty = faultyRun == 0 || faultyRun == runs;
     private long read;
     private double shift;
 
@@ -294,7 +310,10 @@ public final class SimulatedSoundSystem implements SoundSystem {
 
     @Override
     public int readable() {
-      double since = Math.min(now - opened - startDelay, lostFrom);
+      double since = now - opened - startDelay;
+      if (faulty) {
+        since = Math.min(since, lostFrom);
+      }
       if (quantum > 0) {
         since = Math.floor(since / quantum + 1e-9) * quantum;
       }
@@ -311,13 +330,15 @@ public final class SimulatedSoundSystem implements SoundSystem {
       for (int i = 0; i < frames; i++) {
         double own = read / (double) format.sampleRate() / (1 + drift);
         shift = 0;
-        cuts.headMap(own, true).values().forEach(c -> shift += c);
-        latencyChanges.headMap(own, true).values().forEach(c -> shift -= c);
+        if (faulty) {
+          cuts.headMap(own, true).values().forEach(c -> shift += c);
+          latencyChanges.headMap(own, true).values().forEach(c -> shift -= c);
+        }
         double position =
             (opened + startDelay + own + shift - latency - airStart) * format.sampleRate();
         wiring.pass(Double.isNaN(airStart) ? 0 : airAt(position), frame);
         var silence = silences.floorEntry(own);
-        boolean silent = silence != null && own < silence.getKey() + silence.getValue();
+        boolean silent = faulty && silence != null && own < silence.getKey() + silence.getValue();
         double step = Math.scalb(1.0, 1 - format.bits());
         for (int c = 0; c < block.length; c++) {
           double limited = Math.max(-1, Math.min(1 - step, frame[c]));

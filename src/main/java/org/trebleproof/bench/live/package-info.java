@@ -1,0 +1,2 @@
+/** Measuring live: play the sweep, record the answer, check it, fit it, repeat. */
+package org.trebleproof.bench.live;

@@ -1,0 +1,94 @@
+package org.trebleproof.cli;
+
+import java.io.IOException;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Supplier;
+import org.trebleproof.audio.device.JavaSoundSystem;
+import org.trebleproof.audio.device.SoundSystem;
+import org.trebleproof.audio.device.Transport;
+import org.trebleproof.bench.Stimulus;
+import org.trebleproof.bench.live.CaptureRecorder;
+import org.trebleproof.bench.live.IntervalGoal;
+import org.trebleproof.bench.live.JobRecording;
+import org.trebleproof.bench.live.LiveBench;
+import org.trebleproof.bench.live.MeasurementSeries;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Refusal;
+import org.trebleproof.report.VerdictText;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParseResult;
+
+/** {@code measure}: record, check and fit in one go, until an interval is narrow enough. */
+final class MeasureCommand implements Subcommand {
+
+  private final Supplier<SoundSystem> systems;
+
+  MeasureCommand() {
+    this(JavaSoundSystem::new);
+  }
+
+  MeasureCommand(Supplier<SoundSystem> systems) {
+    this.systems = systems;
+  }
+
+  @Override
+  public CommandSpec spec() {
+    CommandSpec spec = CommandSpec.create();
+    spec.usageMessage()
+        .description(
+            "Records a capture as record does, checks it and fits the job. With --until it records",
+            "again and again until that interval is reached, or no longer narrows.")
+        .footer(
+            "",
+            "Example: how well is the load known?",
+            "  trebleproof measure job.json before --until \"loadResistance 2%%\" --page b.html");
+    LiveOptions.addCapture(spec);
+    LiveOptions.addDevices(spec);
+    spec.addOption(
+        LiveOptions.text(
+            "--until", "GOAL", "Estimate and half its interval, such as \"loadResistance 2%%\"."));
+    spec.addOption(
+        LiveOptions.usual("--most", "N", Integer.class, "8", "Recordings at most with --until."));
+    OutputFiles.addOptions(spec);
+    return spec;
+  }
+
+  @Override
+  public int run(ParseResult given, Terminal terminal) throws IOException {
+    Optional<IntervalGoal> goal;
+    int most = LiveOptions.<Integer>value(given, "--most");
+    try {
+      goal =
+          Optional.ofNullable(given.<String>matchedOptionValue("--until", null))
+              .map(IntervalGoal::parse);
+      MeasurementSeries.checkLimit(most);
+    } catch (Refusal e) {
+      throw new WrongUsage(e.getMessage());
+    }
+    OutputFiles outputs = OutputFiles.from(given);
+    outputs.check(List.of(LiveOptions.jobFile(given)));
+    JobRecording recording = JobRecording.open(LiveOptions.jobFile(given));
+    outputs.check(JobOptions.inputs(recording.job()));
+    JobRecording.Wanted wanted = LiveOptions.wanted(given, recording);
+    Stimulus stimulus = LiveOptions.stimulus(given);
+    LiveBench bench = LiveOptions.bench(given, systems.get(), recording.job().fixture());
+    LiveTerminal live = new LiveTerminal(terminal, outputs.takesStandardOutput(), bench);
+    live.caution();
+    Transport transport = new Transport(bench.system());
+    MeasurementSeries series =
+        new MeasurementSeries(recording, new CaptureRecorder(bench, transport, live), live);
+    MeasurementSeries.Outcome outcome =
+        LiveTerminal.whileStoppable(
+            transport,
+            () ->
+                series.measure(
+                    wanted, stimulus, LiveOptions.level(given), goal, most, outputs.wantsPage()));
+    outputs.write(outcome.result(), terminal);
+    VerdictText.ofFit(outcome.result(), terminal.style())
+        .forEach(outputs.takesStandardOutput() ? terminal::complain : terminal::say);
+    boolean refused =
+        outcome.result().findings().stream().anyMatch(f -> f.severity() == Finding.Severity.ERROR);
+    return refused || !outcome.goalMet() ? ExitCode.FAILED : ExitCode.DONE;
+  }
+}

@@ -1,0 +1,87 @@
+package org.trebleproof.cli;
+
+import java.nio.file.Path;
+import java.util.Locale;
+import java.util.function.Supplier;
+import org.trebleproof.audio.device.JavaSoundSystem;
+import org.trebleproof.audio.device.SoundSystem;
+import org.trebleproof.audio.device.Transport;
+import org.trebleproof.bench.Stimulus;
+import org.trebleproof.bench.live.CaptureRecorder;
+import org.trebleproof.bench.live.JobRecording;
+import org.trebleproof.bench.live.LiveBench;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.ParseResult;
+
+/** {@code record}: plays the sweep and records both channels into a job. */
+final class RecordCommand implements Subcommand {
+
+  private final Supplier<SoundSystem> systems;
+
+  RecordCommand() {
+    this(JavaSoundSystem::new);
+  }
+
+  RecordCommand(Supplier<SoundSystem> systems) {
+    this.systems = systems;
+  }
+
+  @Override
+  public CommandSpec spec() {
+    CommandSpec spec = CommandSpec.create();
+    spec.usageMessage()
+        .description(
+            "Plays sweeps into the fixture, records both channels at once, and adds the recording",
+            "to the job. It starts quiet and never exceeds the ceiling; Ctrl-C fades out.")
+        .footer(
+            "",
+            "Example: the guitar as it came in",
+            "  trebleproof record job.json before",
+            "Example: the same with the known capacitor clipped on",
+            "  trebleproof record job.json \"before clipped\" --setup before --across clip");
+    LiveOptions.addCapture(spec);
+    LiveOptions.addDevices(spec);
+    spec.addOption(
+        OptionSpec.builder("--use")
+            .paramLabel("FILE")
+            .type(Path.class)
+            .description("Take this recording in instead of making one.")
+            .build());
+    return spec;
+  }
+
+  @Override
+  public int run(ParseResult given, Terminal terminal) {
+    JobRecording recording = JobRecording.open(LiveOptions.jobFile(given));
+    JobRecording.Wanted wanted = LiveOptions.wanted(given, recording);
+    Path use = given.matchedOptionValue("--use", null);
+    if (use != null) {
+      recording.use(use, wanted);
+      terminal.say(use + " is now capture " + wanted.id() + " (" + wanted.target() + ").");
+      return ExitCode.DONE;
+    }
+    Stimulus stimulus = LiveOptions.stimulus(given);
+    LiveBench bench = LiveOptions.bench(given, systems.get(), recording.job().fixture());
+    LiveTerminal live = new LiveTerminal(terminal, false, bench);
+    live.caution();
+    Transport transport = new Transport(bench.system());
+    CaptureRecorder.Recorded recorded =
+        LiveTerminal.whileStoppable(
+            transport,
+            () ->
+                recording.record(
+                    new CaptureRecorder(bench, transport, live),
+                    wanted,
+                    stimulus,
+                    LiveOptions.level(given)));
+    live.step(
+        String.format(
+            Locale.ROOT,
+            "%s: capture %s, %d sweeps found sound.",
+            recorded.file(),
+            wanted.id(),
+            recorded.check().measurement().sweeps().size()));
+    return ExitCode.DONE;
+  }
+}
