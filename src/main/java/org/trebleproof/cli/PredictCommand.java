@@ -86,7 +86,14 @@ final class PredictCommand implements Subcommand {
         given,
         "--spice",
         () -> predictor.deck().text(PredictionText.headline(prediction), "answer.data"));
-    ChainOptions.write(given, "--page", () -> ModPage.of(prediction, LocalDate.now().toString()));
+    ChainOptions.write(
+        given,
+        "--page",
+        () ->
+            ModPage.of(
+                prediction,
+                ModPage.circuits(chain, guitar.now(), chain.layout(Optional.of(THEN))),
+                LocalDate.now().toString()));
     ChainOptions.finish(
         given,
         terminal,

@@ -168,9 +168,9 @@ public record Layout(
   public Harness harness(Function<String, CoilModel> coils) {
     check();
     boolean two = pickups.size() > 1;
-    boolean sets = parts.containsKey(Slot.SECOND_VOLUME) || parts.containsKey(Slot.SECOND_TONE);
+    boolean sets = ownControls();
     List<Harness.Branch> branches = new ArrayList<>();
-    List<Integer> on = on();
+    List<Integer> on = sounding();
     for (int i : on) {
       Harness.Controls own =
           !sets
@@ -194,6 +194,11 @@ public record Layout(
             part(Slot.CABLE), part(Slot.INPUT), part(Slot.INPUT_CAPACITANCE), across()));
   }
 
+  /** Whether each of two pickups has controls of its own. */
+  public boolean ownControls() {
+    return parts.containsKey(Slot.SECOND_VOLUME) || parts.containsKey(Slot.SECOND_TONE);
+  }
+
   private List<GuitarWiring.Clipped> across() {
     List<GuitarWiring.Clipped> across = new ArrayList<>();
     part(Slot.LOAD_CAPACITOR)
@@ -209,8 +214,8 @@ public record Layout(
     return secondOutput == -1 && pickups.get(0).equals(pickups.get(1));
   }
 
-  /** Indices of the pickups that are on. */
-  private List<Integer> on() {
+  /** Indices of the pickups that are on, in the order of {@link #pickups}. */
+  public List<Integer> sounding() {
     return switch (selector) {
       case 1 -> List.of(0);
       case 2 -> List.of(0, 1);

@@ -91,7 +91,7 @@ public record Knowledge(
   }
 
   /** Half-width of the 95 % interval of a quantity with this gradient. */
-  double halfWidth(double[] gradient) {
+  public double halfWidth(double[] gradient) {
     return Estimate.NORMAL_95 * sd(gradient);
   }
 

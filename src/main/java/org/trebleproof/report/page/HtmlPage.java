@@ -157,7 +157,7 @@ public final class HtmlPage {
     html.append(Html.element("h2", "The circuit as measured")).append('\n');
     int number = 0;
     for (Setup setup : result.job().setups().values()) {
-      html.append("<div class=\"figure\">\n");
+      html.append("<div class=\"figure wide\">\n");
       html.append(Html.element("h3", Sentences.capitalised(setup.name()))).append('\n');
       html.append(CircuitDrawing.of(result, setup, "circuit-" + ++number)).append("</div>\n");
     }

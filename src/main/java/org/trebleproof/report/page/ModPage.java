@@ -3,9 +3,11 @@ package org.trebleproof.report.page;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.mod.Audibility;
 import org.trebleproof.bench.mod.Explanation;
 import org.trebleproof.bench.mod.Prediction;
+import org.trebleproof.bench.mod.SignalChain;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Finding;
@@ -13,6 +15,10 @@ import org.trebleproof.report.ExplanationText;
 import org.trebleproof.report.PredictionText;
 import org.trebleproof.report.plot.FrequencyPlot;
 import org.trebleproof.report.plot.SvgPlot;
+import org.trebleproof.report.schematic.Draughtsman;
+import org.trebleproof.report.schematic.KnownInscriptions;
+import org.trebleproof.report.schematic.Schematic;
+import org.trebleproof.report.schematic.SvgSchematic;
 
 /**
  * The page about a mod that is not soldered yet: the verdict, the pair of plots, the numbers. One
@@ -30,15 +36,17 @@ public final class ModPage {
   /**
    * A prediction as a page.
    *
+   * @param circuits the wirings as they are and as they would be
    * @param date on which the page is written
    */
-  public static String of(Prediction prediction, String date) {
+  public static String of(Prediction prediction, List<Schematic> circuits, String date) {
     ModPage page = new ModPage();
     page.open(prediction.title(), List.of(PredictionText.headline(prediction)), date);
     page.plots(prediction);
     page.html.append("</section>\n");
     page.numbers(prediction);
     page.heard(prediction);
+    page.circuits(circuits);
     return page.close(prediction.findings());
   }
 
@@ -54,6 +62,14 @@ public final class ModPage {
     page.html.append("</section>\n");
     page.sayings(explanation);
     return page.close(explanation.findings());
+  }
+
+  /** The wirings before and after as drawings; what differs is set off. */
+  public static List<Schematic> circuits(SignalChain chain, Layout now, Layout then) {
+    KnownInscriptions words = new KnownInscriptions(chain);
+    return List.of(
+        Draughtsman.of(now, Optional.of(then), words, "Now"),
+        Draughtsman.of(then, Optional.of(now), words, "Then"));
   }
 
   private void open(String title, List<String> verdict, String date) {
@@ -102,6 +118,16 @@ public final class ModPage {
   private void plot(FrequencyPlot plot, int height, String id) {
     html.append("<div class=\"figure\">\n").append(SvgPlot.of(plot, WIDTH, height, id));
     html.append(Html.element("p", "caption", plot.reading())).append("</div>\n");
+  }
+
+  private void circuits(List<Schematic> circuits) {
+    html.append(Html.element("h2", circuits.size() > 1 ? "The circuits" : "The circuit"))
+        .append('\n');
+    int number = 0;
+    for (Schematic circuit : circuits) {
+      html.append("<div class=\"figure wide\">\n").append(Html.element("h3", circuit.title()));
+      html.append('\n').append(SvgSchematic.of(circuit, "circuit-" + ++number)).append("</div>\n");
+    }
   }
 
   private void numbers(Prediction p) {

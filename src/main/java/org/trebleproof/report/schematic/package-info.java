@@ -1,0 +1,2 @@
+/** The circuit drawing as plain records, and its outputs. */
+package org.trebleproof.report.schematic;
