@@ -111,7 +111,7 @@ public final class JobReader {
   public static Job of(Path file, Map<String, Object> content) {
     JsonSection top =
         JsonFile.of(String.valueOf(file.getFileName()), content, "job file", JobFileException::new);
-    return new JobReader(file, top.only(KEYS)).job(LocalDate::now);
+    return new JobReader(file, top.only(KEYS), false).job(LocalDate::now);
   }
 
   /** Adds a value unless one is there; whether it was added. */
