@@ -30,6 +30,11 @@ public record FrequencyPlot(
     notes = List.copyOf(notes);
   }
 
+  /** The same curves over a part of both axes. */
+  public FrequencyPlot within(double fromHz, double toHz, ValueAxis part) {
+    return new FrequencyPlot(title, reading, fromHz, toHz, part, series, notes);
+  }
+
   /** Which of the pair a series belongs to; each has one line style everywhere. */
   public enum Side {
     /** Solid line, filled points. */
@@ -45,7 +50,14 @@ public record FrequencyPlot(
     /** Crosses: the imaginary part beside points for the real part. */
     CROSSES,
     /** A line with a band: modelled. */
-    LINE
+    LINE,
+    /** A thin pale line: modelled from values that are assumed. */
+    ASSUMED;
+
+    /** Whether a pen draws it, rather than points marking it. */
+    public boolean drawn() {
+      return this == LINE || this == ASSUMED;
+    }
   }
 
   /**

@@ -20,6 +20,33 @@ public final class SvgPlot {
   /** Points closer than this hide the line beneath them [px]. */
   private static final double POINT_SPACING = 7;
 
+  /** The page's look for a drawing that stands alone, on white. */
+  private static final String STYLE =
+      """
+
+      svg { background: #fff; font: 12.5px ui-sans-serif, system-ui, "DejaVu Sans", sans-serif; }
+      text { fill: #20252a; }
+      .heading { font-size: 13.5px; font-weight: 600; }
+      .tick { fill: #666b6e; }
+      .end { text-anchor: end; }
+      .middle { text-anchor: middle; }
+      .grid { stroke: #e8e3d6; }
+      .zero { stroke: #666b6e; }
+      .frame { fill: none; stroke: #d8d2c4; }
+      .before { stroke: #20252a; fill: #20252a; }
+      .after { stroke: #a5311b; fill: #a5311b; }
+      .line { fill: none; stroke-width: 2; stroke-linejoin: round; }
+      .line.after { stroke-dasharray: 7 4; }
+      .line.assumed { stroke-width: 1; stroke-opacity: .6; }
+      .band { stroke: none; fill-opacity: .16; }
+      .points.before circle { stroke: none; }
+      .points.after circle { fill: #fff; stroke-width: 1.3; }
+      .crosses path { fill: none; stroke-width: 1.1; stroke-opacity: .75; }
+      .pointer { stroke: #20252a; fill: #20252a; }
+      line.pointer { stroke-dasharray: 2 3; }
+      .note { font-weight: 600; paint-order: stroke; stroke: #fff; stroke-width: 5px; }
+      """;
+
   private final FrequencyPlot plot;
   private final double width;
   private final double height;
@@ -42,6 +69,22 @@ public final class SvgPlot {
    */
   public static String of(FrequencyPlot plot, double width, double height, String id) {
     return new SvgPlot(plot, width, height, id).draw();
+  }
+
+  /**
+   * The drawing as a file of its own, with its colours and a paper: what an export writes.
+   *
+   * @param width of the drawing [px]
+   * @param height of the drawing [px]
+   */
+  public static String alone(FrequencyPlot plot, double width, double height) {
+    String drawing = of(plot, width, height, "plot");
+    String opening =
+        String.format(Locale.ROOT, " width=\"%.0f\" height=\"%.0f\">\n", width, height);
+    return "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
+        + drawing.replaceFirst(
+            ">\n",
+            java.util.regex.Matcher.quoteReplacement(opening + "<style>" + STYLE + "</style>\n"));
   }
 
   private String draw() {
@@ -70,8 +113,8 @@ public final class SvgPlot {
     drawGrid();
     svg.append("<g clip-path=\"url(#" + id + "-c)\">\n");
     plot.series().forEach(this::drawBand);
-    plot.series().stream().filter(s -> s.shape() == Shape.LINE).forEach(this::drawLine);
-    plot.series().stream().filter(s -> s.shape() != Shape.LINE).forEach(this::drawPoints);
+    plot.series().stream().filter(s -> s.shape().drawn()).forEach(this::drawLine);
+    plot.series().stream().filter(s -> !s.shape().drawn()).forEach(this::drawPoints);
     svg.append("</g>\n");
     plot.notes().forEach(this::drawNote);
     drawLegend();
@@ -81,24 +124,16 @@ public final class SvgPlot {
 
   private void drawGrid() {
     ValueAxis axis = plot.axis();
-    double first = axis.lowestLine();
-    int steps = (int) Math.round((axis.highestLine() - first) / axis.step());
-    for (int i = 0; i <= steps; i++) {
-      double value = first + i * axis.step();
-      double y = y(value);
-      line(Math.abs(value) < 1e-9 ? "grid zero" : "grid", LEFT, y, width - RIGHT, y);
-      String label = String.format(Locale.ROOT, "%+.0f", value).replace('-', '−');
-      if (Math.abs(value) < 1e-9) {
-        label = "0";
-      }
-      text("tick end", LEFT - 7, y + 4, i == steps ? label + " " + axis.unit() : label);
+    double[] lines = axis.lines();
+    for (int i = 0; i < lines.length; i++) {
+      double y = y(lines[i]);
+      line(lines[i] == 0 ? "grid zero" : "grid", LEFT, y, width - RIGHT, y);
+      String label = axis.label(lines[i]);
+      text("tick end", LEFT - 7, y + 4, i == lines.length - 1 ? label + " " + axis.unit() : label);
     }
-    for (int hz : FrequencyPlot.TICKS) {
-      if (hz >= plot.lowHz() && hz <= plot.highHz()) {
-        line("grid", x(hz), TOP, x(hz), height - BOTTOM);
-        String label = hz >= 1000 ? hz / 1000 + "k" : String.valueOf(hz);
-        text("tick middle", x(hz), height - BOTTOM + 16, hz == 10000 ? label + " Hz" : label);
-      }
+    for (FrequencyTicks.Tick tick : FrequencyTicks.between(plot.lowHz(), plot.highHz())) {
+      line("grid", x(tick.hz()), TOP, x(tick.hz()), height - BOTTOM);
+      text("tick middle", x(tick.hz()), height - BOTTOM + 16, tick.label());
     }
     svg.append(
         String.format(
@@ -144,7 +179,7 @@ public final class SvgPlot {
       path.append(' ').append(number(y(series.values()[i])));
       pen = true;
     }
-    svg.append("<path class=\"line " + side(series.side()) + "\" d=\"" + path + "\"/>\n");
+    svg.append("<path class=\"" + line(series) + "\" d=\"" + path + "\"/>\n");
   }
 
   private void drawPoints(Series series) {
@@ -202,8 +237,8 @@ public final class SvgPlot {
       if (series.name().isEmpty()) {
         continue;
       }
-      if (series.shape() == Shape.LINE) {
-        line("line " + side(series.side()), x, y - 4, x + 26, y - 4);
+      if (series.shape().drawn()) {
+        line(line(series), x, y - 4, x + 26, y - 4);
       } else {
         openGroup(series);
         for (int i = 0; i < 3; i++) {
@@ -251,6 +286,10 @@ public final class SvgPlot {
             x,
             y,
             Xml.escaped(words)));
+  }
+
+  private static String line(Series series) {
+    return (series.shape() == Shape.ASSUMED ? "line assumed " : "line ") + side(series.side());
   }
 
   private static String side(Side side) {

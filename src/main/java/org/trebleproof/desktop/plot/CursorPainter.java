@@ -1,0 +1,175 @@
+package org.trebleproof.desktop.plot;
+
+import java.util.ArrayList;
+import java.util.List;
+import javafx.scene.canvas.GraphicsContext;
+import javafx.scene.paint.Color;
+import javafx.scene.text.TextAlignment;
+import org.trebleproof.desktop.text.Texts;
+import org.trebleproof.report.plot.FrequencyPlot;
+import org.trebleproof.report.plot.FrequencyPlot.Series;
+import org.trebleproof.report.plot.FrequencyTicks;
+
+/** Draws the cursors and what the curves say at them, on a layer above the plot. */
+final class CursorPainter {
+
+  private static final double ROW = 1.45;
+  private static final double PAD = 0.6;
+  private static final double COLUMN_GAP = 1.2;
+  private static final double SWATCH = 2.1;
+
+  private final PlotTheme theme;
+  private final TextWidths widths;
+  private final PlotPainter pens;
+
+  CursorPainter(PlotTheme theme, TextWidths widths, PlotPainter pens) {
+    this.theme = theme;
+    this.widths = widths;
+    this.pens = pens;
+  }
+
+  /**
+   * Draws the cursors in sight.
+   *
+   * @param cursorHz NaN for none
+   * @param markHz NaN for none
+   */
+  void paint(
+      GraphicsContext gc, FrequencyPlot plot, PlotGeometry g, double cursorHz, double markHz) {
+    boolean cursor = !Double.isNaN(cursorHz);
+    boolean mark = !Double.isNaN(markHz);
+    if (!cursor && !mark) {
+      return;
+    }
+    List<String> heads = new ArrayList<>();
+    List<List<String>> columns = new ArrayList<>();
+    CursorReading a = mark ? CursorReading.of(plot, markHz) : null;
+    CursorReading b = cursor ? CursorReading.of(plot, cursorHz) : null;
+    if (mark) {
+      line(gc, g, a, cursor ? "A" : "", true);
+      heads.add((cursor ? "A " : "") + FrequencyTicks.text(markHz));
+      columns.add(texts(a));
+    }
+    if (cursor) {
+      line(gc, g, b, mark ? "B" : "", false);
+      heads.add((mark ? "B " : "") + FrequencyTicks.text(cursorHz));
+      columns.add(texts(b));
+    }
+    if (mark && cursor) {
+      heads.add(interval(markHz, cursorHz));
+      List<String> differences = new ArrayList<>();
+      for (int i = 0; i < plot.series().size(); i++) {
+        differences.add(b.values().get(i).above(a.values().get(i)));
+      }
+      columns.add(differences);
+    }
+    table(gc, plot, g, heads, columns, cursor ? g.x(cursorHz) : g.x(markHz));
+  }
+
+  /** From one frequency to another, in hertz and as a musical interval. */
+  static String interval(double fromHz, double toHz) {
+    double octaves = Math.log(toHz / fromHz) / Math.log(2);
+    return Texts.of(
+        "plot.read.interval",
+        FrequencyTicks.text(Math.abs(toHz - fromHz)),
+        String.format(java.util.Locale.ROOT, "%.2f", Math.abs(octaves)));
+  }
+
+  private static List<String> texts(CursorReading reading) {
+    return reading.values().stream().map(CursorReading.Value::text).toList();
+  }
+
+  private void line(
+      GraphicsContext gc, PlotGeometry g, CursorReading reading, String name, boolean dotted) {
+    double x = Math.floor(g.x(reading.hz())) + 0.5;
+    if (x < g.left() - 1 || x > g.right() + 1) {
+      return;
+    }
+    double em = theme.em();
+    gc.setStroke(theme.ink());
+    gc.setLineWidth(1);
+    if (dotted) {
+      gc.setLineDashes(3, 3);
+    }
+    gc.strokeLine(x, g.top(), x, g.bottom());
+    gc.setLineDashes((double[]) null);
+    for (CursorReading.Value value : reading.values()) {
+      double y = value.there() ? g.y(value.value()) : Double.NaN;
+      double at = g.x(value.hz());
+      if (y >= g.top() && y <= g.bottom() && at >= g.left() && at <= g.right()) {
+        double r = 0.36 * em;
+        gc.setLineWidth(0.12 * em);
+        gc.strokeOval(at - r, y - r, 2 * r, 2 * r);
+      }
+    }
+    if (!name.isEmpty()) {
+      boolean left = x > g.right() - 1.5 * em;
+      gc.setFont(theme.strong());
+      gc.setFill(theme.ink());
+      gc.setTextAlign(left ? TextAlignment.RIGHT : TextAlignment.LEFT);
+      gc.fillText(name, left ? x - 0.35 * em : x + 0.35 * em, g.bottom() - 0.5 * em);
+    }
+  }
+
+  private void table(
+      GraphicsContext gc,
+      FrequencyPlot plot,
+      PlotGeometry g,
+      List<String> heads,
+      List<List<String>> columns,
+      double besides) {
+    double em = theme.em();
+    double[] wide = new double[heads.size()];
+    double sum = 0;
+    for (int c = 0; c < wide.length; c++) {
+      wide[c] = widths.of(heads.get(c), theme.strong());
+      for (String text : columns.get(c)) {
+        wide[c] = Math.max(wide[c], widths.of(text, theme.font()));
+      }
+      sum += wide[c] + COLUMN_GAP * em;
+    }
+    double width = sum + (SWATCH + 2 * PAD) * em;
+    double height = (ROW * (plot.series().size() + 1) + PAD) * em;
+    boolean right = besides < (g.left() + g.right()) / 2;
+    double left = right ? g.right() - width - 0.5 * em : g.left() + 0.5 * em;
+    left = Math.max(2, left);
+    double top = Math.min(g.top() + 0.5 * em, Math.max(0, g.bottom() - height));
+    Color paper = theme.paper();
+    gc.setFill(paper.deriveColor(0, 1, 1, 0.93));
+    gc.fillRect(left, top, width, height);
+    gc.setStroke(theme.rule());
+    gc.setLineWidth(1);
+    gc.strokeRect(Math.floor(left) + 0.5, Math.floor(top) + 0.5, width, height);
+    double y = top + (PAD / 2 + 1) * em;
+    row(gc, heads, wide, left + PAD * em, y, true);
+    for (int s = 0; s < plot.series().size(); s++) {
+      y += ROW * em;
+      Series series = plot.series().get(s);
+      pens.swatch(gc, series, left + PAD * em, y - 0.32 * em);
+      int at = s;
+      row(gc, columns.stream().map(c -> c.get(at)).toList(), wide, left + PAD * em, y, false);
+    }
+  }
+
+  private void row(
+      GraphicsContext gc, List<String> cells, double[] wide, double left, double y, boolean head) {
+    double em = theme.em();
+    double x = left + SWATCH * em;
+    gc.setFont(head ? theme.strong() : theme.font());
+    gc.setFill(theme.ink());
+    gc.setTextAlign(TextAlignment.RIGHT);
+    for (int c = 0; c < cells.size(); c++) {
+      x += COLUMN_GAP * em + wide[c];
+      gc.fillText(cells.get(c), x, y);
+    }
+  }
+
+  /** The rectangle being drawn with the pointer. */
+  void frame(GraphicsContext gc, double x, double y, double width, double height) {
+    gc.setFill(theme.ink().deriveColor(0, 1, 1, 0.08));
+    gc.fillRect(x, y, width, height);
+    gc.setStroke(theme.ink());
+    gc.setLineWidth(1);
+    gc.strokeRect(Math.floor(x) + 0.5, Math.floor(y) + 0.5, width, height);
+  }
+}

@@ -1,0 +1,50 @@
+package org.trebleproof.report.plot;
+
+import java.util.Locale;
+import org.trebleproof.report.plot.FrequencyPlot.Series;
+
+/**
+ * The curves of a plot as one table, a row for each point: curve, how it is known, frequency, value
+ * and 95 % bounds in the axis' unit. An empty field is not known. RFC 4180 quoting, lines end in a
+ * line feed.
+ */
+public final class PlotCsv {
+
+  private PlotCsv() {}
+
+  /** The table with a header line. */
+  public static String of(FrequencyPlot plot) {
+    String unit = plot.axis().unit().equals("°") ? "deg" : plot.axis().unit();
+    StringBuilder csv = new StringBuilder();
+    csv.append("curve,known,hz,value_" + unit + ",low_" + unit + ",high_" + unit + "\n");
+    for (Series series : plot.series()) {
+      String name = series.name().isEmpty() ? plot.title() : series.name();
+      String head = quoted(name) + "," + known(series) + ",";
+      for (int i = 0; i < series.hz().length; i++) {
+        if (Double.isFinite(series.values()[i])) {
+          csv.append(head).append(number(series.hz()[i])).append(',');
+          csv.append(number(series.values()[i])).append(',');
+          csv.append(series.low().length == 0 ? "" : number(series.low()[i])).append(',');
+          csv.append(series.high().length == 0 ? "" : number(series.high()[i])).append('\n');
+        }
+      }
+    }
+    return csv.toString();
+  }
+
+  private static String known(Series series) {
+    return switch (series.shape()) {
+      case POINTS, CROSSES -> "measured";
+      case LINE -> "modelled";
+      case ASSUMED -> "assumed";
+    };
+  }
+
+  private static String number(double value) {
+    return Double.isFinite(value) ? String.format(Locale.ROOT, "%.5f", value) : "";
+  }
+
+  private static String quoted(String text) {
+    return '"' + text.replace("\"", "\"\"") + '"';
+  }
+}
