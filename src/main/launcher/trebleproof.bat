@@ -6,6 +6,10 @@ set "JAVA=java"
 if defined JAVA_HOME if exist "%JAVA_HOME%\bin\java.exe" set "JAVA=%JAVA_HOME%\bin\java.exe"
 set "ARCHIVE="
 if exist "%LIB%\trebleproof.jsa" set "ARCHIVE=-XX:SharedArchiveFile=%LIB%\trebleproof.jsa"
+if "%~1"=="" (
+  "%JAVA%" -Xshare:auto -Xlog:disable -XX:+UseSerialGC -Xms32m -Xmx448m -XX:MinHeapFreeRatio=10 -XX:MaxHeapFreeRatio=30 -XX:-UsePerfData %TREBLEPROOF_OPTS% -cp "%LIB%\trebleproof.jar" org.trebleproof.Start
+  exit /b %ERRORLEVEL%
+)
 if defined ARCHIVE (
   "%JAVA%" -Xshare:auto -Xlog:disable "%ARCHIVE%" -XX:TieredStopAtLevel=1 -XX:Tier3BackEdgeThreshold=5000 -XX:Tier0BackedgeNotifyFreqLog=8 -XX:+UseSerialGC -Xmn48m -XX:-UsePerfData %TREBLEPROOF_OPTS% -cp "%LIB%\trebleproof.jar" org.trebleproof.cli.Main %*
 ) else (

@@ -104,7 +104,8 @@ public final class HumText {
     return String.format(Locale.ROOT, "%.0f", estimate.value());
   }
 
-  private static String cell(Estimate level) {
+  /** A level with its interval; where it is wide, only the bound that the level lies under. */
+  public static String cell(Estimate level) {
     double half = Math.max(level.high() - level.value(), level.value() - level.low());
     return half > 6
         ? String.format(Locale.ROOT, "under %.0f", level.high())

@@ -29,7 +29,9 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
   private static final String PARTS = "parts";
   private static final String SETUPS = "setups";
   private static final String CAPTURES = "captures";
+  private static final String PLANS = "plans";
   private static final String KIND = "kind";
+  private static final String FROM = "from";
 
   public JobDraft {
     content = Collections.unmodifiableMap(new LinkedHashMap<>(content));
@@ -183,6 +185,34 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
               list(capture.get("across")).stream().map(String::valueOf).toList()));
     }
     return lines;
+  }
+
+  /** What would be changed next, as a plan of that name says it; empty where there is none. */
+  public Map<String, String> plan(String name) {
+    Map<String, String> changes = new LinkedHashMap<>();
+    map(section(PLANS).get(name))
+        .forEach(
+            (key, value) -> {
+              if (!key.equals(FROM)) {
+                changes.put(key, String.valueOf(value));
+              }
+            });
+    return changes;
+  }
+
+  /** With a plan that changes a setup; without changes there is no plan of that name. */
+  public JobDraft withPlan(String name, String setup, Map<String, String> changes) {
+    Map<String, Object> plan = new LinkedHashMap<>();
+    plan.put(FROM, setup);
+    plan.putAll(changes);
+    Map<String, Object> plans = changed(section(PLANS), name, changes.isEmpty() ? null : plan);
+    return with(PLANS, plans.isEmpty() ? null : plans);
+  }
+
+  /** Whether nothing but plans differs, which no measurement depends on. */
+  public boolean measuresLike(JobDraft other) {
+    return source.equals(other.source)
+        && changed(content, PLANS, null).equals(changed(other.content, PLANS, null));
   }
 
   public JobDraft withTitle(String title) {

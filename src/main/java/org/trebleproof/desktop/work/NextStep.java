@@ -78,7 +78,8 @@ public record NextStep(String text, Action action) {
       return new NextStep(error.get().next(), Action.MEASURE);
     }
     if (!result.advice().isEmpty()) {
-      return new NextStep(AdviceText.of(result.advice().get(0)), Action.MEASURE);
+      String advice = AdviceText.of(result.advice().get(0));
+      return new NextStep(advice, advice.contains("sweep") ? Action.MEASURE : Action.PARTS);
     }
     Optional<Finding> warning =
         result.findings().stream()

@@ -325,9 +325,14 @@ public final class Workbench {
     }
   }
 
-  /** Works the verdict out anew. */
+  /** Works the verdict out anew, unless nothing changed that it depends on. */
   public void fit() {
     JobDraft now = draft.get().orElseThrow();
+    if (!working.get() && verdict.get().filter(v -> v.draft().measuresLike(now)).isPresent()) {
+      problem.set(Optional.empty());
+      look();
+      return;
+    }
     Job job;
     try {
       job = now.job();

@@ -1,0 +1,487 @@
+package org.trebleproof.desktop;
+
+import java.nio.file.Path;
+import java.time.Instant;
+import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Consumer;
+import javafx.scene.Node;
+import javafx.scene.Scene;
+import javafx.scene.control.Button;
+import javafx.scene.control.CheckMenuItem;
+import javafx.scene.control.Label;
+import javafx.scene.control.Menu;
+import javafx.scene.control.MenuBar;
+import javafx.scene.control.MenuItem;
+import javafx.scene.control.RadioMenuItem;
+import javafx.scene.control.SeparatorMenuItem;
+import javafx.scene.control.Tab;
+import javafx.scene.control.TabPane;
+import javafx.scene.control.TextInputControl;
+import javafx.scene.control.ToggleGroup;
+import javafx.scene.control.Tooltip;
+import javafx.scene.input.KeyCode;
+import javafx.scene.input.KeyCodeCombination;
+import javafx.scene.input.KeyCombination;
+import javafx.scene.input.KeyEvent;
+import javafx.scene.input.TransferMode;
+import javafx.scene.layout.BorderPane;
+import javafx.scene.layout.HBox;
+import javafx.scene.layout.Priority;
+import javafx.scene.layout.Region;
+import javafx.scene.layout.VBox;
+import javafx.stage.Stage;
+import org.trebleproof.audio.device.SoundSystem;
+import org.trebleproof.desktop.draft.KeptSession;
+import org.trebleproof.desktop.look.Look;
+import org.trebleproof.desktop.look.LookFile;
+import org.trebleproof.desktop.look.Scheme;
+import org.trebleproof.desktop.place.EvidencePlace;
+import org.trebleproof.desktop.place.Exports;
+import org.trebleproof.desktop.place.FileAsker;
+import org.trebleproof.desktop.place.HumPlace;
+import org.trebleproof.desktop.place.ListenPlace;
+import org.trebleproof.desktop.place.MeasurePlace;
+import org.trebleproof.desktop.place.NextCard;
+import org.trebleproof.desktop.place.PagePlace;
+import org.trebleproof.desktop.place.RestoreBar;
+import org.trebleproof.desktop.place.TaskStrip;
+import org.trebleproof.desktop.place.VerdictPlace;
+import org.trebleproof.desktop.place.WhatIfPlace;
+import org.trebleproof.desktop.place.WorkOrder;
+import org.trebleproof.desktop.task.LatestWins;
+import org.trebleproof.desktop.task.TaskBoard;
+import org.trebleproof.desktop.text.Texts;
+import org.trebleproof.desktop.work.HumVisit;
+import org.trebleproof.desktop.work.Listening;
+import org.trebleproof.desktop.work.NextStep;
+import org.trebleproof.desktop.work.Trial;
+import org.trebleproof.desktop.work.Workbench;
+import org.trebleproof.quantity.Refusal;
+
+/** The one window: the work order leads, the places of the work lie beside it. */
+public final class BenchWindow {
+
+  private static final double WIDTH = 1280;
+  private static final double HEIGHT = 800;
+
+  /** Size of type at 100 % [px]. */
+  private static final double TYPE = 14;
+
+  /** Narrower than this many sizes of type, the work order becomes a place of its own. */
+  private static final double NARROW = 68;
+
+  private final Stage stage;
+  private final Workbench bench;
+  private final FileAsker files;
+  private final LookFile lookFile;
+  private final BorderPane root = new BorderPane();
+  private final TabPane places = new TabPane();
+  private final WorkOrder order;
+  private final VBox leading = new VBox();
+  private final Tab orderTab = new Tab(Texts.of("place.order"));
+  private final NextCard next;
+  private final RestoreBar restore;
+  private final Exports exports;
+  private final HumPlace hum;
+  private final Menu recent = new Menu(Texts.of("menu.recent"));
+  private final MenuItem undo = new MenuItem();
+  private final MenuItem redo = new MenuItem();
+  private Look look;
+  private boolean systemDark;
+
+  /**
+   * The window on a stage; it is not shown yet.
+   *
+   * @param open shows a page that was written
+   */
+  public BenchWindow(
+      Stage stage,
+      Workbench bench,
+      TaskBoard board,
+      LatestWins.Pause pause,
+      FileAsker files,
+      LookFile lookFile,
+      SoundSystem sound,
+      Consumer<Path> open) {
+    this.stage = stage;
+    this.bench = bench;
+    this.files = files;
+    this.lookFile = lookFile;
+    this.look = lookFile.read();
+    Trial trial = new Trial(bench, board, pause);
+    Listening listening = new Listening(board, sound, pause);
+    HumVisit visit = new HumVisit(board, pause);
+    exports = new Exports(bench, trial, board, files, version(), open);
+    order = new WorkOrder(bench, this::openFiles);
+    next = new NextCard(bench);
+    restore = new RestoreBar(bench);
+    hum = new HumPlace(visit, files, bench::say, exports::hum);
+    Tab measure = tab("measure", new MeasurePlace(this::openFiles));
+    Tab verdict = tab("verdict", new VerdictPlace(bench));
+    Tab evidence = tab("evidence", new EvidencePlace(bench));
+    Tab listen = new Tab();
+    Tab whatIf =
+        tab("whatif", new WhatIfPlace(trial, () -> places.getSelectionModel().select(listen)));
+    fill(
+        listen,
+        "listen",
+        new ListenPlace(
+            trial,
+            listening,
+            files,
+            exports::sounds,
+            () -> places.getSelectionModel().select(whatIf)));
+    Tab humTab = tab("hum", hum);
+    Tab page = tab("page", new PagePlace(bench, trial, exports));
+    orderTab.setClosable(false);
+    orderTab.setId("place-order");
+    places.setTabClosingPolicy(TabPane.TabClosingPolicy.UNAVAILABLE);
+    places.getTabs().setAll(measure, verdict, evidence, whatIf, humTab, listen, page);
+    places.getSelectionModel().select(verdict);
+    leading.getStyleClass().add("leading");
+    lead(NextStep.Action.OPEN, this::openFiles);
+    lead(NextStep.Action.FIXTURE, () -> inOrder(order::goToFixture));
+    lead(NextStep.Action.PARTS, () -> inOrder(order::goToParts));
+    lead(NextStep.Action.CAPTURES, () -> inOrder(order::goToCaptures));
+    lead(NextStep.Action.MEASURE, () -> places.getSelectionModel().select(measure));
+    lead(NextStep.Action.WHAT_IF, () -> places.getSelectionModel().select(whatIf));
+    root.getStyleClass().add("bench");
+    root.setTop(new VBox(menus(), restore));
+    root.setCenter(places);
+    root.setBottom(footer(board));
+    Scene scene = new Scene(root, WIDTH, HEIGHT);
+    scene.getStylesheets().add(BenchWindow.class.getResource("bench.css").toExternalForm());
+    scene.addEventFilter(KeyEvent.KEY_PRESSED, this::undoInField);
+    acceptDrops(scene);
+    scene.widthProperty().addListener((o, old, now) -> arrange());
+    bench.draftProperty().addListener((o, old, now) -> nameStage());
+    bench.keptProperty().addListener((o, old, now) -> nameStage());
+    dress();
+    nameStage();
+    stage.setMinWidth(640);
+    stage.setMinHeight(480);
+    stage.setScene(scene);
+    stage.setOnHidden(e -> listening.stop());
+  }
+
+  private static String version() {
+    String version = BenchWindow.class.getPackage().getImplementationVersion();
+    return version == null ? Texts.of("version.none") : version;
+  }
+
+  /** Shows the window. */
+  public void show() {
+    stage.show();
+  }
+
+  /** Offers work that earlier starts left behind. */
+  public void offer(List<KeptSession> left) {
+    restore.offer(left);
+  }
+
+  /** Says whether the system is set to dark. */
+  public void setSystemDark(boolean dark) {
+    systemDark = dark;
+    dress();
+  }
+
+  /** Changes the look and keeps it. */
+  public void setLook(Look wanted) {
+    look = wanted;
+    dress();
+    try {
+      lookFile.write(wanted);
+    } catch (Refusal e) {
+      bench.say(e.getMessage());
+    }
+  }
+
+  private Tab tab(String name, Node content) {
+    return fill(new Tab(), name, content);
+  }
+
+  private static Tab fill(Tab tab, String name, Node content) {
+    tab.setText(Texts.of("place." + name));
+    tab.setContent(content);
+    tab.setClosable(false);
+    tab.setId("place-" + name);
+    return tab;
+  }
+
+  private void lead(NextStep.Action action, Runnable there) {
+    next.lead(action, there);
+  }
+
+  private void inOrder(Runnable there) {
+    if (places.getTabs().contains(orderTab)) {
+      places.getSelectionModel().select(orderTab);
+    }
+    there.run();
+  }
+
+  /** Puts the work order beside the places, or among them where there is no room. */
+  private void arrange() {
+    boolean narrow = root.getScene().getWidth() < NARROW * TYPE * look.scale() / 100;
+    boolean among = places.getTabs().contains(orderTab);
+    if (narrow && root.getLeft() != null || narrow && !among) {
+      root.setLeft(null);
+      leading.getChildren().clear();
+      orderTab.setContent(order);
+      places.getTabs().add(0, orderTab);
+      root.setTop(new VBox(menuBar(), restore, next));
+    } else if (!narrow && root.getLeft() == null) {
+      places.getTabs().remove(orderTab);
+      orderTab.setContent(null);
+      VBox.setVgrow(order, Priority.ALWAYS);
+      leading.getChildren().setAll(next, order);
+      root.setTop(new VBox(menuBar(), restore));
+      root.setLeft(leading);
+    }
+  }
+
+  private Node menuBar() {
+    return menus;
+  }
+
+  private MenuBar menus;
+
+  /** Gives the window its colours and its size of type. */
+  private void dress() {
+    boolean dark = look.scheme() == Scheme.DARK || look.scheme() == Scheme.SYSTEM && systemDark;
+    root.getStyleClass().removeAll("light", "dark", "contrast");
+    root.getStyleClass().add(dark ? "dark" : "light");
+    if (look.highContrast()) {
+      root.getStyleClass().add("contrast");
+    }
+    root.setStyle("-fx-font-size: " + TYPE * look.scale() / 100 + "px;");
+    arrange();
+  }
+
+  private void nameStage() {
+    String title =
+        bench
+            .draftProperty()
+            .get()
+            .map(d -> (bench.unsaved() ? "• " : "") + d.title() + " – ")
+            .orElse("");
+    stage.setTitle(title + Texts.of("window.title"));
+  }
+
+  private void openFiles() {
+    List<Path> chosen = files.toOpen(Texts.of("files.open"));
+    if (!chosen.isEmpty()) {
+      bench.take(chosen);
+    }
+  }
+
+  private void acceptDrops(Scene scene) {
+    scene.setOnDragOver(
+        e -> {
+          if (e.getDragboard().hasFiles()) {
+            e.acceptTransferModes(TransferMode.COPY);
+            root.getStyleClass().remove("dropping");
+            root.getStyleClass().add("dropping");
+          }
+          e.consume();
+        });
+    scene.setOnDragExited(e -> root.getStyleClass().remove("dropping"));
+    scene.setOnDragDropped(
+        e -> {
+          root.getStyleClass().remove("dropping");
+          bench.take(e.getDragboard().getFiles().stream().map(java.io.File::toPath).toList());
+          e.setDropCompleted(true);
+          e.consume();
+        });
+  }
+
+  /** In a field that is being typed in, undo belongs to the field. */
+  private void undoInField(KeyEvent event) {
+    if (event.getCode() == KeyCode.Z
+        && event.isShortcutDown()
+        && event.getTarget() instanceof TextInputControl field
+        && !field.isUndoable()) {
+      bench.undo();
+      event.consume();
+    }
+  }
+
+  private MenuBar menus() {
+    MenuItem open = item("menu.open", this::openFiles, shortcut(KeyCode.O));
+    open.setId("menu-open");
+    MenuItem save = item("menu.save", () -> exports.saveJob(false), shortcut(KeyCode.S));
+    MenuItem saveAs = item("menu.save.as", () -> exports.saveJob(true), shortcutShift(KeyCode.S));
+    MenuItem page = item("menu.page", exports::page, shortcut(KeyCode.P));
+    MenuItem quit = item("menu.quit", stage::close, shortcut(KeyCode.Q));
+    Menu job = new Menu(Texts.of("menu.job"));
+    job.getItems()
+        .addAll(
+            open,
+            recent,
+            new SeparatorMenuItem(),
+            save,
+            saveAs,
+            page,
+            new SeparatorMenuItem(),
+            quit);
+    recent.setOnShowing(e -> listRecent());
+    listRecentLater();
+    job.setOnShowing(e -> listRecent());
+    undo.setAccelerator(shortcut(KeyCode.Z));
+    undo.setOnAction(e -> bench.undo());
+    redo.setAccelerator(shortcutShift(KeyCode.Z));
+    redo.setOnAction(e -> bench.redo());
+    undo.setId("menu-undo");
+    bench.undoWordsProperty().addListener((o, old, now) -> nameUndo());
+    bench.redoWordsProperty().addListener((o, old, now) -> nameUndo());
+    nameUndo();
+    Menu edit = new Menu(Texts.of("menu.edit"));
+    edit.getItems().addAll(undo, redo);
+    Menu view = new Menu(Texts.of("menu.view"));
+    view.getItems().addAll(schemes());
+    view.getItems().add(new SeparatorMenuItem());
+    CheckMenuItem contrast = new CheckMenuItem(Texts.of("menu.contrast"));
+    contrast.setSelected(look.highContrast());
+    contrast.setOnAction(e -> setLook(look.withContrast(contrast.isSelected())));
+    view.getItems()
+        .addAll(
+            contrast,
+            item("menu.larger", () -> scale(Look.STEP), shortcut(KeyCode.PLUS)),
+            item("menu.smaller", () -> scale(-Look.STEP), shortcut(KeyCode.MINUS)),
+            item(
+                "menu.usual",
+                () -> setLook(look.withScale(Look.SMALLEST)),
+                shortcut(KeyCode.DIGIT0)));
+    Menu go = new Menu(Texts.of("menu.go"));
+    for (int i = 0; i < 7; i++) {
+      int index = i;
+      MenuItem there =
+          item(
+              "menu.place." + i,
+              () -> goTo(index),
+              shortcut(KeyCode.values()[KeyCode.DIGIT1.ordinal() + i]));
+      go.getItems().add(there);
+    }
+    menus = new MenuBar(job, edit, view, go);
+    return menus;
+  }
+
+  private void goTo(int index) {
+    List<Tab> some = places.getTabs().stream().filter(t -> t != orderTab).toList();
+    places.getSelectionModel().select(some.get(index));
+  }
+
+  private void scale(int by) {
+    setLook(look.withScale(look.scale() + by));
+  }
+
+  private List<MenuItem> schemes() {
+    ToggleGroup one = new ToggleGroup();
+    List<MenuItem> items = new ArrayList<>();
+    for (Scheme scheme : Scheme.values()) {
+      RadioMenuItem item =
+          new RadioMenuItem(
+              Texts.of("menu.scheme." + scheme.name().toLowerCase(java.util.Locale.ROOT)));
+      item.setToggleGroup(one);
+      item.setSelected(look.scheme() == scheme);
+      item.setOnAction(e -> setLook(look.with(scheme)));
+      items.add(item);
+    }
+    return items;
+  }
+
+  private void nameUndo() {
+    Optional<String> back = bench.undoWordsProperty().get();
+    Optional<String> again = bench.redoWordsProperty().get();
+    undo.setDisable(back.isEmpty());
+    redo.setDisable(again.isEmpty());
+    undo.setText(back.map(w -> Texts.of("menu.undo.of", w)).orElse(Texts.of("menu.undo")));
+    redo.setText(again.map(w -> Texts.of("menu.redo.of", w)).orElse(Texts.of("menu.redo")));
+  }
+
+  private void listRecentLater() {
+    recent.getItems().setAll(new MenuItem(Texts.of("menu.recent.none")));
+  }
+
+  private void listRecent() {
+    List<Path> jobs = bench.recentJobs();
+    if (jobs.isEmpty()) {
+      listRecentLater();
+      recent.getItems().get(0).setDisable(true);
+      return;
+    }
+    recent.getItems().clear();
+    for (Path job : jobs) {
+      MenuItem item = new MenuItem(job.getParent().getFileName() + "/" + job.getFileName());
+      item.setMnemonicParsing(false);
+      item.setOnAction(e -> bench.open(job));
+      recent.getItems().add(item);
+    }
+  }
+
+  private static MenuItem item(String key, Runnable action, KeyCombination keys) {
+    MenuItem item = new MenuItem(Texts.of(key));
+    item.setAccelerator(keys);
+    item.setOnAction(e -> action.run());
+    return item;
+  }
+
+  private static KeyCombination shortcut(KeyCode code) {
+    return new KeyCodeCombination(code, KeyCombination.SHORTCUT_DOWN);
+  }
+
+  private static KeyCombination shortcutShift(KeyCode code) {
+    return new KeyCodeCombination(code, KeyCombination.SHORTCUT_DOWN, KeyCombination.SHIFT_DOWN);
+  }
+
+  private HBox footer(TaskBoard board) {
+    Label notice = new Label();
+    notice.setId("notice");
+    notice.setWrapText(true);
+    notice.setMinHeight(Region.USE_PREF_SIZE);
+    notice.setMaxWidth(Double.MAX_VALUE);
+    HBox.setHgrow(notice, Priority.ALWAYS);
+    Button heard = new Button("×");
+    heard.getStyleClass().add("remove");
+    heard.setAccessibleText(Texts.of("notice.heard"));
+    heard.setTooltip(new Tooltip(Texts.of("notice.heard")));
+    heard.setOnAction(e -> bench.heard());
+    heard.setVisible(false);
+    Label kept = new Label();
+    kept.setId("kept");
+    kept.getStyleClass().add("faint");
+    kept.setMinWidth(Region.USE_PREF_SIZE);
+    bench
+        .noticeProperty()
+        .addListener(
+            (o, old, now) -> {
+              notice.setText(now.orElse(""));
+              heard.setVisible(now.isPresent());
+            });
+    Runnable tell = () -> kept.setText(keptWords(bench.keptProperty().get()));
+    bench.keptProperty().addListener((o, old, now) -> tell.run());
+    bench.draftProperty().addListener((o, old, now) -> tell.run());
+    HBox footer = new HBox(notice, heard, new TaskStrip(board), kept);
+    footer.getStyleClass().add("footer");
+    return footer;
+  }
+
+  private String keptWords(Optional<Instant> when) {
+    if (bench.draftProperty().get().isEmpty()) {
+      return "";
+    }
+    if (!bench.unsaved()) {
+      return Texts.of("kept.saved");
+    }
+    return when.map(
+            w ->
+                Texts.of(
+                    "kept.at",
+                    DateTimeFormatter.ofPattern("HH:mm:ss")
+                        .format(w.atZone(ZoneId.systemDefault()))))
+        .orElse(Texts.of("kept.not.yet"));
+  }
+}

@@ -1,0 +1,105 @@
+package org.trebleproof.desktop.place;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import javafx.scene.Node;
+import javafx.scene.layout.GridPane;
+import org.trebleproof.bench.FitResult;
+import org.trebleproof.desktop.text.Texts;
+import org.trebleproof.desktop.work.Verdict;
+import org.trebleproof.quantity.EstimateText;
+import org.trebleproof.report.RowName;
+
+/** Estimates side by side; none without its interval, and an assumed one says so. */
+final class EstimateGrid {
+
+  private static final List<String> SETUP_ROWS =
+      List.of("resonance", "resonancePeak", "loadResistance", "totalCapacitance");
+  private static final List<String> COIL_ROWS =
+      List.of("pickup.inductance", "pickup.resistance", "pickup.capacitance");
+  private static final int MOST_SETUPS = 3;
+
+  private EstimateGrid() {}
+
+  /** The numbers that are looked for first, a column for each setup. */
+  static GridPane key(Verdict verdict) {
+    GridPane grid = grid();
+    List<String> keys = verdict.result().rows().stream().map(FitResult.Row::key).toList();
+    List<String> setups =
+        verdict.result().job().setups().keySet().stream()
+            .filter(s -> SETUP_ROWS.stream().anyMatch(q -> keys.contains(s + "." + q)))
+            .limit(MOST_SETUPS)
+            .toList();
+    int row = 0;
+    if (setups.size() > 1) {
+      for (int i = 0; i < setups.size(); i++) {
+        grid.add(Ink.faint(setups.get(i)), i + 1, row);
+      }
+      row++;
+    }
+    for (String quantity : SETUP_ROWS) {
+      if (setups.stream().anyMatch(s -> keys.contains(s + "." + quantity))) {
+        grid.add(Ink.text(RowName.quantity("x." + quantity)), 0, row);
+        for (int i = 0; i < setups.size(); i++) {
+          grid.add(cell(verdict, setups.get(i) + "." + quantity), i + 1, row);
+        }
+        row++;
+      }
+    }
+    for (String key : COIL_ROWS) {
+      if (keys.contains(key)) {
+        grid.add(Ink.text(RowName.full(key)), 0, row);
+        grid.add(cell(verdict, key), 1, row++, Math.max(1, setups.size()), 1);
+      }
+    }
+    return grid;
+  }
+
+  /** Every estimate, by what it is about. */
+  static GridPane all(Verdict verdict) {
+    GridPane grid = grid();
+    Map<String, List<FitResult.Row>> groups = new LinkedHashMap<>();
+    for (FitResult.Row row : verdict.result().rows()) {
+      groups.computeIfAbsent(RowName.subject(row.key()), g -> new ArrayList<>()).add(row);
+    }
+    int line = 0;
+    for (Map.Entry<String, List<FitResult.Row>> group : groups.entrySet()) {
+      grid.add(Ink.styled(group.getKey(), "strong"), 0, line++, 3, 1);
+      for (FitResult.Row row : group.getValue()) {
+        String name = RowName.quantity(row.key());
+        grid.add(Ink.text(name.isEmpty() ? Texts.of("verdict.value") : name), 0, line);
+        grid.add(cell(verdict, row.key()), 1, line);
+        row.estimate()
+            .ifPresent(
+                e ->
+                    grid.add(
+                        Ink.faint(EstimateText.interval(e) + ", " + e.known().word()),
+                        2,
+                        grid.getRowCount() - 1));
+        line++;
+      }
+    }
+    return grid;
+  }
+
+  private static Node cell(Verdict verdict, String key) {
+    Optional<FitResult.Row> row =
+        verdict.result().rows().stream().filter(r -> r.key().equals(key)).findFirst();
+    if (row.isEmpty()) {
+      return Ink.faint("");
+    }
+    return row.get()
+        .estimate()
+        .map(Ink::estimate)
+        .orElseGet(() -> Ink.styled(Texts.of("verdict.withdrawn"), "assumed"));
+  }
+
+  private static GridPane grid() {
+    GridPane grid = new GridPane();
+    grid.getStyleClass().add("estimates");
+    return grid;
+  }
+}

@@ -1,0 +1,113 @@
+package org.trebleproof.desktop.place;
+
+import java.util.List;
+import java.util.Optional;
+import javafx.scene.Node;
+import javafx.scene.layout.FlowPane;
+import javafx.scene.layout.VBox;
+import org.trebleproof.bench.FitResult;
+import org.trebleproof.bench.job.CaptureEntry;
+import org.trebleproof.desktop.plot.PlotGroup;
+import org.trebleproof.desktop.plot.PlotPane;
+import org.trebleproof.desktop.text.Texts;
+import org.trebleproof.desktop.work.Verdict;
+import org.trebleproof.desktop.work.Workbench;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.report.page.CapturePlots;
+import org.trebleproof.report.page.Refused;
+import org.trebleproof.report.plot.FrequencyPlot;
+
+/** The evidence, capture by capture; a refused one is never drawn as if it were data. */
+public final class EvidencePlace extends Place {
+
+  /** More captures than this on one sheet would be a wall. */
+  private static final int MOST = 12;
+
+  private final PlotGroup group = new PlotGroup();
+  private int first;
+
+  /** The evidence of a bench. */
+  public EvidencePlace(Workbench bench) {
+    super("evidence-place");
+    bench
+        .verdictProperty()
+        .addListener(
+            (o, old, now) -> {
+              first = 0;
+              show(now);
+            });
+    show(bench.verdictProperty().get());
+  }
+
+  private void show(Optional<Verdict> verdict) {
+    write(Ink.styled(Texts.of("evidence.title"), "lead"));
+    if (verdict.isEmpty()) {
+      add(Ink.text(Texts.of("evidence.empty")));
+      return;
+    }
+    FitResult result = verdict.get().result();
+    Refused refused = new Refused(result);
+    CapturePlots plots = new CapturePlots(result);
+    List<CaptureEntry> captures = result.job().captures();
+    int last = Math.min(captures.size(), first + MOST);
+    for (CaptureEntry entry : captures.subList(first, last)) {
+      add(Ink.heading(entry.id()));
+      add(refused.covers(entry) ? refusal(refused, entry) : evidence(result, plots, entry));
+    }
+    if (captures.size() > MOST) {
+      FlowPane turn = new FlowPane();
+      turn.getStyleClass().add("buttons");
+      turn.getChildren()
+          .add(Ink.faint(Texts.of("evidence.some", first + 1, last, captures.size())));
+      if (first > 0) {
+        turn.getChildren()
+            .add(Ink.button(Texts.of("evidence.earlier"), () -> turn(verdict, -MOST)));
+      }
+      if (last < captures.size()) {
+        turn.getChildren().add(Ink.button(Texts.of("evidence.later"), () -> turn(verdict, MOST)));
+      }
+      add(turn);
+    }
+  }
+
+  private void turn(Optional<Verdict> verdict, int by) {
+    first += by;
+    show(verdict);
+    setVvalue(0);
+  }
+
+  private Node evidence(FitResult result, CapturePlots plots, CaptureEntry entry) {
+    FitResult.CaptureFit capture =
+        result.captures().stream().filter(c -> c.id().equals(entry.id())).findFirst().orElseThrow();
+    FlowPane pair = new FlowPane();
+    pair.getStyleClass().add("plots");
+    pair.getChildren().add(plot(plots.level(capture)));
+    plots.residual(capture).ifPresent(p -> pair.getChildren().add(plot(p)));
+    return pair;
+  }
+
+  private Node plot(FrequencyPlot plot) {
+    PlotPane pane = new PlotPane(plot, group);
+    pane.getStyleClass().add("small");
+    VBox box = new VBox(pane, Ink.faint(plot.reading()));
+    box.getStyleClass().add("figure");
+    pane.prefWidthProperty().bind(widthProperty().subtract(110).divide(2).map(EvidencePlace::half));
+    box.maxWidthProperty().bind(pane.prefWidthProperty());
+    return box;
+  }
+
+  /** Two beside each other where there is room for it. */
+  private static Number half(Number width) {
+    return width.doubleValue() < 330 ? 2 * width.doubleValue() + 20 : width.doubleValue();
+  }
+
+  private static VBox refusal(Refused refused, CaptureEntry entry) {
+    List<Finding> about = refused.about(entry);
+    String key = about.isEmpty() ? "refused.unused" : "refused.one";
+    VBox box = new VBox(Ink.styled(Texts.of(key, entry.id()), "refused-title"));
+    box.getStyleClass().add("refused");
+    (about.isEmpty() ? refused.withdrawing() : about)
+        .forEach(f -> box.getChildren().add(new FindingCard(f)));
+    return box;
+  }
+}

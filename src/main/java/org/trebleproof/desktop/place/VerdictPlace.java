@@ -1,0 +1,134 @@
+package org.trebleproof.desktop.place;
+
+import java.util.List;
+import java.util.Optional;
+import javafx.scene.Node;
+import javafx.scene.control.Label;
+import javafx.scene.control.TitledPane;
+import javafx.scene.layout.VBox;
+import org.trebleproof.bench.FitResult;
+import org.trebleproof.desktop.plot.PlotGroup;
+import org.trebleproof.desktop.plot.PlotPane;
+import org.trebleproof.desktop.text.Texts;
+import org.trebleproof.desktop.work.Verdict;
+import org.trebleproof.desktop.work.Workbench;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.report.AdviceText;
+import org.trebleproof.report.Headline;
+import org.trebleproof.report.page.Cautions;
+import org.trebleproof.report.page.PairOfPlots;
+import org.trebleproof.report.page.Refused;
+import org.trebleproof.report.plot.FrequencyPlot;
+
+/** The verdict: the sentence, its numbers, the pair of plots, what to mind. */
+public final class VerdictPlace extends Place {
+
+  private final Workbench bench;
+  private final PlotGroup group = new PlotGroup();
+  private final Label stale = Ink.styled(Texts.of("verdict.stale"), "stale");
+
+  /** The verdict of a bench. */
+  public VerdictPlace(Workbench bench) {
+    super("verdict-place");
+    this.bench = bench;
+    bench.verdictProperty().addListener((o, old, now) -> show(now));
+    bench.workingProperty().addListener((o, old, now) -> showStale());
+    bench.problemProperty().addListener((o, old, now) -> showStale());
+    show(bench.verdictProperty().get());
+  }
+
+  private void showStale() {
+    boolean behind = bench.workingProperty().get() || bench.problemProperty().get().isPresent();
+    stale.setText(
+        bench
+            .problemProperty()
+            .get()
+            .map(p -> Texts.of("verdict.problem", p))
+            .orElse(Texts.of("verdict.stale")));
+    boolean shown = behind && bench.verdictProperty().get().isPresent();
+    stale.setVisible(shown);
+    stale.setManaged(shown);
+    if (bench.verdictProperty().get().isEmpty()) {
+      writeNothing();
+    }
+  }
+
+  private void show(Optional<Verdict> verdict) {
+    if (verdict.isPresent()) {
+      write(verdict.get());
+    } else {
+      writeNothing();
+    }
+    showStale();
+  }
+
+  private void writeNothing() {
+    if (bench.draftProperty().get().isEmpty()) {
+      write(
+          Ink.styled(Texts.of("verdict.empty.title"), "lead"),
+          Ink.text(Texts.of("verdict.empty.words")),
+          LineDrawing.exciter(),
+          Ink.faint(Texts.of("caution.exciter")),
+          LineDrawing.series(),
+          Ink.faint(Texts.of("caution.series")));
+    } else if (bench.workingProperty().get()) {
+      write(Ink.styled(Texts.of("next.wait"), "lead"));
+    } else {
+      String words = bench.problemProperty().get().orElse(bench.nextProperty().get().text());
+      write(
+          Ink.styled(Texts.of("verdict.none"), "lead"),
+          Ink.text(words),
+          Ink.text(Texts.of("verdict.none.next", bench.nextProperty().get().text())));
+    }
+  }
+
+  private void write(Verdict verdict) {
+    FitResult result = verdict.result();
+    write(stale, Ink.sentence(Headline.of(result), "lead"));
+    if (result.refused()) {
+      add(refusal(result));
+    } else {
+      findings(result, Finding.Severity.ERROR);
+      add(EstimateGrid.key(verdict));
+      PairOfPlots pair = new PairOfPlots(result);
+      pair.levels().ifPresent(p -> add(plot(p, "levels")));
+      pair.difference().ifPresent(p -> add(plot(p, "difference")));
+    }
+    findings(result, Finding.Severity.WARNING);
+    if (!result.advice().isEmpty()) {
+      add(Ink.heading(Texts.of("verdict.advice")));
+      result.advice().forEach(a -> add(Ink.text("· " + AdviceText.of(a))));
+    }
+    if (!result.rows().isEmpty()) {
+      TitledPane all = new TitledPane(Texts.of("verdict.all"), EstimateGrid.all(verdict));
+      all.setExpanded(false);
+      all.setAnimated(false);
+      add(all);
+    }
+    findings(result, Finding.Severity.INFO);
+    add(Ink.heading(Texts.of("verdict.care")));
+    Cautions.of(result).forEach(c -> add(Ink.faint("· " + c)));
+  }
+
+  private Node plot(FrequencyPlot plot, String id) {
+    PlotPane pane = new PlotPane(plot, group);
+    pane.setId("plot-" + id);
+    pane.getStyleClass().add(id);
+    VBox box = new VBox(pane, Ink.faint(plot.reading()));
+    box.getStyleClass().add("figure");
+    return box;
+  }
+
+  private void findings(FitResult result, Finding.Severity severity) {
+    List<Finding> some = result.findings().stream().filter(f -> f.severity() == severity).toList();
+    some.forEach(f -> add(new FindingCard(f)));
+  }
+
+  /** What stands where the plots cannot. */
+  static VBox refusal(FitResult result) {
+    VBox box = new VBox(Ink.styled(Texts.of("refused.all"), "refused-title"));
+    box.getStyleClass().add("refused");
+    new Refused(result).withdrawing().forEach(f -> box.getChildren().add(new FindingCard(f)));
+    return box;
+  }
+}

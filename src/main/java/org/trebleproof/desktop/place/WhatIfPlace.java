@@ -1,0 +1,151 @@
+package org.trebleproof.desktop.place;
+
+import java.util.Map;
+import java.util.Optional;
+import javafx.scene.Node;
+import javafx.scene.control.Label;
+import javafx.scene.layout.FlowPane;
+import javafx.scene.layout.GridPane;
+import javafx.scene.layout.VBox;
+import org.trebleproof.bench.mod.Prediction;
+import org.trebleproof.bench.mod.SignalChain;
+import org.trebleproof.desktop.circuit.WhatIfPanel;
+import org.trebleproof.desktop.plot.PlotGroup;
+import org.trebleproof.desktop.plot.PlotPane;
+import org.trebleproof.desktop.text.Texts;
+import org.trebleproof.desktop.work.Trial;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.report.PredictionText;
+import org.trebleproof.report.page.PredictionPlots;
+
+/** The next mod: the guitar as a circuit to be changed, and what the change would do. */
+public final class WhatIfPlace extends Place {
+
+  private final Trial trial;
+  private final WhatIfPanel panel = new WhatIfPanel();
+  private final VBox outcome = new VBox();
+  private final FlowPane buttons = new FlowPane();
+  private PlotPane levels;
+  private PlotPane difference;
+
+  /**
+   * The trial of a bench.
+   *
+   * @param listen leads to where it is heard
+   */
+  public WhatIfPlace(Trial trial, Runnable listen) {
+    super("what-if-place");
+    this.trial = trial;
+    panel.setId("what-if");
+    outcome.getStyleClass().add("page-part");
+    buttons.getStyleClass().add("buttons");
+    buttons
+        .getChildren()
+        .addAll(
+            Ink.button(Texts.of("whatif.listen"), listen),
+            Ink.button(Texts.of("whatif.reset"), () -> trial.change(Map.of())));
+    panel.changesProperty().addListener((o, old, now) -> trial.change(now));
+    trial.chainProperty().addListener((o, old, now) -> showChain(now));
+    trial
+        .changesProperty()
+        .addListener(
+            (o, old, now) -> {
+              if (!panel.changesProperty().get().equals(now)) {
+                panel.setChanges(now);
+              }
+            });
+    trial.triedProperty().addListener((o, old, now) -> showOutcome());
+    trial.problemProperty().addListener((o, old, now) -> showOutcome());
+    showChain(trial.chainProperty().get());
+  }
+
+  private void showChain(Optional<SignalChain> chain) {
+    if (chain.isEmpty()) {
+      write(Ink.styled(Texts.of("whatif.title"), "lead"), Ink.text(Texts.of("whatif.empty")));
+      return;
+    }
+    Map<String, String> changes = trial.changesProperty().get();
+    panel.show(chain.get(), trial.now().orElseThrow());
+    panel.setChanges(changes);
+    write(Ink.styled(Texts.of("whatif.title"), "lead"), panel, buttons, outcome);
+    showOutcome();
+  }
+
+  private void showOutcome() {
+    if (trial.problemProperty().get().isPresent()) {
+      outcome
+          .getChildren()
+          .setAll(Ink.styled(trial.problemProperty().get().orElseThrow(), "mistake"));
+      levels = null;
+      return;
+    }
+    Optional<Trial.Tried> tried = trial.triedProperty().get();
+    if (tried.isEmpty()) {
+      outcome.getChildren().setAll(Ink.faint(Texts.of("next.wait")));
+      levels = null;
+      return;
+    }
+    Prediction p = tried.get().prediction();
+    if (levels == null) {
+      PlotGroup group = new PlotGroup();
+      levels = new PlotPane(PredictionPlots.levels(p), group);
+      levels.getStyleClass().add("levels");
+      difference = new PlotPane(PredictionPlots.difference(p), group);
+      difference.getStyleClass().add("difference");
+    } else {
+      levels.plotProperty().set(PredictionPlots.levels(p));
+      difference.plotProperty().set(PredictionPlots.difference(p));
+    }
+    Node sentence =
+        p.changes().isEmpty()
+            ? Ink.text(Texts.of("whatif.nothing"))
+            : Ink.sentence(PredictionText.headline(p), "verdict-line");
+    sentence.setId("what-if-sentence");
+    outcome.getChildren().setAll(sentence, levels, difference, numbers(p));
+  }
+
+  private static GridPane numbers(Prediction p) {
+    GridPane grid = new GridPane();
+    grid.getStyleClass().add("estimates");
+    grid.addRow(
+        0,
+        new Label(""),
+        Ink.faint(Texts.of("whatif.now")),
+        Ink.faint(Texts.of("whatif.then")),
+        Ink.faint(Texts.of("whatif.change")));
+    row(
+        grid,
+        Texts.of("whatif.resonance"),
+        p.resonances().hzNow(),
+        p.resonances().hzThen(),
+        p.resonances().shift());
+    row(
+        grid,
+        Texts.of("whatif.peak"),
+        p.resonances().peakNow(),
+        p.resonances().peakThen(),
+        p.resonances().peakChange());
+    for (Prediction.At at : p.levels()) {
+      row(
+          grid,
+          Texts.of("whatif.level", Math.round(at.hz() / 1000)),
+          Optional.of(at.now()),
+          Optional.of(at.then()),
+          Optional.of(at.change()));
+    }
+    return grid;
+  }
+
+  private static void row(
+      GridPane grid,
+      String name,
+      Optional<Estimate> now,
+      Optional<Estimate> then,
+      Optional<Estimate> change) {
+    grid.addRow(grid.getRowCount(), Ink.text(name), cell(now), cell(then), cell(change));
+  }
+
+  private static Label cell(Optional<Estimate> estimate) {
+    return estimate.map(Ink::estimate).orElseGet(() -> Ink.faint(Texts.of("whatif.none")));
+  }
+}

@@ -1,0 +1,2 @@
+/** The places of the window, one for each part of the work. */
+package org.trebleproof.desktop.place;

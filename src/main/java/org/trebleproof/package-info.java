@@ -1,0 +1,2 @@
+/** The program's entry. */
+package org.trebleproof;
