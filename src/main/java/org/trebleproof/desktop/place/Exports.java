@@ -83,7 +83,11 @@ public final class Exports {
                 "page.file.page",
                 ".html",
                 Texts.of("page.file.plan"),
-                () -> ModPage.of(t.prediction(), LocalDate.now().toString()),
+                () ->
+                    ModPage.of(
+                        t.prediction(),
+                        ModPage.circuits(t.chain(), t.now(), t.then()),
+                        LocalDate.now().toString()),
                 true));
   }
 
