@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.Optional;
 import org.trebleproof.bench.FitResult;
 import org.trebleproof.bench.FitResult.CaptureFit;
+import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Response;
 import org.trebleproof.report.MeasuredBand;
 import org.trebleproof.report.plot.FrequencyPlot;
@@ -65,6 +66,83 @@ public final class CapturePlots {
       values[i] = modelled.level(i);
     }
     return Series.bare("modelled", Shape.LINE, side, modelled.hz(), values);
+  }
+
+  /** Measured phase with its band, and the modelled line; without jumps. */
+  public FrequencyPlot phase(CaptureFit capture) {
+    Response measured = capture.measured();
+    int n = measured.size();
+    double[] values = unwrapped(measured);
+    double[] low = new double[n];
+    double[] high = new double[n];
+    for (int i = 0; i < n; i++) {
+      double half =
+          Math.toDegrees(
+              Math.asin(
+                  Math.min(1, Estimate.NORMAL_95 * measured.sd()[i] / measured.magnitude(i))));
+      low[i] = values[i] - half;
+      high[i] = values[i] + half;
+    }
+    Side side = side(capture);
+    List<Series> series = new ArrayList<>();
+    capture
+        .modelled()
+        .ifPresent(
+            m ->
+                series.add(
+                    Series.bare("modelled", Shape.LINE, side, m.hz(), alike(m, measured, values))));
+    series.add(new Series("measured", Shape.POINTS, side, measured.hz(), values, low, high));
+    return new FrequencyPlot(
+        capture.id() + ": phase of the " + capture.quantity(),
+        phaseReading(capture, values),
+        LOW_HZ,
+        HIGH_HZ,
+        ValueAxis.degrees(series, LOW_HZ, HIGH_HZ),
+        series,
+        List.of());
+  }
+
+  private static double[] unwrapped(Response response) {
+    double[] degrees = new double[response.size()];
+    for (int i = 0; i < degrees.length; i++) {
+      degrees[i] = Math.toDegrees(response.phase(i));
+      if (i > 0) {
+        degrees[i] -= 360 * Math.rint((degrees[i] - degrees[i - 1]) / 360);
+      }
+    }
+    return degrees;
+  }
+
+  /** The modelled phase on that turn of the circle on which it was measured. */
+  private static double[] alike(Response modelled, Response measured, double[] degrees) {
+    double[] phase = unwrapped(modelled);
+    if (phase.length == 0 || degrees.length == 0) {
+      return phase;
+    }
+    int middle = phase.length / 2;
+    int nearest = 0;
+    for (int i = 0; i < degrees.length; i++) {
+      double apart = Math.abs(measured.hz()[i] - modelled.hz()[middle]);
+      nearest = apart < Math.abs(measured.hz()[nearest] - modelled.hz()[middle]) ? i : nearest;
+    }
+    double turns = 360 * Math.rint((degrees[nearest] - phase[middle]) / 360);
+    return Arrays.stream(phase).map(p -> p + turns).toArray();
+  }
+
+  private static String phaseReading(CaptureFit capture, double[] degrees) {
+    if (degrees.length == 0) {
+      return capture.id() + ": no phase could be measured.";
+    }
+    double[] hz = capture.measured().hz();
+    return String.format(
+        Locale.ROOT,
+        "%s, phase of the %s: %.0f degrees at %s, %.0f degrees at %s.",
+        capture.id(),
+        capture.quantity(),
+        degrees[0],
+        Sentences.frequency(hz[0]),
+        degrees[degrees.length - 1],
+        Sentences.frequency(hz[hz.length - 1]));
   }
 
   /** Measured minus modelled in standard deviations; empty when nothing was fitted. */
