@@ -18,6 +18,9 @@ final class CursorPainter {
   private static final double COLUMN_GAP = 1.2;
   private static final double SWATCH = 2.1;
 
+  /** A table that has no room is drawn smaller, down to this. */
+  private static final double SMALLEST = 0.5;
+
   private final PlotTheme theme;
   private final TextWidths widths;
   private final PlotPainter pens;
@@ -130,25 +133,29 @@ final class CursorPainter {
     }
     double width = sum + (SWATCH + 2 * PAD) * em;
     double height = (ROW * (plot.series().size() + 1) + PAD) * em;
+    double fit = Math.min((g.width() - em) / width, (g.height() - em) / height);
+    double shrunk = Math.max(SMALLEST, Math.min(1, fit));
     boolean right = besides < (g.left() + g.right()) / 2;
-    double left = right ? g.right() - width - 0.5 * em : g.left() + 0.5 * em;
-    left = Math.max(2, left);
-    double top = Math.min(g.top() + 0.5 * em, Math.max(0, g.bottom() - height));
+    gc.save();
+    gc.translate(
+        right ? g.right() - shrunk * width - 0.5 * em : g.left() + 0.5 * em, g.top() + 0.5 * em);
+    gc.scale(shrunk, shrunk);
     Color paper = theme.paper();
     gc.setFill(paper.deriveColor(0, 1, 1, 0.93));
-    gc.fillRect(left, top, width, height);
+    gc.fillRect(0, 0, width, height);
     gc.setStroke(theme.rule());
     gc.setLineWidth(1);
-    gc.strokeRect(Math.floor(left) + 0.5, Math.floor(top) + 0.5, width, height);
-    double y = top + (PAD / 2 + 1) * em;
-    row(gc, heads, wide, left + PAD * em, y, true);
+    gc.strokeRect(0, 0, width, height);
+    double y = (PAD / 2 + 1) * em;
+    row(gc, heads, wide, PAD * em, y, true);
     for (int s = 0; s < plot.series().size(); s++) {
       y += ROW * em;
       Series series = plot.series().get(s);
-      pens.swatch(gc, series, left + PAD * em, y - 0.32 * em);
+      pens.swatch(gc, series, PAD * em, y - 0.32 * em);
       int at = s;
-      row(gc, columns.stream().map(c -> c.get(at)).toList(), wide, left + PAD * em, y, false);
+      row(gc, columns.stream().map(c -> c.get(at)).toList(), wide, PAD * em, y, false);
     }
+    gc.restore();
   }
 
   private void row(

@@ -70,12 +70,7 @@ record CursorReading(double hz, List<Value> values) {
     }
 
     private String signed(String text) {
-      return (text.startsWith("-") || value == 0 || !there() ? text : prefix(text))
-          .replace('-', '−');
-    }
-
-    private static String prefix(String text) {
-      return text.startsWith("+") ? text : "+" + text;
+      return (text.matches("-.*|0(\\.0+)? .*") ? text : "+" + text).replace('-', '−');
     }
 
     private String plain(double number) {

@@ -111,15 +111,15 @@ final class PlotPainter {
 
   private void grid(GraphicsContext gc, PlotGeometry g) {
     gc.setLineWidth(1);
-    for (double line : g.axis().lines()) {
-      gc.setStroke(line == 0 ? theme.faint() : theme.hair());
-      double y = Math.floor(g.y(line)) + 0.5;
-      gc.strokeLine(g.left(), y, g.right(), y);
-    }
     gc.setStroke(theme.hair());
     for (FrequencyTicks.Tick tick : ticks(g)) {
       double x = Math.floor(g.x(tick.hz())) + 0.5;
       gc.strokeLine(x, g.top(), x, g.bottom());
+    }
+    for (double line : g.axis().lines()) {
+      gc.setStroke(line == 0 ? theme.faint() : theme.hair());
+      double y = Math.floor(g.y(line)) + 0.5;
+      gc.strokeLine(g.left(), y, g.right(), y);
     }
   }
 

@@ -38,11 +38,11 @@ record PlotTheme(
   }
 
   Font heading() {
-    return Font.font(font.getFamily(), FontWeight.SEMI_BOLD, font.getSize() * 1.05);
+    return Font.font(font.getFamily(), FontWeight.BOLD, font.getSize() * 1.05);
   }
 
   Font strong() {
-    return Font.font(font.getFamily(), FontWeight.SEMI_BOLD, font.getSize());
+    return Font.font(font.getFamily(), FontWeight.BOLD, font.getSize());
   }
 
   Color of(org.trebleproof.report.plot.FrequencyPlot.Side side) {

@@ -7,10 +7,13 @@ import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import javafx.application.Platform;
 import javafx.embed.swing.SwingFXUtils;
+import javafx.geometry.Pos;
 import javafx.scene.Parent;
 import javafx.scene.Scene;
 import javafx.scene.SnapshotParameters;
 import javafx.scene.image.WritableImage;
+import javafx.scene.layout.Region;
+import javafx.scene.layout.StackPane;
 import javafx.scene.transform.Scale;
 import javafx.stage.Stage;
 import javax.imageio.ImageIO;
@@ -52,7 +55,14 @@ public final class Gallery {
             20000,
             () -> {
               T built = content.get();
-              Scene scene = new Scene(built, width, height);
+              if (built instanceof Region region) {
+                region.setMinSize(width, height);
+                region.setMaxSize(width, height);
+              }
+              StackPane around = new StackPane(built);
+              around.setAlignment(Pos.TOP_LEFT);
+              // One size for all, as the stage without a display cannot be resized.
+              Scene scene = new Scene(around, 1280, 800);
               scene
                   .getStylesheets()
                   .add(Gallery.class.getResource("/org/trebleproof/desktop/bench.css").toString());
@@ -71,8 +81,7 @@ public final class Gallery {
         () -> {
           root.getStyleClass().removeAll("bench", "dark", "contrast");
           root.getStyleClass().addAll(look.styles.split(" "));
-          root.setStyle(
-              "-fx-font-family: 'DejaVu Sans'; -fx-font-size: " + look.size + "px;");
+          root.setStyle("-fx-font-family: 'DejaVu Sans'; -fx-font-size: " + look.size + "px;");
           return null;
         });
     frames(3);

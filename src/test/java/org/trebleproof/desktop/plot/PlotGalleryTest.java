@@ -2,13 +2,11 @@ package org.trebleproof.desktop.plot;
 
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.util.List;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
 import org.junit.jupiter.api.Test;
 import org.testfx.util.WaitForAsyncUtils;
 import org.trebleproof.bench.FitResult;
-import org.trebleproof.quantity.Finding;
 import org.trebleproof.report.ExampleResults;
 import org.trebleproof.report.page.CapturePlots;
 import org.trebleproof.report.page.PairOfPlots;
@@ -76,26 +74,5 @@ class PlotGalleryTest {
             800);
     Gallery.keep(box, "plot-evidence");
     assertTrue(box.getChildren().stream().allMatch(p -> p.getAccessibleText().endsWith(".")));
-  }
-
-  @Test
-  void refusal() throws Exception {
-    VBox box =
-        Gallery.shown(
-            () ->
-                new VBox(
-                    new RefusedPane(
-                        "No plot: capture after-2 was refused.",
-                        List.of(
-                            Finding.error(
-                                "clipped",
-                                "after-2.wav touches full scale 41 times, so what it says of the"
-                                    + " peak is not true.",
-                                "41 of 960000 samples at full scale",
-                                "turn the recorder's gain down by 6 dB and sweep again")))),
-            700,
-            260);
-    Gallery.keep(box, "plot-refused");
-    assertTrue(box.getChildren().get(0).getAccessibleText().contains("Next: "));
   }
 }
