@@ -39,13 +39,6 @@ public final class FitJob {
   /** A coil-free change whose equations leave this much chi-square per point does not hold. */
   private static final double COIL_FREE_HOLDS = 2;
 
-  private static final Finding STRIKES =
-      Finding.error(
-          "strikes-not-yet",
-          "Pick strikes cannot be analysed yet.",
-          "the job's fixture is of kind strike",
-          "Sweep the guitar through a series resistor at the jack, or with an exciter coil.");
-
   private final boolean advising;
 
   /** Fits without looking for further measurements. */
@@ -81,7 +74,7 @@ public final class FitJob {
    */
   public FitResult run(Job given, Consumer<FittedParts> keep, Progress progress) {
     if (given.fixture() instanceof Fixture.Strike) {
-      return refusal(given, List.of(), List.of(STRIKES));
+      return new StrikeJob(given).run(keep);
     }
     Job job = captured(given);
     AtomicInteger read = new AtomicInteger();

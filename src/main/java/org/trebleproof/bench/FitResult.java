@@ -20,6 +20,7 @@ import org.trebleproof.quantity.Unit;
  * @param setups voltage transfer of each setup as modelled
  * @param treble where the treble went; per setup that has a load
  * @param advice extra measurements that would settle what is open, best first
+ * @param strikes what was struck and heard, for a job of pick strikes
  */
 public record FitResult(
     Job job,
@@ -30,7 +31,23 @@ public record FitResult(
     List<CaptureFit> captures,
     List<SetupCurve> setups,
     List<TrebleLoss> treble,
-    List<Advice> advice) {
+    List<Advice> advice,
+    Optional<StrikeEvidence> strikes) {
+
+  /** A result of sweeps. */
+  public FitResult(
+      Job job,
+      Optional<ModelChoice> model,
+      List<Row> rows,
+      Optional<DifferenceCurve> difference,
+      List<Finding> findings,
+      List<CaptureFit> captures,
+      List<SetupCurve> setups,
+      List<TrebleLoss> treble,
+      List<Advice> advice) {
+    this(
+        job, model, rows, difference, findings, captures, setups, treble, advice, Optional.empty());
+  }
 
   public FitResult {
     rows = List.copyOf(rows);

@@ -113,7 +113,9 @@ final class JobModel {
                 input.capacitance().value(),
                 input.capacitance().logSd())
             .alongValue());
-    addDelay(fixture);
+    if (!(fixture instanceof Fixture.Strike)) {
+      addDelay(fixture);
+    }
     if (fixture instanceof Fixture.Series series) {
       add(
           Parameter.positive(
@@ -125,7 +127,7 @@ final class JobModel {
       double sd =
           series.channels().map(c -> c.ratio().logSd()).orElse(UNKNOWN_RATIO / Estimate.NORMAL_95);
       add(Parameter.positive(CHANNEL_RATIO, ratio, ratio, sd));
-    } else {
+    } else if (fixture instanceof Fixture.Exciter) {
       add(Parameter.signed(FIELD_SHARE, 0, 0, FIELD_SHARE_SD));
       add(Parameter.positive(FIELD_TIME, 5e-6, 5e-6, 0.6));
     }
@@ -272,7 +274,8 @@ final class JobModel {
     };
   }
 
-  private Circuit captureCircuit(CaptureEntry capture) {
+  /** What a capture recorded, the pickup included. */
+  Circuit captureCircuit(CaptureEntry capture) {
     return captured(capture).circuit(coil, job.setups().get(capture.setup()).pickup());
   }
 

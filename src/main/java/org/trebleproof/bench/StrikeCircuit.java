@@ -1,0 +1,388 @@
+package org.trebleproof.bench;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.apache.commons.math3.linear.Array2DRowRealMatrix;
+import org.apache.commons.math3.linear.EigenDecomposition;
+import org.trebleproof.bench.job.CaptureEntry;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.Part;
+import org.trebleproof.circuit.Analysis;
+import org.trebleproof.circuit.Circuit;
+import org.trebleproof.circuit.CoilModel;
+import org.trebleproof.circuit.Probe;
+import org.trebleproof.fit.LeastSquares;
+import org.trebleproof.fit.MixedEffects;
+import org.trebleproof.fit.Parameter;
+import org.trebleproof.fit.Posterior;
+import org.trebleproof.fit.ResidualModel;
+import org.trebleproof.fit.Solution;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Marking;
+
+/**
+ * The circuit's part in what strikes say. The level of each condition over the first is what the
+ * circuit of the parts makes it, plus a smooth departure whose size is tried from nothing to
+ * decibels; each size is weighed by its evidence. Where the parts explain the strikes, the small
+ * departures win and the circuit's curve narrows the band; where they do not, the strikes stand by
+ * themselves.
+ */
+final class StrikeCircuit {
+
+  /** Standard deviations of the departure that are tried [dB]. */
+  static final double[] DEPARTURES = {0.03, 0.1, 0.3, 1, 3};
+
+  /** Departures from here on say that the parts do not explain the strikes [dB]. */
+  static final double LARGE_DEPARTURE = 0.9;
+
+  private static final double BUMP_APART = 0.5;
+  private static final double BUMP_LOWEST = 60;
+  private static final int BUMPS = 17;
+
+  /**
+   * Coil models differ from coils where eddy currents and resonance work, not at the bottom, where
+   * the parts' resistances alone divide.
+   */
+  private static final double DEPARTURE_FROM_HZ = 900;
+
+  private static final double DECIBEL = 20 / Math.log(10);
+
+  /** Starts of the search [H]; the prior stays where it is. */
+  private static final double[] STARTS = {2, 4.5, 9};
+
+  private static final double USUAL_INDUCTANCE = 3;
+  private static final double USUAL_RESISTANCE = 7000;
+
+  private final Job job;
+  private final StrikeComparison.Outcome outcome;
+  private final JobModel model;
+  private final List<Circuit> circuits = new ArrayList<>();
+  private final Rows rows;
+  private final boolean absolute;
+  private final boolean described;
+
+  /** One size of departure, solved. */
+  record Weighed(double departure, double weight, Posterior posterior, double chiSquare) {}
+
+  /**
+   * @param job the job
+   * @param conditions one capture of each condition
+   * @param outcome what the strikes say
+   */
+  StrikeCircuit(Job job, List<CaptureEntry> conditions, StrikeComparison.Outcome outcome) {
+    this.job = job;
+    this.outcome = outcome;
+    this.absolute = conditions.size() == 1;
+    CoilModel coil = CoilModel.SOLID_CORE.withDielectricLoss();
+    Map<String, CoilStart> starts = new LinkedHashMap<>();
+    for (Part part : job.parts().values()) {
+      if (part.kind() == Part.Kind.PICKUP) {
+        Optional<Marking> marking = part.marking();
+        starts.put(
+            part.name(),
+            new CoilStart(
+                marking.map(Marking::value).orElse(USUAL_RESISTANCE),
+                USUAL_INDUCTANCE,
+                CoilKnowledge.USUAL_CAPACITANCE,
+                8e-5,
+                1e-3,
+                marking));
+      }
+    }
+    this.model = new JobModel(job, coil, starts, Map.of());
+    for (CaptureEntry c : conditions) {
+      circuits.add(model.captureCircuit(c));
+    }
+    this.described =
+        circuits.stream().anyMatch(c -> c.parameters().size() > coil.parameters().size() + 2);
+    this.rows = Rows.of(outcome.information());
+  }
+
+  /** Information about the level curves as independent rows of unit variance. */
+  private record Rows(double[][] root, double[] target) {
+
+    static Rows of(MixedEffects.Information information) {
+      EigenDecomposition eigen =
+          new EigenDecomposition(new Array2DRowRealMatrix(information.information(), true));
+      double largest = eigen.getRealEigenvalue(0);
+      List<double[]> rows = new ArrayList<>();
+      List<Double> values = new ArrayList<>();
+      for (int k = 0; k < information.score().length; k++) {
+        double lambda = eigen.getRealEigenvalue(k);
+        if (lambda > 1e-7 * largest) {
+          double[] vector = eigen.getEigenvector(k).toArray();
+          double dot = 0;
+          for (int i = 0; i < vector.length; i++) {
+            dot += vector[i] * information.score()[i];
+          }
+          double[] row = new double[vector.length];
+          for (int i = 0; i < row.length; i++) {
+            row[i] = Math.sqrt(lambda) * vector[i];
+          }
+          rows.add(row);
+          values.add(dot / Math.sqrt(lambda));
+        }
+      }
+      return new Rows(
+          rows.toArray(new double[0][]),
+          values.stream().mapToDouble(Double::doubleValue).toArray());
+    }
+  }
+
+  JobModel model() {
+    return model;
+  }
+
+  private int curves() {
+    return absolute ? 1 : circuits.size() - 1;
+  }
+
+  /** All sizes of departure, weighed by their evidence. */
+  List<Weighed> weigh() {
+    List<Weighed> all = new ArrayList<>();
+    List<Double> evidence = new ArrayList<>();
+    double[] best = null;
+    for (double departure : DEPARTURES) {
+      List<Parameter> parameters = parameters(departure);
+      ResidualModel residuals = residuals(rows, departure);
+      Solution solution = null;
+      for (double start : best == null ? STARTS : new double[] {0}) {
+        List<Parameter> started = started(parameters, start, best);
+        Solution s = new LeastSquares(1e-9, 200).solve(started, residuals);
+        if (solution == null || s.chiSquare() < solution.chiSquare()) {
+          solution = s;
+        }
+      }
+      best = solution.x();
+      Posterior posterior = Posterior.of(solution, 1);
+      all.add(new Weighed(departure, 0, posterior, solution.dataChiSquare()));
+      evidence.add(-0.5 * solution.chiSquare() - 0.5 * logDeterminant(solution));
+    }
+    double top = evidence.stream().mapToDouble(Double::doubleValue).max().orElse(0);
+    double sum = evidence.stream().mapToDouble(e -> Math.exp(e - top)).sum();
+    List<Weighed> weighed = new ArrayList<>();
+    for (int i = 0; i < all.size(); i++) {
+      Weighed w = all.get(i);
+      weighed.add(
+          new Weighed(
+              w.departure, Math.exp(evidence.get(i) - top) / sum, w.posterior, w.chiSquare));
+    }
+    return weighed;
+  }
+
+  /** Of J'J + P in units of the priors. */
+  private static double logDeterminant(Solution solution) {
+    int n = solution.parameters().size();
+    double[][] a = new double[n][n];
+    double[][] j = solution.jacobian();
+    double[] sd = solution.parameters().stream().mapToDouble(Parameter::priorSd).toArray();
+    for (double[] row : j) {
+      for (int p = 0; p < n; p++) {
+        for (int q = 0; q < n; q++) {
+          a[p][q] += row[p] * sd[p] * row[q] * sd[q];
+        }
+      }
+    }
+    for (int p = 0; p < n; p++) {
+      a[p][p] += 1;
+    }
+    return Math.log(
+        new org.apache.commons.math3.linear.LUDecomposition(new Array2DRowRealMatrix(a, false))
+            .getDeterminant());
+  }
+
+  private List<Parameter> started(List<Parameter> parameters, double inductance, double[] x) {
+    List<Parameter> started = new ArrayList<>();
+    for (int i = 0; i < parameters.size(); i++) {
+      Parameter p = parameters.get(i);
+      if (x != null) {
+        started.add(p.startedAt(x[i]));
+      } else if (p.name().endsWith("nductance") && p.logarithmic()) {
+        started.add(p.startedAt(p.start() + Math.log(inductance / USUAL_INDUCTANCE)));
+      } else {
+        started.add(p);
+      }
+    }
+    return started;
+  }
+
+  private List<Parameter> parameters(double departure) {
+    List<Parameter> parameters = new ArrayList<>(model.parameters());
+    for (int c = 0; c < curves(); c++) {
+      for (int b = 0; b < BUMPS; b++) {
+        parameters.add(Parameter.signed("#departure " + c + " " + b, 0, 0, 1));
+      }
+    }
+    if (absolute) {
+      parameters.add(Parameter.signed("#strength", 0, 0, 60));
+      parameters.add(Parameter.signed("#slope", -6, -6, 3));
+      parameters.add(Parameter.signed("#softness", 0, 0, 6));
+      for (int b = 0; b < WIDE_BUMPS; b++) {
+        parameters.add(Parameter.signed("#colour " + b, 0, 0, 2));
+      }
+    }
+    return parameters;
+  }
+
+  /** Bumps of the excitation, an octave and a half wide. */
+  private static final int WIDE_BUMPS = 6;
+
+  private double[] extra(double hz, double departure) {
+    int own = curves() * BUMPS + (absolute ? 3 + WIDE_BUMPS : 0);
+    double[] row = new double[own];
+    bumps(hz, departure, row, 0);
+    if (absolute) {
+      int at = BUMPS;
+      row[at] = 60;
+      row[at + 1] = 3 * Math.log(hz / 1000) / Math.log(2);
+      double h = hz / 5000;
+      row[at + 2] = -6 * h * h / (1 + h * h);
+      for (int b = 0; b < WIDE_BUMPS; b++) {
+        double x = Math.log(hz / (100 * Math.pow(2, 1.4 * b))) / Math.log(2) / 1.5;
+        row[at + 3 + b] = 2 * Math.exp(-0.5 * x * x);
+      }
+    }
+    return row;
+  }
+
+  private void bumps(double hz, double departure, double[] row, int from) {
+    double ramp = described ? hz * hz / (hz * hz + DEPARTURE_FROM_HZ * DEPARTURE_FROM_HZ) : 1;
+    for (int b = 0; b < BUMPS; b++) {
+      double x =
+          Math.log(hz / (BUMP_LOWEST * Math.pow(2, BUMP_APART * b))) / Math.log(2) / BUMP_APART;
+      row[from + b] = departure * ramp * Math.exp(-0.5 * x * x);
+    }
+  }
+
+  /**
+   * The level that condition {@code curve + 1} has over the first (or the first by itself), and its
+   * derivatives.
+   */
+  double[] level(double[] x, double[] hz, int curve, double departure, double[][] gradient) {
+    double[] level = new double[hz.length];
+    if (absolute) {
+      add(circuits.get(0), 1, x, hz, level, gradient);
+    } else {
+      add(circuits.get(curve + 1), 1, x, hz, level, gradient);
+      add(circuits.get(0), -1, x, hz, level, gradient);
+    }
+    int base = model.parameters().size();
+    for (int i = 0; i < hz.length; i++) {
+      double[] row = extra(hz[i], departure);
+      if (!absolute && curve > 0) {
+        double[] shifted = new double[row.length];
+        System.arraycopy(row, 0, shifted, curve * BUMPS, BUMPS);
+        row = shifted;
+      }
+      for (int k = 0; k < row.length; k++) {
+        level[i] += row[k] * x[base + k];
+        gradient[i][base + k] += row[k];
+      }
+    }
+    return level;
+  }
+
+  private void add(
+      Circuit circuit, int sign, double[] x, double[] hz, double[] level, double[][] gradient) {
+    int[] slots = model.slots(circuit);
+    Analysis a = circuit.analyse(hz, model.values(slots, x), Probe.EMF_TO_JACK);
+    for (int i = 0; i < hz.length; i++) {
+      double re = a.re()[i];
+      double im = a.im()[i];
+      double power = re * re + im * im;
+      level[i] += sign * DECIBEL / 2 * Math.log(power);
+      for (int s = 0; s < slots.length; s++) {
+        gradient[i][slots[s]] += sign * DECIBEL * (a.dRe()[s][i] * re + a.dIm()[s][i] * im) / power;
+      }
+    }
+  }
+
+  private ResidualModel residuals(Rows rows, double departure) {
+    double[][] root = rows.root();
+    double[] target = rows.target();
+    double[] hz = outcome.hz();
+    return new ResidualModel() {
+      @Override
+      public int size() {
+        return root.length;
+      }
+
+      @Override
+      public void evaluate(double[] x, double[] residual, double[][] jacobian) {
+        int knots = hz.length;
+        double[][] gradient = new double[curves() * knots][x.length];
+        double[] level = new double[curves() * knots];
+        for (int c = 0; c < curves(); c++) {
+          double[][] part = Arrays.copyOfRange(gradient, c * knots, (c + 1) * knots);
+          System.arraycopy(level(x, hz, c, departure, part), 0, level, c * knots, knots);
+        }
+        for (int r = 0; r < root.length; r++) {
+          residual[r] = -target[r];
+          for (int i = 0; i < level.length; i++) {
+            double w = root[r][i];
+            residual[r] += w * level[i];
+            if (jacobian != null) {
+              for (int p = 0; p < x.length; p++) {
+                jacobian[r][p] += w * gradient[i][p];
+              }
+            }
+          }
+        }
+      }
+    };
+  }
+
+  /** A curve with its standard deviations, averaged over the sizes of departure. */
+  record Curve(double[] hz, double[] level, double[] sd) {}
+
+  Curve curve(List<Weighed> weighed, double[] hz, int curve) {
+    int n = hz.length;
+    double[] mean = new double[n];
+    double[] square = new double[n];
+    double[] variance = new double[n];
+    for (Weighed w : weighed) {
+      double[] x = w.posterior().mean();
+      double[][] gradient = new double[n][x.length];
+      double[] level = level(x, hz, curve, w.departure(), gradient);
+      for (int i = 0; i < n; i++) {
+        double sd = w.posterior().sd(gradient[i]);
+        mean[i] += w.weight() * level[i];
+        square[i] += w.weight() * level[i] * level[i];
+        variance[i] += w.weight() * sd * sd;
+      }
+    }
+    double[] sd = new double[n];
+    for (int i = 0; i < n; i++) {
+      sd[i] = Math.sqrt(Math.max(0, variance[i] + square[i] - mean[i] * mean[i]));
+    }
+    return new Curve(hz, mean, sd);
+  }
+
+  /** Whether any condition has more than a bare pickup. */
+  boolean described() {
+    return described;
+  }
+
+  /**
+   * The middle half-width of a curve's band between 300 Hz and 6 kHz, if so many times as many
+   * strikes had been played [dB].
+   */
+  double halfWidth(Weighed weighed, int times) {
+    double[] x = weighed.posterior().mean();
+    Solution solution =
+        LeastSquares.at(
+            weighed.posterior().parameters(),
+            residuals(Rows.of(outcome.replicated().get(times)), weighed.departure()),
+            x);
+    Posterior posterior = Posterior.of(solution, 1);
+    double[] hz = ModelCurves.grid(300, 6000, 4);
+    double[][] gradient = new double[hz.length][x.length];
+    level(x, hz, 0, weighed.departure(), gradient);
+    return Estimate.NORMAL_95
+        * Arrays.stream(gradient).mapToDouble(posterior::sd).sorted().toArray()[hz.length / 2];
+  }
+}

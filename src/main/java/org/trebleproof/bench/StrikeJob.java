@@ -1,0 +1,251 @@
+package org.trebleproof.bench;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.Set;
+import java.util.function.Consumer;
+import java.util.stream.Collectors;
+import org.trebleproof.bench.job.CaptureEntry;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Finding;
+
+/** Runs a job of pick strikes: reads, measures, matches, compares, and asks the circuit. */
+final class StrikeJob {
+
+  private static final int PER_OCTAVE = 24;
+
+  /** Fewer strikes than this say nothing about how strikes differ. */
+  private static final int FEWEST = 4;
+
+  private static final int[] TIMES = {2, 4, 8};
+
+  /** Sizes of departure with less evidence than this do not count. */
+  private static final double NEGLIGIBLE = 0.01;
+
+  private final Job job;
+  private final List<Finding> findings = new ArrayList<>();
+  private final List<StrikeTake> takes;
+  private final List<List<StrikeTake>> conditions;
+  private final List<CaptureEntry> entries;
+
+  StrikeJob(Job job) {
+    this.job = job;
+    this.findings.addAll(job.notes());
+    this.takes = job.captures().parallelStream().map(c -> StrikeTake.read(job, c)).toList();
+    Map<List<Object>, List<StrikeTake>> byCondition = new LinkedHashMap<>();
+    for (String setup : job.setups().keySet()) {
+      for (StrikeTake take : takes) {
+        if (take.entry().setup().equals(setup)) {
+          byCondition
+              .computeIfAbsent(List.of(setup, take.entry().across()), k -> new ArrayList<>())
+              .add(take);
+        }
+      }
+    }
+    this.conditions = List.copyOf(byCondition.values());
+    this.entries = conditions.stream().map(c -> c.get(0).entry()).toList();
+  }
+
+  /**
+   * Runs the job.
+   *
+   * @param keep is handed what was learned of the parts, where the parts explain the strikes
+   */
+  FitResult run(Consumer<FittedParts> keep) {
+    takes.forEach(t -> StrikeFindings.ofTake(t).forEach(findings::add));
+    StrikeNotes notes = StrikeNotes.of(conditions);
+    StrikeFindings.ofNotes(notes, entries, FEWEST).forEach(findings::add);
+    if (refused()) {
+      return result(List.of(), Optional.empty(), List.of(), Optional.of(evidence(notes)));
+    }
+    StrikeComparison.Outcome outcome = StrikeComparison.of(notes);
+    StrikeCircuit circuit = new StrikeCircuit(job, entries, outcome);
+    List<StrikeCircuit.Weighed> weighed = circuit.weigh();
+    StrikeCircuit.Weighed best =
+        weighed.stream()
+            .max(Comparator.comparingDouble(StrikeCircuit.Weighed::weight))
+            .orElseThrow();
+    StrikeEvidence evidence = evidence(notes, outcome, circuit, best);
+    findings.addAll(StrikeFindings.ofEvidence(evidence, conditions.size()));
+    StrikeEstimates estimates =
+        new StrikeEstimates(
+            circuit,
+            weighed.stream().filter(w -> w.weight() > NEGLIGIBLE).toList(),
+            List.copyOf(job.setups().values()));
+    List<FitResult.Row> rows = circuit.described() ? estimates.rows() : List.of();
+    boolean partsExplain = partsExplain(circuit, weighed, rows);
+    if (partsExplain) {
+      keep.accept(FittedParts.of(circuit.model(), best.posterior()));
+    }
+    double[] grid = ModelCurves.grid(outcome.lowest(), outcome.highest(), PER_OCTAVE);
+    return result(
+        withdrawn(rows),
+        difference(circuit, weighed, grid),
+        partsExplain
+            ? job.setups().values().stream()
+                .map(s -> ModelCurves.transfer(circuit.model(), best.posterior(), s, grid))
+                .toList()
+            : List.of(),
+        Optional.of(evidence));
+  }
+
+  private boolean partsExplain(
+      StrikeCircuit circuit, List<StrikeCircuit.Weighed> weighed, List<FitResult.Row> rows) {
+    if (!circuit.described()) {
+      findings.add(StrikeFindings.NO_CIRCUIT);
+      return false;
+    }
+    double large =
+        weighed.stream()
+            .filter(w -> w.departure() > StrikeCircuit.LARGE_DEPARTURE)
+            .mapToDouble(StrikeCircuit.Weighed::weight)
+            .sum();
+    if (large > 0.5) {
+      findings.add(
+          StrikeFindings.partsDoNotExplain(rows.stream().map(FitResult.Row::key).toList()));
+      return false;
+    }
+    return true;
+  }
+
+  private Optional<FitResult.DifferenceCurve> difference(
+      StrikeCircuit circuit, List<StrikeCircuit.Weighed> weighed, double[] grid) {
+    if (conditions.size() != 2) {
+      return Optional.empty();
+    }
+    StrikeCircuit.Curve c = circuit.curve(weighed, grid, 0);
+    double[] low = new double[grid.length];
+    double[] high = new double[grid.length];
+    for (int i = 0; i < grid.length; i++) {
+      low[i] = c.level()[i] - Estimate.NORMAL_95 * c.sd()[i];
+      high[i] = c.level()[i] + Estimate.NORMAL_95 * c.sd()[i];
+    }
+    return Optional.of(
+        new FitResult.DifferenceCurve(
+            label(0), label(1), grid, c.level(), low, high, !circuit.described()));
+  }
+
+  private String label(int condition) {
+    return entries.get(condition).setup();
+  }
+
+  private boolean refused() {
+    return findings.stream()
+        .anyMatch(f -> f.severity() == Finding.Severity.ERROR && f.keys().isEmpty());
+  }
+
+  private List<FitResult.Row> withdrawn(List<FitResult.Row> rows) {
+    Set<String> named =
+        findings.stream()
+            .filter(f -> f.severity() == Finding.Severity.ERROR)
+            .flatMap(f -> f.keys().stream())
+            .collect(Collectors.toCollection(HashSet::new));
+    return rows.stream()
+        .map(
+            r ->
+                named.contains(r.key())
+                    ? new FitResult.Row(r.key(), r.unit(), Optional.empty())
+                    : r)
+        .toList();
+  }
+
+  private StrikeEvidence evidence(StrikeNotes notes) {
+    return new StrikeEvidence(
+        captures(notes),
+        List.of(),
+        new StrikeEvidence.Scatter(Double.NaN, Double.NaN, Double.NaN),
+        0,
+        0,
+        OptionalInt.empty());
+  }
+
+  private StrikeEvidence evidence(
+      StrikeNotes notes,
+      StrikeComparison.Outcome outcome,
+      StrikeCircuit circuit,
+      StrikeCircuit.Weighed best) {
+    OptionalInt more = OptionalInt.empty();
+    if (conditions.size() > 1) {
+      double now = circuit.halfWidth(best, 1);
+      double before = now;
+      int previous = 1;
+      int each = notes.strikes(0);
+      for (int times : TIMES) {
+        double then = circuit.halfWidth(best, times);
+        if (then <= now / 2) {
+          // between two tries the width falls about as a power of the number
+          double share = Math.log(before / (now / 2)) / Math.log(before / then);
+          double factor = previous * Math.pow((double) times / previous, share);
+          more = OptionalInt.of((int) Math.ceil(each * (factor - 1)));
+          break;
+        }
+        before = then;
+        previous = times;
+      }
+    }
+    return new StrikeEvidence(
+        captures(notes),
+        outcome.partials().stream()
+            .map(p -> new StrikeEvidence.Partial(p.note(), p.number(), p.hz(), p.level(), p.sd()))
+            .toList(),
+        new StrikeEvidence.Scatter(
+            outcome.ownSd()[0],
+            outcome.ownSd()[StrikeComparison.PLUCK] * StrikeComparison.PLUCK_UNIT,
+            outcome.noiseDecibel()),
+        outcome.drowned(),
+        atMains(),
+        more);
+  }
+
+  private int atMains() {
+    if (job.mainsHz().isEmpty()) {
+      return 0;
+    }
+    double mains = job.mainsHz().getAsDouble();
+    return (int)
+        takes.stream()
+            .flatMap(t -> t.strikes().stream())
+            .flatMap(s -> s.string().stream())
+            .flatMap(s -> s.partials().stream())
+            .filter(p -> p.noise() > StrikeComparison.DROWNED)
+            .filter(p -> Math.abs(p.hz() - mains * Math.round(p.hz() / mains)) < 4)
+            .count();
+  }
+
+  private List<StrikeEvidence.Capture> captures(StrikeNotes notes) {
+    return takes.stream().map(t -> StrikeFindings.capture(t, notes)).toList();
+  }
+
+  private FitResult result(
+      List<FitResult.Row> rows,
+      Optional<FitResult.DifferenceCurve> difference,
+      List<FitResult.SetupCurve> setups,
+      Optional<StrikeEvidence> evidence) {
+    return new FitResult(
+        job,
+        Optional.empty(),
+        rows,
+        difference,
+        findings.stream()
+            .distinct()
+            .sorted(Comparator.comparing(Finding::severity).reversed())
+            .toList(),
+        List.of(),
+        setups,
+        List.of(),
+        List.of(),
+        evidence);
+  }
+
+  static String hertz(double hz) {
+    return String.format(Locale.ROOT, "%.1f Hz", hz);
+  }
+}

@@ -1,0 +1,103 @@
+package org.trebleproof.bench;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.trebleproof.audio.Recording;
+import org.trebleproof.audio.SoundFile;
+import org.trebleproof.bench.job.CaptureEntry;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.signal.BroadbandLevels;
+import org.trebleproof.signal.PartialSeries;
+import org.trebleproof.signal.ShortSpectrum;
+import org.trebleproof.signal.StrikeFinder;
+import org.trebleproof.signal.StrikePlace;
+import org.trebleproof.signal.StringPitch;
+
+/**
+ * The strikes of one capture.
+ *
+ * @param entry the capture
+ * @param strikes usable ones, in order
+ * @param found all that were found
+ * @param clipped how many drove the recorder to its ceiling
+ * @param doubled how many hit the string twice
+ * @param cutOff how many were cut off before their partials could be measured
+ */
+record StrikeTake(
+    CaptureEntry entry,
+    List<Strike> strikes,
+    int found,
+    int clipped,
+    int doubled,
+    int cutOff,
+    double sampleRate,
+    int bits,
+    String sha256) {
+
+  /** Length of the stretch whose spectrum decides on the octave [s]. */
+  private static final double STRETCH = 0.3;
+
+  private static final double SHORTEST = 0.12;
+
+  /** Fewer partials than this are no string. */
+  private static final int FEWEST = 4;
+
+  StrikeTake {
+    strikes = List.copyOf(strikes);
+  }
+
+  /**
+   * One usable strike.
+   *
+   * @param place where it is in the recording
+   * @param string its partials; empty for a scrape or a strum
+   * @param bands its third-octave levels
+   */
+  record Strike(StrikePlace place, Optional<PartialSeries> string, BroadbandLevels bands) {}
+
+  static StrikeTake read(Job job, CaptureEntry entry) {
+    Recording recording = SoundFile.read(entry.file());
+    float[] samples = recording.channel(job.fixture().deviceChannel());
+    double rate = recording.sampleRate();
+    List<StrikePlace> places = StrikeFinder.find(samples, rate);
+    List<Strike> strikes = new ArrayList<>();
+    int clipped = 0;
+    int doubled = 0;
+    int cutOff = 0;
+    for (StrikePlace place : places) {
+      if (place.clipped()) {
+        clipped++;
+      } else if (place.doubled()) {
+        doubled++;
+      } else if (place.end() - place.onset() < SHORTEST * rate) {
+        cutOff++;
+      } else {
+        strikes.add(measured(samples, rate, place));
+      }
+    }
+    return new StrikeTake(
+        entry,
+        strikes,
+        places.size(),
+        clipped,
+        doubled,
+        cutOff,
+        rate,
+        recording.bits(),
+        SoundFile.sha256(entry.file()));
+  }
+
+  private static Strike measured(float[] samples, double rate, StrikePlace place) {
+    int from = place.onset() + (int) (0.025 * rate);
+    int window = (int) Math.min(STRETCH * rate, place.end() - from);
+    ShortSpectrum after = new ShortSpectrum(samples, rate, from, window);
+    ShortSpectrum before =
+        new ShortSpectrum(samples, rate, place.onset() - window - (int) (0.003 * rate), window);
+    Optional<PartialSeries> string =
+        StringPitch.of(samples, rate, from, place.end(), after, before)
+            .map(hz -> PartialSeries.of(samples, rate, place, hz))
+            .filter(s -> s.partials().size() >= FEWEST);
+    return new Strike(place, string, BroadbandLevels.of(samples, rate, place));
+  }
+}
