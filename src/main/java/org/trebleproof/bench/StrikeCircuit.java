@@ -65,19 +65,27 @@ final class StrikeCircuit {
   private final boolean absolute;
   private final boolean described;
 
-  /** One size of departure, solved. */
-  record Weighed(double departure, double weight, Posterior posterior, double chiSquare) {}
+  /**
+   * One coil model with one size of departure, solved.
+   *
+   * @param circuit the model
+   * @param departure the size [dB]
+   * @param evidence logarithm of its evidence, up to what all have in common
+   * @param posterior of its unknowns
+   */
+  record Solved(StrikeCircuit circuit, double departure, double evidence, Posterior posterior) {}
 
   /**
    * @param job the job
    * @param conditions one capture of each condition
    * @param outcome what the strikes say
+   * @param coil model of every pickup
    */
-  StrikeCircuit(Job job, List<CaptureEntry> conditions, StrikeComparison.Outcome outcome) {
+  StrikeCircuit(
+      Job job, List<CaptureEntry> conditions, StrikeComparison.Outcome outcome, CoilModel coil) {
     this.job = job;
     this.outcome = outcome;
     this.absolute = conditions.size() == 1;
-    CoilModel coil = CoilModel.SOLID_CORE.withDielectricLoss();
     Map<String, CoilStart> starts = new LinkedHashMap<>();
     for (Part part : job.parts().values()) {
       if (part.kind() == Part.Kind.PICKUP) {
@@ -141,37 +149,30 @@ final class StrikeCircuit {
     return absolute ? 1 : circuits.size() - 1;
   }
 
-  /** All sizes of departure, weighed by their evidence. */
-  List<Weighed> weigh() {
-    List<Weighed> all = new ArrayList<>();
-    List<Double> evidence = new ArrayList<>();
+  /** All sizes of departure. */
+  List<Solved> solve() {
+    List<Solved> all = new ArrayList<>();
     double[] best = null;
     for (double departure : DEPARTURES) {
-      List<Parameter> parameters = parameters(departure);
+      List<Parameter> parameters = parameters();
       ResidualModel residuals = residuals(rows, departure);
       Solution solution = null;
       for (double start : best == null ? STARTS : new double[] {0}) {
         List<Parameter> started = started(parameters, start, best);
-        Solution s = new LeastSquares(1e-9, 200).solve(started, residuals);
+        Solution s = new LeastSquares(1e-8, 120).solve(started, residuals);
         if (solution == null || s.chiSquare() < solution.chiSquare()) {
           solution = s;
         }
       }
       best = solution.x();
-      Posterior posterior = Posterior.of(solution, 1);
-      all.add(new Weighed(departure, 0, posterior, solution.dataChiSquare()));
-      evidence.add(-0.5 * solution.chiSquare() - 0.5 * logDeterminant(solution));
+      all.add(
+          new Solved(
+              this,
+              departure,
+              -0.5 * solution.chiSquare() - 0.5 * logDeterminant(solution),
+              Posterior.of(solution, 1)));
     }
-    double top = evidence.stream().mapToDouble(Double::doubleValue).max().orElse(0);
-    double sum = evidence.stream().mapToDouble(e -> Math.exp(e - top)).sum();
-    List<Weighed> weighed = new ArrayList<>();
-    for (int i = 0; i < all.size(); i++) {
-      Weighed w = all.get(i);
-      weighed.add(
-          new Weighed(
-              w.departure, Math.exp(evidence.get(i) - top) / sum, w.posterior, w.chiSquare));
-    }
-    return weighed;
+    return all;
   }
 
   /** Of J'J + P in units of the priors. */
@@ -210,7 +211,7 @@ final class StrikeCircuit {
     return started;
   }
 
-  private List<Parameter> parameters(double departure) {
+  private List<Parameter> parameters() {
     List<Parameter> parameters = new ArrayList<>(model.parameters());
     for (int c = 0; c < curves(); c++) {
       for (int b = 0; b < BUMPS; b++) {
@@ -336,32 +337,6 @@ final class StrikeCircuit {
     };
   }
 
-  /** A curve with its standard deviations, averaged over the sizes of departure. */
-  record Curve(double[] hz, double[] level, double[] sd) {}
-
-  Curve curve(List<Weighed> weighed, double[] hz, int curve) {
-    int n = hz.length;
-    double[] mean = new double[n];
-    double[] square = new double[n];
-    double[] variance = new double[n];
-    for (Weighed w : weighed) {
-      double[] x = w.posterior().mean();
-      double[][] gradient = new double[n][x.length];
-      double[] level = level(x, hz, curve, w.departure(), gradient);
-      for (int i = 0; i < n; i++) {
-        double sd = w.posterior().sd(gradient[i]);
-        mean[i] += w.weight() * level[i];
-        square[i] += w.weight() * level[i] * level[i];
-        variance[i] += w.weight() * sd * sd;
-      }
-    }
-    double[] sd = new double[n];
-    for (int i = 0; i < n; i++) {
-      sd[i] = Math.sqrt(Math.max(0, variance[i] + square[i] - mean[i] * mean[i]));
-    }
-    return new Curve(hz, mean, sd);
-  }
-
   /** Whether any condition has more than a bare pickup. */
   boolean described() {
     return described;
@@ -371,7 +346,7 @@ final class StrikeCircuit {
    * The middle half-width of a curve's band between 300 Hz and 6 kHz, if so many times as many
    * strikes had been played [dB].
    */
-  double halfWidth(Weighed weighed, int times) {
+  double halfWidth(Solved weighed, int times) {
     double[] x = weighed.posterior().mean();
     Solution solution =
         LeastSquares.at(

@@ -9,33 +9,31 @@ import org.trebleproof.bench.job.Setup;
 import org.trebleproof.fit.Posterior;
 import org.trebleproof.quantity.Unit;
 
-/** The estimates of a strike job, averaged over the sizes of departure by their evidence. */
+/** The estimates of a strike job, averaged over all answers by their evidence. */
 final class StrikeEstimates {
 
   private static final String CHANGE = "change.loadConductance";
 
-  private final StrikeCircuit circuit;
-  private final List<StrikeCircuit.Weighed> weighed;
+  private final List<StrikeAnswers.Weighed> weighed;
   private final List<Setup> setups;
 
-  StrikeEstimates(StrikeCircuit circuit, List<StrikeCircuit.Weighed> weighed, List<Setup> setups) {
-    this.circuit = circuit;
-    this.weighed = weighed;
+  StrikeEstimates(StrikeAnswers answers, List<Setup> setups) {
+    this.weighed = answers.weighed();
     this.setups = setups;
   }
 
   List<FitResult.Row> rows() {
     Map<String, List<EstimateTable.Line>> lines = new LinkedHashMap<>();
-    for (StrikeCircuit.Weighed w : weighed) {
+    for (StrikeAnswers.Weighed w : weighed) {
       Map<String, EstimateTable.Line> own = new LinkedHashMap<>();
-      change(w.posterior()).ifPresent(l -> own.put(CHANGE, l));
-      own.putAll(new EstimateTable(circuit.model(), w.posterior()).lines());
+      change(w.circuit().model(), w.posterior()).ifPresent(l -> own.put(CHANGE, l));
+      own.putAll(new EstimateTable(w.circuit().model(), w.posterior()).lines());
       own.forEach((key, line) -> lines.computeIfAbsent(key, k -> new ArrayList<>()).add(line));
     }
     List<FitResult.Row> rows = new ArrayList<>();
     lines.forEach(
         (key, of) -> {
-          // a peak that only some sizes of departure show is none to report
+          // a peak that only some answers show is none to report
           if (of.size() == weighed.size()) {
             EstimateTable.Line line = average(of);
             rows.add(new FitResult.Row(key, line.unit(), Optional.of(line.estimate())));
@@ -70,12 +68,12 @@ final class StrikeEstimates {
   }
 
   /** The change of load conductance at the resonance before. */
-  private Optional<EstimateTable.Line> change(Posterior posterior) {
+  private Optional<EstimateTable.Line> change(JobModel model, Posterior posterior) {
     if (setups.size() != 2) {
       return Optional.empty();
     }
-    SetupQuantities from = new SetupQuantities(circuit.model(), setups.get(0));
-    SetupQuantities to = new SetupQuantities(circuit.model(), setups.get(1));
+    SetupQuantities from = new SetupQuantities(model, setups.get(0));
+    SetupQuantities to = new SetupQuantities(model, setups.get(1));
     if (!from.loaded() || !to.loaded()) {
       return Optional.empty();
     }

@@ -27,9 +27,6 @@ final class StrikeJob {
 
   private static final int[] TIMES = {2, 4, 8};
 
-  /** Sizes of departure with less evidence than this do not count. */
-  private static final double NEGLIGIBLE = 0.01;
-
   private final Job job;
   private final List<Finding> findings = new ArrayList<>();
   private final List<StrikeTake> takes;
@@ -67,48 +64,37 @@ final class StrikeJob {
       return result(List.of(), Optional.empty(), List.of(), Optional.of(evidence(notes)));
     }
     StrikeComparison.Outcome outcome = StrikeComparison.of(notes);
-    StrikeCircuit circuit = new StrikeCircuit(job, entries, outcome);
-    List<StrikeCircuit.Weighed> weighed = circuit.weigh();
-    StrikeCircuit.Weighed best =
-        weighed.stream()
-            .max(Comparator.comparingDouble(StrikeCircuit.Weighed::weight))
-            .orElseThrow();
-    StrikeEvidence evidence = evidence(notes, outcome, circuit, best);
+    StrikeAnswers answers = StrikeAnswers.of(job, entries, outcome);
+    StrikeAnswers.Weighed best = answers.best();
+    StrikeEvidence evidence = evidence(notes, outcome, best);
     findings.addAll(StrikeFindings.ofEvidence(evidence, conditions.size()));
-    StrikeEstimates estimates =
-        new StrikeEstimates(
-            circuit,
-            weighed.stream().filter(w -> w.weight() > NEGLIGIBLE).toList(),
-            List.copyOf(job.setups().values()));
-    List<FitResult.Row> rows = circuit.described() ? estimates.rows() : List.of();
-    boolean partsExplain = partsExplain(circuit, weighed, rows);
+    boolean described = best.circuit().described();
+    List<FitResult.Row> rows =
+        described
+            ? new StrikeEstimates(answers, List.copyOf(job.setups().values())).rows()
+            : List.of();
+    boolean partsExplain = partsExplain(described, answers, rows);
     if (partsExplain) {
-      keep.accept(FittedParts.of(circuit.model(), best.posterior()));
+      keep.accept(FittedParts.of(best.circuit().model(), best.posterior()));
     }
     double[] grid = ModelCurves.grid(outcome.lowest(), outcome.highest(), PER_OCTAVE);
     return result(
         withdrawn(rows),
-        difference(circuit, weighed, grid),
+        difference(answers, described, grid),
         partsExplain
             ? job.setups().values().stream()
-                .map(s -> ModelCurves.transfer(circuit.model(), best.posterior(), s, grid))
+                .map(s -> ModelCurves.transfer(best.circuit().model(), best.posterior(), s, grid))
                 .toList()
             : List.of(),
         Optional.of(evidence));
   }
 
-  private boolean partsExplain(
-      StrikeCircuit circuit, List<StrikeCircuit.Weighed> weighed, List<FitResult.Row> rows) {
-    if (!circuit.described()) {
+  private boolean partsExplain(boolean described, StrikeAnswers answers, List<FitResult.Row> rows) {
+    if (!described) {
       findings.add(StrikeFindings.NO_CIRCUIT);
       return false;
     }
-    double large =
-        weighed.stream()
-            .filter(w -> w.departure() > StrikeCircuit.LARGE_DEPARTURE)
-            .mapToDouble(StrikeCircuit.Weighed::weight)
-            .sum();
-    if (large > 0.5) {
+    if (answers.unexplained() > 0.5) {
       findings.add(
           StrikeFindings.partsDoNotExplain(rows.stream().map(FitResult.Row::key).toList()));
       return false;
@@ -117,11 +103,11 @@ final class StrikeJob {
   }
 
   private Optional<FitResult.DifferenceCurve> difference(
-      StrikeCircuit circuit, List<StrikeCircuit.Weighed> weighed, double[] grid) {
+      StrikeAnswers answers, boolean described, double[] grid) {
     if (conditions.size() != 2) {
       return Optional.empty();
     }
-    StrikeCircuit.Curve c = circuit.curve(weighed, grid, 0);
+    StrikeAnswers.Curve c = answers.curve(grid, 0);
     double[] low = new double[grid.length];
     double[] high = new double[grid.length];
     for (int i = 0; i < grid.length; i++) {
@@ -129,8 +115,7 @@ final class StrikeJob {
       high[i] = c.level()[i] + Estimate.NORMAL_95 * c.sd()[i];
     }
     return Optional.of(
-        new FitResult.DifferenceCurve(
-            label(0), label(1), grid, c.level(), low, high, !circuit.described()));
+        new FitResult.DifferenceCurve(label(0), label(1), grid, c.level(), low, high, !described));
   }
 
   private String label(int condition) {
@@ -168,18 +153,15 @@ final class StrikeJob {
   }
 
   private StrikeEvidence evidence(
-      StrikeNotes notes,
-      StrikeComparison.Outcome outcome,
-      StrikeCircuit circuit,
-      StrikeCircuit.Weighed best) {
+      StrikeNotes notes, StrikeComparison.Outcome outcome, StrikeAnswers.Weighed best) {
     OptionalInt more = OptionalInt.empty();
     if (conditions.size() > 1) {
-      double now = circuit.halfWidth(best, 1);
+      double now = best.circuit().halfWidth(best.solved(), 1);
       double before = now;
       int previous = 1;
       int each = notes.strikes(0);
       for (int times : TIMES) {
-        double then = circuit.halfWidth(best, times);
+        double then = best.circuit().halfWidth(best.solved(), times);
         if (then <= now / 2) {
           // between two tries the width falls about as a power of the number
           double share = Math.log(before / (now / 2)) / Math.log(before / then);

@@ -1,0 +1,103 @@
+package org.trebleproof.bench;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import org.trebleproof.bench.job.CaptureEntry;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.circuit.CoilModel;
+import org.trebleproof.fit.Posterior;
+
+/**
+ * The answers of every coil model with every size of departure, averaged by their evidence: strikes
+ * seldom tell one coil model from another, so no single one may decide.
+ */
+final class StrikeAnswers {
+
+  private static final List<CoilModel> COILS =
+      List.of(
+          CoilModel.SOLID_CORE.withDielectricLoss(),
+          CoilModel.SPLIT_INDUCTANCE.withDielectricLoss(),
+          CoilModel.COVERED_CORE.withDielectricLoss());
+
+  /** Answers with less evidence than this do not count. */
+  private static final double NEGLIGIBLE = 0.003;
+
+  private final List<Weighed> weighed;
+
+  /** An answer with its share of all evidence. */
+  record Weighed(StrikeCircuit.Solved solved, double weight) {
+    StrikeCircuit circuit() {
+      return solved.circuit();
+    }
+
+    Posterior posterior() {
+      return solved.posterior();
+    }
+  }
+
+  private StrikeAnswers(List<Weighed> weighed) {
+    this.weighed = weighed;
+  }
+
+  static StrikeAnswers of(
+      Job job, List<CaptureEntry> conditions, StrikeComparison.Outcome outcome) {
+    List<StrikeCircuit.Solved> solved = new ArrayList<>();
+    for (CoilModel coil : COILS) {
+      solved.addAll(new StrikeCircuit(job, conditions, outcome, coil).solve());
+    }
+    double top = solved.stream().mapToDouble(StrikeCircuit.Solved::evidence).max().orElse(0);
+    double sum = solved.stream().mapToDouble(s -> Math.exp(s.evidence() - top)).sum();
+    return new StrikeAnswers(
+        solved.stream()
+            .map(s -> new Weighed(s, Math.exp(s.evidence() - top) / sum))
+            .filter(w -> w.weight() > NEGLIGIBLE)
+            .toList());
+  }
+
+  List<Weighed> weighed() {
+    return weighed;
+  }
+
+  Weighed best() {
+    return weighed.stream().max(Comparator.comparingDouble(Weighed::weight)).orElseThrow();
+  }
+
+  /** Share of the evidence for departures that the parts cannot explain. */
+  double unexplained() {
+    return weighed.stream()
+        .filter(w -> w.solved.departure() > StrikeCircuit.LARGE_DEPARTURE)
+        .mapToDouble(Weighed::weight)
+        .sum();
+  }
+
+  /** A curve with its standard deviations. */
+  record Curve(double[] hz, double[] level, double[] sd) {}
+
+  /** Level of condition {@code curve + 1} over the first. */
+  Curve curve(double[] hz, int curve) {
+    int n = hz.length;
+    double[] mean = new double[n];
+    double[] square = new double[n];
+    double[] variance = new double[n];
+    double sum = 0;
+    for (Weighed w : weighed) {
+      double[] x = w.posterior().mean();
+      double[][] gradient = new double[n][x.length];
+      double[] level = w.circuit().level(x, hz, curve, w.solved.departure(), gradient);
+      sum += w.weight;
+      for (int i = 0; i < n; i++) {
+        double sd = w.posterior().sd(gradient[i]);
+        mean[i] += w.weight * level[i];
+        square[i] += w.weight * level[i] * level[i];
+        variance[i] += w.weight * sd * sd;
+      }
+    }
+    double[] sd = new double[n];
+    for (int i = 0; i < n; i++) {
+      mean[i] /= sum;
+      sd[i] = Math.sqrt(Math.max(0, (variance[i] + square[i]) / sum - mean[i] * mean[i]));
+    }
+    return new Curve(hz, mean, sd);
+  }
+}
