@@ -178,11 +178,23 @@ final class StrikeComparison {
     return hz;
   }
 
+  /** Place of a frequency among the knots. */
+  private static double knot(double hz) {
+    return Math.max(
+        0, Math.min(KNOTS - 1.001, PER_OCTAVE * Math.log(hz / LOWEST_HZ) / Math.log(2)));
+  }
+
+  private static double at(double[] curve, double hz) {
+    double u = knot(hz);
+    int below = (int) u;
+    return curve[below] + (u - below) * (curve[below + 1] - curve[below]);
+  }
+
   static Outcome of(StrikeNotes notes) {
     return new StrikeComparison(notes).run();
   }
 
-  private double[] shape(double hz) {
+  private static double[] shape(double hz) {
     double[] z = new double[OWN];
     z[0] = 1;
     z[1] = Math.log(hz / 700) / Math.log(2) / 2;
@@ -459,7 +471,7 @@ final class StrikeComparison {
       for (int k = 0; k < OWN; k++) {
         value -= r.own()[k] * fit.own()[r.subject()][k];
       }
-      for (int k = 2; k < r.at().length; k++) {
+      for (int k = absolute ? 2 : 2 + SHAPES; k < r.at().length; k++) {
         value -= r.by()[k] * fit.common()[r.at()[k]];
       }
       double[][] s = sums.computeIfAbsent(r.group(), g -> new double[conditions][2]);
@@ -487,6 +499,55 @@ final class StrikeComparison {
                   level,
                   sd));
         });
+    means.sort(
+        java.util.Comparator.comparingDouble(PartialMean::note)
+            .thenComparingInt(PartialMean::number));
     return means;
+  }
+
+  /**
+   * The partials of condition 1 with what sets its session's strikes apart from condition 0's taken
+   * out, now that the difference is known: the smooth shape in which they differ from it.
+   *
+   * @param outcome what the strikes say
+   * @param curve the difference at the knots [dB]
+   */
+  static List<PartialMean> settled(Outcome outcome, double[] curve) {
+    double[][] left = new double[SHAPES][SHAPES];
+    double[] right = new double[SHAPES];
+    for (int k = 0; k < SHAPES; k++) {
+      double sd = k == 0 ? SESSION_STRENGTH : SESSION * Math.sqrt(2) * outcome.ownSd[k];
+      left[k][k] = 1 / (sd * sd);
+    }
+    List<PartialMean> both =
+        outcome.partials.stream().filter(p -> Double.isFinite(p.level[0] + p.level[1])).toList();
+    for (PartialMean p : both) {
+      double w = 1 / (p.sd[0] * p.sd[0] + p.sd[1] * p.sd[1]);
+      double off = p.level[1] - p.level[0] - at(curve, p.hz);
+      double[] z = shape(p.hz);
+      for (int k = 0; k < SHAPES; k++) {
+        right[k] += w * z[k] * off;
+        for (int m = 0; m < SHAPES; m++) {
+          left[k][m] += w * z[k] * z[m];
+        }
+      }
+    }
+    double[] session =
+        new org.apache.commons.math3.linear.CholeskyDecomposition(
+                new org.apache.commons.math3.linear.Array2DRowRealMatrix(left, false))
+            .getSolver()
+            .solve(new org.apache.commons.math3.linear.ArrayRealVector(right, false))
+            .toArray();
+    return outcome.partials.stream()
+        .map(
+            p -> {
+              double[] level = p.level.clone();
+              double[] z = shape(p.hz);
+              for (int k = 0; k < SHAPES; k++) {
+                level[1] -= z[k] * session[k];
+              }
+              return new PartialMean(p.note, p.number, p.hz, level, p.sd);
+            })
+        .toList();
   }
 }

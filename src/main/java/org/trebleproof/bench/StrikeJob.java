@@ -66,7 +66,7 @@ final class StrikeJob {
     StrikeComparison.Outcome outcome = StrikeComparison.of(notes);
     StrikeAnswers answers = StrikeAnswers.of(job, entries, outcome);
     StrikeAnswers.Weighed best = answers.best();
-    StrikeEvidence evidence = evidence(notes, outcome, best);
+    StrikeEvidence evidence = evidence(notes, outcome, answers);
     findings.addAll(StrikeFindings.ofEvidence(evidence, conditions.size()));
     boolean described = best.circuit().described();
     List<FitResult.Row> rows =
@@ -153,7 +153,8 @@ final class StrikeJob {
   }
 
   private StrikeEvidence evidence(
-      StrikeNotes notes, StrikeComparison.Outcome outcome, StrikeAnswers.Weighed best) {
+      StrikeNotes notes, StrikeComparison.Outcome outcome, StrikeAnswers answers) {
+    StrikeAnswers.Weighed best = answers.best();
     OptionalInt more = OptionalInt.empty();
     if (conditions.size() > 1) {
       double now = best.circuit().halfWidth(best.solved(), 1);
@@ -175,9 +176,14 @@ final class StrikeJob {
     }
     return new StrikeEvidence(
         captures(notes),
-        outcome.partials().stream()
-            .map(p -> new StrikeEvidence.Partial(p.note(), p.number(), p.hz(), p.level(), p.sd()))
-            .toList(),
+        (conditions.size() == 2
+                ? StrikeComparison.settled(outcome, answers.curve(outcome.hz(), 0).level())
+                : outcome.partials())
+            .stream()
+                .map(
+                    p ->
+                        new StrikeEvidence.Partial(p.note(), p.number(), p.hz(), p.level(), p.sd()))
+                .toList(),
         new StrikeEvidence.Scatter(
             outcome.ownSd()[0],
             outcome.ownSd()[StrikeComparison.PLUCK] * StrikeComparison.PLUCK_UNIT,

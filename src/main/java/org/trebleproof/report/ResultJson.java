@@ -39,7 +39,11 @@ public final class ResultJson {
       writeTrebleLoss(json, result.treble());
       writeFindings(json, result.findings());
       writeAdvice(json, result.advice());
-      writeCaptures(json, result.captures());
+      if (result.strikes().isPresent()) {
+        StrikesJson.write(json, result.strikes().get());
+      } else {
+        writeCaptures(json, result.captures());
+      }
       json.writeEndObject();
       json.writeRaw('\n');
     } catch (IOException impossible) {
@@ -180,8 +184,7 @@ public final class ResultJson {
     json.writeEndArray();
   }
 
-  private static void writeNumbers(JsonGenerator json, String name, double[] values)
-      throws IOException {
+  static void writeNumbers(JsonGenerator json, String name, double[] values) throws IOException {
     json.writeArrayFieldStart(name);
     for (double value : values) {
       if (Double.isFinite(value)) {
@@ -193,8 +196,7 @@ public final class ResultJson {
     json.writeEndArray();
   }
 
-  private static void writeNumber(JsonGenerator json, String name, double value)
-      throws IOException {
+  static void writeNumber(JsonGenerator json, String name, double value) throws IOException {
     if (Double.isFinite(value)) {
       json.writeNumberField(name, value);
     } else {

@@ -15,9 +15,11 @@ public final class Cautions {
     cautions.add(
         "Measure with the instrument unplugged from any amplifier: its lead goes to the recorder"
             + " and nowhere else.");
-    cautions.add(
-        "Start the sweep quiet, headphones off and loudspeakers muted, and raise it only until the"
-            + " recorder's meter stands well below full scale.");
+    if (result.strikes().isEmpty()) {
+      cautions.add(
+          "Start the sweep quiet, headphones off and loudspeakers muted, and raise it only until the"
+              + " recorder's meter stands well below full scale.");
+    }
     if (partsWereChanged(result)) {
       cautions.add(
           "Solder with the lead pulled out, in moving air and with the iron in its stand; wash your"

@@ -7,6 +7,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Optional;
 import org.trebleproof.bench.FitResult;
+import org.trebleproof.bench.StrikeEvidence;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.quantity.Finding;
@@ -103,10 +104,12 @@ public final class HtmlPage {
           Html.element(
               "p",
               "caption",
-              "Lines are modelled, points are measured with the fixture taken out; bands hold 95 %."
-                  + (difference.isPresent()
-                      ? " Solid is before, dashed and hollow is after, on every plot."
-                      : "")));
+              result.strikes().isPresent()
+                  ? "Lines are modelled; bands hold 95 %."
+                  : "Lines are modelled, points are measured with the fixture taken out; bands hold 95 %."
+                      + (difference.isPresent()
+                          ? " Solid is before, dashed and hollow is after, on every plot."
+                          : "")));
       html.append('\n');
     }
   }
@@ -164,6 +167,10 @@ public final class HtmlPage {
   }
 
   private void writeCaptures() {
+    if (result.strikes().isPresent()) {
+      writeStrikes(result.strikes().get());
+      return;
+    }
     html.append(Html.element("h2", "Evidence, capture by capture")).append('\n');
     CapturePlots plots = new CapturePlots(result);
     int number = 0;
@@ -184,6 +191,31 @@ public final class HtmlPage {
       plots.residual(capture).ifPresent(p -> writePlot(p, SMALL_WIDTH, SMALL_HEIGHT, id));
       html.append("</div>\n");
     }
+  }
+
+  private void writeStrikes(StrikeEvidence evidence) {
+    html.append(Html.element("h2", "Evidence, note by note")).append('\n');
+    html.append(StrikeTable.of(evidence));
+    List<String> setups = List.copyOf(result.job().setups().keySet());
+    StrikePlots plots = new StrikePlots(evidence, setups);
+    if (plots.notes().isEmpty()) {
+      return;
+    }
+    html.append(
+        Html.element(
+            "p",
+            "caption",
+            "Levels of partials against full scale; filled is "
+                + setups.get(0)
+                + (setups.size() > 1 ? ", hollow is " + setups.get(1) : "")
+                + ". What each strike had of its own (strength, colour, place along the string) is"
+                + " taken out; bars hold 95 % of the remaining scatter."));
+    html.append("<div class=\"plots\">\n");
+    int number = 0;
+    for (double note : plots.notes()) {
+      writePlot(plots.note(note), SMALL_WIDTH, SMALL_HEIGHT, "note-" + ++number);
+    }
+    html.append("</div>\n");
   }
 
   private void writeAdvice() {

@@ -78,13 +78,20 @@ public final class PairOfPlots {
     DifferenceCurve curve = result.difference().get();
     Series series =
         new Series(
-            curve.coilFree() ? "measured, needs no coil model" : "modelled",
-            curve.coilFree() ? Shape.POINTS : Shape.LINE,
+            result.strikes().isPresent()
+                ? "difference and its band"
+                : curve.coilFree() ? "measured, needs no coil model" : "modelled",
+            curve.coilFree() && result.strikes().isEmpty() ? Shape.POINTS : Shape.LINE,
             Side.AFTER,
             curve.hz(),
             curve.decibel(),
             curve.low(),
             curve.high());
+    List<Series> drawn = new ArrayList<>(List.of(series));
+    result
+        .strikes()
+        .ifPresent(
+            e -> drawn.add(new StrikePlots(e, List.of(curve.from(), curve.to())).difference()));
     List<Note> notes =
         CurveReading.at(curve, EAR_HZ).stream()
             .map(d -> new Note(EAR_HZ, d.value(), signed(d) + " at 4 kHz"))
@@ -96,7 +103,7 @@ public final class PairOfPlots {
             LOW_HZ,
             HIGH_HZ,
             ValueAxis.decibel(List.of(series), LOW_HZ, HIGH_HZ, DEEPEST),
-            List.of(series),
+            drawn,
             notes));
   }
 

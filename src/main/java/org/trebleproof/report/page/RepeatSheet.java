@@ -3,6 +3,7 @@ package org.trebleproof.report.page;
 import java.util.Locale;
 import java.util.Optional;
 import org.trebleproof.bench.FitResult;
+import org.trebleproof.bench.StrikeEvidence;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Part;
 import org.trebleproof.fixture.Fixture;
@@ -134,7 +135,9 @@ final class RepeatSheet {
         new StringBuilder(
             "<div class=\"scroll\"><table class=\"captures\">\n<thead><tr>"
                 + "<th scope=\"col\">Capture</th><th scope=\"col\">Setup</th>"
-                + "<th scope=\"col\">Recording</th><th scope=\"col\">Distortion, 2nd to 5th</th>"
+                + "<th scope=\"col\">Recording</th><th scope=\"col\">"
+                + (result.strikes().isPresent() ? "" : "Distortion, 2nd to 5th")
+                + "</th>"
                 + "</tr></thead>\n");
     for (CaptureEntry entry : result.job().captures()) {
       table.append("<tbody>\n<tr><th scope=\"row\">" + Html.text(entry.id()) + "</th>");
@@ -143,11 +146,23 @@ final class RepeatSheet {
       table.append(Html.element("td", entry.setup() + across));
       Optional<FitResult.CaptureFit> fit =
           result.captures().stream().filter(c -> c.id().equals(entry.id())).findFirst();
-      table.append(Html.element("td", fit.map(RepeatSheet::recording).orElse("not used")));
+      Optional<StrikeEvidence.Capture> strikes =
+          result.strikes().stream()
+              .flatMap(e -> e.captures().stream())
+              .filter(c -> c.id().equals(entry.id()))
+              .findFirst();
+      table.append(
+          Html.element(
+              "td",
+              fit.map(RepeatSheet::recording)
+                  .or(() -> strikes.map(RepeatSheet::recording))
+                  .orElse("not used")));
       table.append(Html.element("td", fit.map(RepeatSheet::harmonics).orElse("")));
       table.append("</tr>\n<tr><td></td><td colspan=\"3\" class=\"hash\">");
       table.append(Html.text(String.valueOf(entry.file().getFileName())));
-      fit.ifPresent(c -> table.append(Html.text("  SHA-256 " + c.sha256())));
+      fit.map(FitResult.CaptureFit::sha256)
+          .or(() -> strikes.map(StrikeEvidence.Capture::sha256))
+          .ifPresent(hash -> table.append(Html.text("  SHA-256 " + hash)));
       table.append("</td></tr>\n</tbody>\n");
     }
     return table.append("</table></div>\n").toString();
@@ -160,6 +175,15 @@ final class RepeatSheet {
         TradeNotation.print(capture.sampleRate() / 1000, Unit.RATIO, 5),
         capture.bits(),
         capture.sweeps());
+  }
+
+  private static String recording(StrikeEvidence.Capture capture) {
+    return String.format(
+        Locale.ROOT,
+        "%s kHz, %d bit, %d strikes",
+        TradeNotation.print(capture.sampleRate() / 1000, Unit.RATIO, 5),
+        capture.bits(),
+        capture.found());
   }
 
   private static String harmonics(FitResult.CaptureFit capture) {
