@@ -44,6 +44,11 @@ public final class BurstSearch {
    */
   public record Bursts(boolean[] blocks, double power) {
 
+    /** As many blocks without bursts. */
+    Bursts none() {
+      return new Bursts(new boolean[blocks.length], 0);
+    }
+
     /** Whether at least a packet was found: a packet spans two overlapping blocks or more. */
     public boolean found() {
       return count() >= 2;

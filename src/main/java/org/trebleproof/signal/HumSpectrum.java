@@ -1,5 +1,8 @@
 package org.trebleproof.signal;
 
+import java.util.Arrays;
+import java.util.Optional;
+
 /**
  * What a steady recording of silence is made of: the harmonics of the mains, each block by block
  * and corrected for the noise under it, and the hiss between them.
@@ -20,6 +23,9 @@ public final class HumSpectrum {
   /** Power of the fence's lines in one lobe over that of a line of the bursts. */
   private static final double FENCE = 0.004;
 
+  /** Wander of the mains within a recording, either way [Hz]. */
+  private static final double WANDER = 0.004;
+
   private final BlockSpectra spectra;
   private final boolean[] keep;
   private final double fundamental;
@@ -28,7 +34,7 @@ public final class HumSpectrum {
   private final double[] uncertain;
   private final double[] density;
   private final double[] mean;
-  private final boolean bursts;
+  private final Optional<RadioSounds> radio;
 
   /**
    * Takes a recording apart.
@@ -36,13 +42,19 @@ public final class HumSpectrum {
    * @param spectra its block spectra
    * @param keep which blocks count
    * @param fundamental frequency of the mains [Hz]
-   * @param bursts whether a phone's bursts are heard in blocks that count
+   * @param radio a phone's bursts in blocks that count
+   * @param fine the recording's spectrum in one piece, where another radio lies over the lines
    */
-  HumSpectrum(BlockSpectra spectra, boolean[] keep, double fundamental, boolean bursts) {
+  HumSpectrum(
+      BlockSpectra spectra,
+      boolean[] keep,
+      double fundamental,
+      Optional<RadioSounds> radio,
+      Optional<LineSpectrum> fine) {
     this.spectra = spectra;
     this.keep = keep.clone();
     this.fundamental = fundamental;
-    this.bursts = bursts;
+    this.radio = radio;
     this.mean = spectra.mean(keep);
     double top = Math.min(HIGHEST_HARMONIC, 0.45 * spectra.rate());
     int harmonics = (int) (top / fundamental);
@@ -54,7 +66,11 @@ public final class HumSpectrum {
     weighted = new double[harmonics][kept];
     uncertain = new double[harmonics];
     for (int k = 1; k <= harmonics; k++) {
-      fill(k);
+      if (fine.isPresent()) {
+        fill(k, fine.get());
+      } else {
+        fill(k);
+      }
     }
     density = hissDensity();
   }
@@ -66,7 +82,7 @@ public final class HumSpectrum {
     double above = meanBetween(centre + CLEAR, centre + reach);
     int width = 2 * BlockSpectra.LOBE + 1;
     double noise = width * noise(below, above);
-    uncertain[k - 1] = bursts ? Math.abs(above - below) * width / 2 + skirts(k) : 0;
+    uncertain[k - 1] = radio.isPresent() ? Math.abs(above - below) * width / 2 + skirts(k) : 0;
     double weight = AWeighting.power(k * fundamental);
     int column = 0;
     for (int block = 0; block < spectra.blocks(); block++) {
@@ -82,6 +98,34 @@ public final class HumSpectrum {
     }
   }
 
+  /** Reads a harmonic as narrowly as the mains' wander allows. */
+  private void fill(int k, LineSpectrum fine) {
+    int wander = (int) Math.ceil(k * WANDER / fine.binWidth());
+    MeanPower line = fine.line(k * fundamental, LineSpectrum.LOBE + wander);
+    // hum does not pause: what is heard only now and then is none
+    double value = Math.min(line.value(), 1.2 * quietBlocks(k));
+    Arrays.fill(harmonic[k - 1], value);
+    Arrays.fill(weighted[k - 1], AWeighting.power(k * fundamental) * value);
+    uncertain[k - 1] = value < line.value() ? Math.max(line.sd(), value) : line.sd();
+  }
+
+  /** Power about a harmonic, noise and all, in the quieter blocks. */
+  private double quietBlocks(int k) {
+    int centre = (int) Math.round(k * fundamental / spectra.binWidth());
+    double[] sums = new double[harmonic[0].length];
+    int column = 0;
+    for (int block = 0; block < spectra.blocks(); block++) {
+      if (keep[block]) {
+        for (int bin = centre - BlockSpectra.LOBE; bin <= centre + BlockSpectra.LOBE; bin++) {
+          sums[column] += spectra.power(block, bin);
+        }
+        column++;
+      }
+    }
+    Arrays.sort(sums);
+    return sums[sums.length / 4];
+  }
+
   /**
    * Mean noise of a bin beside a line, from both sides; where the sides differ, something else
    * stands on the louder one, and the quieter counts. The feet of bursts fall off steadily, so with
@@ -89,19 +133,19 @@ public final class HumSpectrum {
    */
   private double noise(double below, double above) {
     boolean alike = below < 2 * above && above < 2 * below;
-    return alike || bursts ? (below + above) / 2 : Math.min(below, above);
+    return alike || radio.isPresent() ? (below + above) / 2 : Math.min(below, above);
   }
 
   private double meanBetween(int from, int to) {
     double sum = 0;
     int count = 0;
     for (int bin = Math.max(1, from); bin <= Math.min(to, mean.length - 1); bin++) {
-      if (!bursts || fromBursts(bin * spectra.binWidth()) > CLEAR * spectra.binWidth()) {
+      if (clearOfRadio(bin)) {
         sum += mean[bin];
         count++;
       }
     }
-    return sum / Math.max(1, count);
+    return count > 0 ? sum / count : mean[Math.max(1, Math.min(mean.length - 1, from))];
   }
 
   /** Noise between the lines, in power per bin, per third-octave band. */
@@ -160,7 +204,7 @@ public final class HumSpectrum {
 
   /** Whether a phone's bursts are heard in the blocks that count. */
   public boolean burstsHeard() {
-    return bursts;
+    return radio.isPresent();
   }
 
   /** Power of one harmonic. */
@@ -168,14 +212,14 @@ public final class HumSpectrum {
     return widened(MeanPower.of(harmonic[k - 1]), uncertain[k - 1]);
   }
 
-  private static double fromBursts(double hz) {
-    double nearest = BurstSearch.RATE * Math.max(1, Math.round(hz / BurstSearch.RATE));
-    return Math.abs(hz - nearest);
+  private boolean clearOfRadio(int bin) {
+    double hz = bin * spectra.binWidth();
+    return radio.isEmpty() || radio.get().fromBursts(hz) > CLEAR * spectra.binWidth();
   }
 
   /**
-   * What bursts may put on a harmonic: the foot of their nearest line, 24 dB down at 16 Hz, and the
-   * fence of weak lines 8.3 Hz apart that comes of their leaving out every 26th frame.
+   * What a phone's bursts may put on a harmonic: the foot of their nearest line, 24 dB down at 16
+   * Hz, and the fence of weak lines 8.3 Hz apart that comes of their leaving out every 26th frame.
    */
   private double skirts(int k) {
     double hz = k * fundamental;

@@ -1,6 +1,5 @@
 package org.trebleproof.signal;
 
-import java.util.Arrays;
 import java.util.Optional;
 
 /**
@@ -15,10 +14,6 @@ public final class MainsSearch {
 
   private static final int HARMONICS = 20;
   private static final double GRID = 0.0025;
-  private static final double LONGEST = 20;
-
-  /** Twice the harmonics searched, at the highest fundamental [Hz]. */
-  private static final double HIGHEST = 2600;
 
   /** Recordings of one visit are minutes apart; a grid moves by less than this meanwhile [Hz]. */
   private static final double WANDER = 0.1;
@@ -34,14 +29,21 @@ public final class MainsSearch {
 
   private static final double BURST_REACH = 3;
 
-  private final double[] power;
-  private final double[] ratio;
-  private final double binWidth;
+  /** Feet of a radio's strong lines reach this far [Hz]. */
+  private static final double MASK = 0.8;
 
-  private MainsSearch(double[] power, double[] ratio, double binWidth) {
-    this.power = power;
-    this.ratio = ratio;
-    this.binWidth = binWidth;
+  private final LineSpectrum lines;
+  private final Optional<Frames> masked;
+
+  /**
+   * A search in one recording.
+   *
+   * @param lines its spectrum in one piece
+   * @param masked frames of a radio whose lines do not count
+   */
+  MainsSearch(LineSpectrum lines, Optional<Frames> masked) {
+    this.lines = lines;
+    this.masked = masked;
   }
 
   /**
@@ -53,110 +55,6 @@ public final class MainsSearch {
    * @param score how plainly the series stands out; higher is plainer
    */
   public record Mains(double hz, double low, double high, double score) {}
-
-  /**
-   * Prepares the search in one recording.
-   *
-   * @param samples the recording
-   * @param spectra its block spectra
-   * @param keep which blocks are steady
-   */
-  public static MainsSearch in(double[] samples, BlockSpectra spectra, boolean[] keep) {
-    double rate = spectra.rate();
-    int block = 2 * (int) Math.round(rate * BlockSpectra.BLOCK / 2);
-    int step = block / 3;
-    int steps = (int) Math.min(samples.length / step, LONGEST * rate / step);
-    int length = steps * step;
-    double[] weight = steadyWeight(length, block, step, keep);
-    double sum = 0;
-    double mean = 0;
-    for (int i = 0; i < length; i++) {
-      sum += weight[i];
-      mean += weight[i] * samples[i];
-    }
-    mean /= sum;
-    for (int i = 0; i < length; i++) {
-      weight[i] *= samples[i] - mean;
-    }
-    double binWidth = rate / length;
-    int bins = (int) Math.min(length / 2.0, HIGHEST / binWidth);
-    double[] re = new double[bins];
-    double[] im = new double[bins];
-    RealFft.ofLength(length).forward(weight, re, im);
-    double[] power = new double[bins];
-    for (int bin = 1; bin < bins; bin++) {
-      power[bin] = re[bin] * re[bin] + im[bin] * im[bin];
-    }
-    return new MainsSearch(power, overNoise(power, binWidth), binWidth);
-  }
-
-  /** Whether there are so many gaps that cutting them out would tear the lines apart. */
-  private static boolean frayed(boolean[] steady) {
-    int gaps = 0;
-    for (int k = 1; k < steady.length; k++) {
-      gaps += steady[k - 1] && !steady[k] ? 1 : 0;
-    }
-    return gaps > 3;
-  }
-
-  /** Overlapping raised cosines over the steady blocks: smooth where a block is missing. */
-  private static double[] steadyWeight(int length, int block, int step, boolean[] steady) {
-    double[] weight = new double[length];
-    boolean[] keep = frayed(steady) ? new boolean[steady.length] : steady;
-    if (keep != steady) {
-      Arrays.fill(keep, true);
-    }
-    double[] cosine = new double[block];
-    for (int i = 0; i < block; i++) {
-      cosine[i] = 0.5 - 0.5 * Math.cos(2 * Math.PI * i / block);
-    }
-    for (int k = 0; k < keep.length && k * step + block <= length; k++) {
-      for (int i = 0; keep[k] && i < block; i++) {
-        weight[k * step + i] += cosine[i];
-      }
-    }
-    return weight;
-  }
-
-  /**
-   * Power over what stands around it: the mean of exponentially distributed noise, from the median
-   * and the upper decile near by, and from the upper 3 % farther around, whichever is most. Bursts
-   * of a phone make fences of lines, close together (packets) or 8.3 Hz apart (the frame they leave
-   * out), which the upper quantiles see; a mains line is too narrow for them.
-   */
-  private static double[] overNoise(double[] power, double binWidth) {
-    int near = (int) Math.max(24, Math.round(4 / binWidth));
-    int far = (int) Math.max(300, Math.round(30 / binWidth));
-    double[] ratio = new double[power.length];
-    int hop = Math.max(1, near / 3);
-    double fence = 0;
-    int fenceUntil = 0;
-    for (int centre = 0; centre < power.length; centre += hop) {
-      if (centre >= fenceUntil) {
-        fence = quantile(sorted(power, centre + far / 8, far), 0.97) + Double.MIN_NORMAL;
-        fenceUntil = centre + far / 4;
-      }
-      double[] close = sorted(power, centre, near);
-      double noise = Math.max(fence, Math.max(quantile(close, 0.5), quantile(close, 0.9)));
-      for (int bin = centre; bin < Math.min(power.length, centre + hop); bin++) {
-        ratio[bin] = power[bin] / noise;
-      }
-    }
-    return ratio;
-  }
-
-  private static double[] sorted(double[] power, int centre, int half) {
-    int from = Math.max(1, centre - half);
-    int to = Math.max(from + 1, Math.min(power.length, centre + half));
-    double[] values = Arrays.copyOfRange(power, from, to);
-    Arrays.sort(values);
-    return values;
-  }
-
-  /** Mean of an exponential distribution, from one of its quantiles. */
-  private static double quantile(double[] sorted, double share) {
-    return sorted[(int) (share * (sorted.length - 1))] / -Math.log(1 - share);
-  }
 
   /** Searches both spans; empty when no series of lines stands out. */
   public Optional<Mains> find() {
@@ -196,8 +94,7 @@ public final class MainsSearch {
     double score = 0;
     for (int k = 1; k <= HARMONICS; k++) {
       if (at(k * hz) > PLAIN) {
-        int bin = (int) (k * hz / binWidth);
-        score += Math.sqrt(Math.max(power[bin], power[bin + 1]));
+        score += lines.amplitude(k * hz);
       }
     }
     return score;
@@ -218,12 +115,12 @@ public final class MainsSearch {
     if (hz > BurstSearch.RATE / 2 && bursts < BURST_REACH) {
       return 0;
     }
-    int bin = (int) (hz / binWidth);
-    return bin + 1 < ratio.length ? Math.max(ratio[bin], ratio[bin + 1]) : 0;
+    return masked.isPresent() && masked.get().covers(hz, MASK) ? 0 : lines.at(hz);
   }
 
   /** Peak frequencies over their harmonic numbers, weighted as their precision grows. */
   private Mains refine(double hz, double score) {
+    double binWidth = lines.binWidth();
     double estimate = hz;
     double variance = 0;
     for (int pass = 0; pass < 2; pass++) {
@@ -232,7 +129,7 @@ public final class MainsSearch {
       double squares = 0;
       int count = 0;
       for (int k = 1; k <= 2 * HARMONICS; k++) {
-        double peak = peak(k * estimate, 2 * binWidth);
+        double peak = lines.peak(k * estimate, 2 * binWidth);
         double over = peak > 0 ? at(peak) : 0;
         if (over > 20) {
           // a line's frequency variance falls with its power over noise, and is divided by k^2;
@@ -255,26 +152,5 @@ public final class MainsSearch {
     }
     double half = 1.96 * Math.sqrt(variance) + 5e-4;
     return new Mains(estimate, estimate - half, estimate + half, score);
-  }
-
-  /** Parabola through the logarithms about the highest bin near a frequency; -1 if none. */
-  private double peak(double hz, double reach) {
-    int from = (int) Math.max(1, Math.floor((hz - reach) / binWidth));
-    int to = (int) Math.min(ratio.length - 2.0, Math.ceil((hz + reach) / binWidth));
-    int top = -1;
-    for (int bin = from; bin <= to; bin++) {
-      if (top < 0 || ratio[bin] > ratio[top]) {
-        top = bin;
-      }
-    }
-    if (top < 1) {
-      return -1;
-    }
-    double left = Math.log(ratio[top - 1] + Double.MIN_NORMAL);
-    double middle = Math.log(ratio[top] + Double.MIN_NORMAL);
-    double right = Math.log(ratio[top + 1] + Double.MIN_NORMAL);
-    double bend = left - 2 * middle + right;
-    double offset = bend < 0 ? 0.5 * (left - right) / bend : 0;
-    return (top + Math.max(-0.5, Math.min(0.5, offset))) * binWidth;
   }
 }

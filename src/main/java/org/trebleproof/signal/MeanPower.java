@@ -60,8 +60,8 @@ public record MeanPower(double value, double sd) {
 
   /** The value that cannot be negative: mean of the normal distribution cut off at zero. */
   public double positive() {
-    if (value > 6 * sd) {
-      return value;
+    if (value > 6 * sd || !(sd > 0)) {
+      return Math.max(0, value);
     }
     double z = Math.max(FARTHEST, value / sd);
     double density = Math.exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI);

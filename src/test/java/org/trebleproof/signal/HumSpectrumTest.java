@@ -39,7 +39,8 @@ class HumSpectrumTest {
         Tones.sine(x, k * hz, 1e-3 / k);
       }
       BlockSpectra spectra = BlockSpectra.of(x, RATE);
-      Optional<MainsSearch.Mains> found = MainsSearch.in(x, spectra, Tones.all(spectra)).find();
+      Optional<MainsSearch.Mains> found =
+          new MainsSearch(LineSpectrum.of(x, spectra, Tones.all(spectra)), Optional.empty()).find();
       assertEquals(hz, found.orElseThrow().hz(), 0.003);
       assertTrue(found.get().low() <= hz && hz <= found.get().high(), hz + " outside " + found);
     }
@@ -50,7 +51,11 @@ class HumSpectrumTest {
     for (long seed = 1; seed <= 6; seed++) {
       double[] x = Tones.hiss(Tones.none(10), 1e-3, seed);
       BlockSpectra spectra = BlockSpectra.of(x, RATE);
-      assertTrue(MainsSearch.in(x, spectra, Tones.all(spectra)).find().isEmpty(), "seed " + seed);
+      assertTrue(
+          new MainsSearch(LineSpectrum.of(x, spectra, Tones.all(spectra)), Optional.empty())
+              .find()
+              .isEmpty(),
+          "seed " + seed);
     }
   }
 
@@ -61,7 +66,7 @@ class HumSpectrumTest {
     Tones.sine(x, 50.02, 1e-2);
     Tones.sine(x, 150.06, 1e-4);
     QuietTake take = new QuietTake(Tones.floats(x), RATE);
-    HumSpectrum spectrum = take.spectrum(50.02, take.bursts(50.02));
+    HumSpectrum spectrum = take.spectrum(50.02, take.radio(Optional.of(50.02), 50));
     assertEquals(0.5e-4, spectrum.harmonic(1).value(), 0.02 * 0.5e-4);
     MeanPower third = spectrum.harmonic(3);
     assertTrue(third.quantile(0.025) < 0.5e-8 && third.quantile(0.975) > 0.5e-8, "" + third);
@@ -83,10 +88,10 @@ class HumSpectrumTest {
     }
     QuietTake take = new QuietTake(Tones.floats(x), RATE);
     assertTrue(take.steadyShare() < 0.8, "share " + take.steadyShare());
-    HumSpectrum spectrum = take.spectrum(50, take.bursts(50));
+    HumSpectrum spectrum = take.spectrum(50, take.radio(Optional.of(50.0), 50));
     assertEquals(0.5e-6, spectrum.harmonic(1).value(), 0.03 * 0.5e-6);
     assertTrue(spectrum.harmonic(4).positive() < 0.5e-6 / 100, "" + spectrum.harmonic(4));
-    assertFalse(take.bursts(50).found());
+    assertFalse(take.radio(Optional.of(50.0), 50).heard());
   }
 
   @Test
@@ -100,7 +105,7 @@ class HumSpectrumTest {
         x[i] += on ? 3e-3 : 0;
       }
       QuietTake take = new QuietTake(Tones.floats(x), RATE);
-      assertTrue(take.bursts(50).found(), "packets of " + packet + " s");
+      assertTrue(take.radio(Optional.of(50.0), 50).phone().found(), "packets of " + packet + " s");
     }
   }
 
@@ -112,7 +117,7 @@ class HumSpectrumTest {
         Tones.sine(x, k * hz, 1e-3);
       }
       QuietTake take = new QuietTake(Tones.floats(x), RATE);
-      assertFalse(take.bursts(hz).found(), hz + " Hz");
+      assertFalse(take.radio(Optional.of(hz), 50).heard(), hz + " Hz");
     }
   }
 }

@@ -23,8 +23,8 @@ record GainShift(HumState state, double decibel, boolean certain) {
   private static final double LEAST_UNCERTAIN = 1.0;
 
   /**
-   * The shifts of a visit, against the first state with the pickup heard. Where a phone's bursts
-   * cover the hiss there is nothing to see.
+   * The shifts of a visit, against the first state with the pickup heard. Where a radio's bursts
+   * cover the hiss, it is taken in their gaps.
    */
   static Map<HumState, GainShift> of(List<StateClues> clues) {
     Map<HumState, GainShift> shifts = new EnumMap<>(HumState.class);
@@ -43,16 +43,6 @@ record GainShift(HumState state, double decibel, boolean certain) {
   }
 
   private static Optional<GainShift> between(StateClues reference, StateClues state) {
-    if (reference.bursts() || state.bursts()) {
-      // bursts cover the hiss; they may themselves have kept their level, or not
-      if (reference.burstPower() == 0 || state.burstPower() == 0) {
-        return Optional.empty();
-      }
-      double decibel = 10 * Math.log10(state.burstPower() / reference.burstPower());
-      return Math.abs(decibel) > LEAST_UNCERTAIN
-          ? Optional.of(new GainShift(state.state(), decibel, false))
-          : Optional.empty();
-    }
     double decibel = level(state) - level(reference);
     // a shorted hot wire cannot hiss more than the pickup did: a rise is the gain
     boolean certain =
@@ -64,6 +54,7 @@ record GainShift(HumState state, double decibel, boolean certain) {
   }
 
   private static double level(StateClues state) {
-    return 10 * Math.log10(state.highHiss() + Double.MIN_NORMAL);
+    double hiss = Double.isNaN(state.gapHiss()) ? state.highHiss() : state.gapHiss();
+    return 10 * Math.log10(hiss + Double.MIN_NORMAL);
   }
 }

@@ -60,7 +60,7 @@ public final class HumCheck {
     }
     Optional<Strike> reference = strike.map(this::strike);
     List<StateReading> readings = HumVisit.read(recordings, channel);
-    HumReasoning reasoning = new HumReasoning(readings.stream().map(StateClues::of).toList());
+    HumReasoning reasoning = HumReasoning.of(readings);
     Map<HumState, StateChange> changes = changes(readings, reasoning.shifts());
     tellOfGain(readings, reasoning.shifts());
     tellOfAccidents(readings);
@@ -86,7 +86,7 @@ public final class HumCheck {
         readings,
         levels,
         changes,
-        reasoning.causes(bursts(readings), changes),
+        reasoning.causes(RadioCause.of(readings), changes),
         visitChanges,
         findings);
   }
@@ -118,24 +118,6 @@ public final class HumCheck {
     return Optional.ofNullable(best)
         .map(m -> new Estimate(m.hz(), m.low(), m.high(), Unit.HERTZ, Known.MEASURED))
         .map(RecordingPath::held);
-  }
-
-  private static String bursts(List<StateReading> readings) {
-    List<String> heard = new ArrayList<>();
-    for (StateReading reading : readings) {
-      if (reading.bursts().found()) {
-        heard.add(
-            String.format(
-                Locale.ROOT,
-                "%s (%.0f %% of the time)",
-                reading.state().words(),
-                100 * reading.bursts().occupancy()));
-      }
-    }
-    return heard.isEmpty()
-        ? ""
-        : "bursts at 217 per second, as a phone's transmitter makes them: "
-            + String.join(", ", heard);
   }
 
   private static Map<HumState, StateChange> changes(

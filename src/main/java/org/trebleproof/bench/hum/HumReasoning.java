@@ -27,24 +27,38 @@ final class HumReasoning {
 
   private final List<StateClues> clues;
   private final Map<HumState, GainShift> shifts;
+  private final boolean mainsFound;
 
-  HumReasoning(List<StateClues> clues) {
+  /**
+   * Reasons from clues.
+   *
+   * @param mainsFound whether a series of mains lines stands out anywhere; without one, a radio's
+   *     own sound is all that is heard on its harmonics
+   */
+  HumReasoning(List<StateClues> clues, boolean mainsFound) {
+    this.mainsFound = mainsFound;
     this.clues = List.copyOf(clues);
     this.shifts = GainShift.of(clues);
+  }
+
+  /** Reasons from the readings of a visit. */
+  static HumReasoning of(List<StateReading> readings) {
+    return new HumReasoning(
+        readings.stream().map(StateClues::of).toList(),
+        readings.stream().anyMatch(reading -> reading.mains().isPresent()));
   }
 
   /**
    * The causes, the surest first.
    *
-   * @param bursts in how many of the states a phone is heard, in words; empty for none
+   * @param radio radio as a cause, if there is any sign of it
    * @param changes measured differences between the states, for the evidence
    */
-  List<HumCause> causes(String bursts, Map<HumState, HumResult.StateChange> changes) {
-    Map<NoiseSource, Double> probable = probabilities();
+  List<HumCause> causes(Optional<HumCause> radio, Map<HumState, HumResult.StateChange> changes) {
+    boolean strayLines = radio.isPresent() && !mainsFound;
+    Map<NoiseSource, Double> probable = strayLines ? Map.of() : probabilities();
     List<HumCause> causes = new ArrayList<>();
-    if (!bursts.isEmpty()) {
-      causes.add(new HumCause(Code.RADIO, Strength.LIKELY, bursts, CauseWords.mend(Code.RADIO)));
-    }
+    radio.filter(cause -> cause.strength() != Strength.CANNOT_TELL).ifPresent(causes::add);
     EnumSet<NoiseSource> open = EnumSet.noneOf(NoiseSource.class);
     probable.forEach(
         (source, p) -> {
@@ -56,6 +70,7 @@ final class HumReasoning {
         .filter(entry -> entry.getValue() >= OPEN)
         .sorted(Map.Entry.<NoiseSource, Double>comparingByValue().reversed())
         .forEach(entry -> causes.add(cause(entry.getKey(), entry.getValue(), open, changes)));
+    radio.filter(cause -> cause.strength() == Strength.CANNOT_TELL).ifPresent(causes::add);
     if (causes.isEmpty()) {
       causes.add(quietCause());
     }

@@ -48,6 +48,11 @@ public enum HumState {
     return test;
   }
 
+  /** Whether a hand touches something that can be heard to be touched. */
+  public boolean handed() {
+    return this == ON_STRINGS || this == ON_SLEEVE;
+  }
+
   /** Whether the pickup is heard in this state. */
   public boolean pickupHeard() {
     return this != VOLUME_ZERO && this != NO_LEAD;

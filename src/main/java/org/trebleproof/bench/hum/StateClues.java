@@ -11,8 +11,7 @@ import org.trebleproof.signal.MeanPower;
  * @param lines power of the whole series
  * @param hiss power of the hiss, 20 Hz to 20 kHz
  * @param highHiss power of the hiss where hum does not reach
- * @param bursts whether a phone's bursts lie over it all
- * @param burstPower power of the bursts while they last, 0 when there are none
+ * @param gapHiss level of the hiss in the gaps of a radio's bursts; NaN where no state has any
  */
 record StateClues(
     HumState state,
@@ -20,8 +19,7 @@ record StateClues(
     MeanPower lines,
     double hiss,
     double highHiss,
-    boolean bursts,
-    double burstPower) {
+    double gapHiss) {
 
   /** First harmonic of each group; the last group reaches up to 5 kHz. */
   private static final int[] FIRST = {1, 2, 4, 7, 13, 25};
@@ -47,7 +45,6 @@ record StateClues(
         reading.lines(),
         reading.spectrum().hiss().value(),
         reading.spectrum().hiss(LOW_HZ, HIGH_HZ).value(),
-        reading.spectrum().burstsHeard(),
-        reading.bursts().found() ? reading.bursts().power() / reading.bursts().occupancy() : 0);
+        reading.gapHiss());
   }
 }

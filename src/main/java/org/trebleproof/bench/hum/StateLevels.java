@@ -2,7 +2,6 @@ package org.trebleproof.bench.hum;
 
 import java.util.Optional;
 import org.trebleproof.quantity.Estimate;
-import org.trebleproof.signal.MeanPower;
 
 /**
  * Levels of one state [dB], re a full-scale sine or re the strike.
@@ -15,7 +14,7 @@ import org.trebleproof.signal.MeanPower;
  * @param buzzWeighted the buzz, A-weighted
  * @param hissWeighted the hiss, A-weighted
  * @param totalWeighted everything, A-weighted
- * @param bursts a phone's bursts, over the whole recording
+ * @param bursts radio: bursts, packets or a programme, over the whole recording
  */
 public record StateLevels(
     Estimate hum,
@@ -31,11 +30,8 @@ public record StateLevels(
   static StateLevels of(StateReading reading, double plain, double weighted) {
     var spectrum = reading.spectrum();
     Optional<Estimate> bursts =
-        reading.bursts().found()
-            ? Optional.of(
-                PowerLevel.of(
-                    new MeanPower(reading.bursts().power(), 0.12 * reading.bursts().power()),
-                    plain))
+        reading.radio().heard()
+            ? Optional.of(PowerLevel.of(reading.radio().power(), plain))
             : Optional.empty();
     return new StateLevels(
         PowerLevel.of(reading.hum(), plain),

@@ -2,10 +2,10 @@ package org.trebleproof.bench.hum;
 
 import java.util.Optional;
 import org.trebleproof.audio.Recording;
-import org.trebleproof.signal.BurstSearch;
 import org.trebleproof.signal.HumSpectrum;
 import org.trebleproof.signal.MainsSearch;
 import org.trebleproof.signal.MeanPower;
+import org.trebleproof.signal.RadioSounds;
 
 /**
  * One state's recording, taken apart. Powers are mean squares of samples, full scale 1.
@@ -15,8 +15,9 @@ import org.trebleproof.signal.MeanPower;
  * @param steadyShare share of the recording that is steady, 0 to 1
  * @param mains the mains as found in this recording
  * @param spectrum the lines and the hiss of its steady part
- * @param bursts a phone's bursts
- * @param leftOut for each harmonic (from 0), whether a phone's bursts hide it
+ * @param radio what is heard of radio
+ * @param gapHiss level of the hiss in the gaps of bursts, to compare states by; NaN without radio
+ * @param leftOut for each harmonic (from 0), whether a radio's lines hide it
  */
 public record StateReading(
     HumState state,
@@ -24,7 +25,8 @@ public record StateReading(
     double steadyShare,
     Optional<MainsSearch.Mains> mains,
     HumSpectrum spectrum,
-    BurstSearch.Bursts bursts,
+    RadioSounds radio,
+    double gapHiss,
     boolean[] leftOut) {
 
   /** Hum is the fundamental and the next three harmonics; buzz is what follows up to 5 kHz. */

@@ -7,6 +7,7 @@ import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.trebleproof.bench.hum.HumCause.Code;
@@ -29,9 +30,8 @@ class HumReasoningTest {
     for (int i = 0; i < CASES; i++) {
       SilenceCase silence = new SilenceCase(SEED + i, truths.get(i % truths.size()));
       List<StateReading> readings = HumVisit.read(silence.recordings, 1);
-      HumReasoning reasoning = new HumReasoning(readings.stream().map(StateClues::of).toList());
-      boolean bursts = readings.stream().anyMatch(r -> r.bursts().found());
-      List<HumCause> causes = reasoning.causes(bursts ? "bursts" : "", Map.of());
+      HumReasoning reasoning = HumReasoning.of(readings);
+      List<HumCause> causes = reasoning.causes(RadioCause.of(readings), Map.of());
       Set<Code> claimed = EnumSet.noneOf(Code.class);
       Set<Code> open = EnumSet.noneOf(Code.class);
       for (HumCause cause : causes) {
@@ -123,9 +123,10 @@ class HumReasoningTest {
                         groups[g] = new MeanPower(power, 0.01 * power + 1e-14);
                         lines = lines.plus(groups[g]);
                       }
-                      return new StateClues(entry.getKey(), groups, lines, 1e-10, 1e-10, false, 0);
+                      return new StateClues(
+                          entry.getKey(), groups, lines, 1e-10, 1e-10, Double.NaN);
                     })
                 .toList();
-    return new HumReasoning(clues).causes("", Map.of());
+    return new HumReasoning(clues, true).causes(Optional.empty(), Map.of());
   }
 }
