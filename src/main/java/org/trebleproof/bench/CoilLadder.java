@@ -298,14 +298,17 @@ final class CoilLadder {
     boolean odd = spread > ORDINARY_DEPARTURE || elaborate(c.model().coil());
     if (odd) {
       spread = Math.max(spread, ODD_DEPARTURE);
-      JobModel wide = departed(c, spread);
-      for (double floor : DESCENT) {
-        remember(fit(wide, ROUGH, floor, COARSE, startedFrom(wide, warm)), warm);
-      }
-      remember(fit(wide, quick, 0, COARSE, startedFrom(wide, warm)), warm);
     }
-    JobModel refined = departed(c, spread);
-    return fit(refined, odd ? patient : last, 0, 1, startedFrom(refined, warm));
+    JobModel wide = departed(c, spread);
+    if (!odd || c.reducedChiSquare() < PASS) {
+      // The place found without departures is a good one: going down to it again might miss it.
+      return fit(wide, odd ? patient : last, 0, 1, startedFrom(wide, warm));
+    }
+    for (double floor : DESCENT) {
+      remember(fit(wide, ROUGH, floor, COARSE, startedFrom(wide, warm)), warm);
+    }
+    remember(fit(wide, quick, 0, COARSE, startedFrom(wide, warm)), warm);
+    return fit(wide, patient, 0, 1, startedFrom(wide, warm));
   }
 
   /** Whether a model is one of those that stand for more than a textbook coil. */
