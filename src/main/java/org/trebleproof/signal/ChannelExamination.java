@@ -88,9 +88,14 @@ final class ChannelExamination {
 
   /** Smallest difference of neighbouring samples, the converter's step or below. */
   private double quietestStep() {
-    double step = Double.POSITIVE_INFINITY;
     int from = channel.length / 3;
-    int to = Math.min(channel.length - 1, from + 20000);
+    double step = smallestStep(from, Math.min(channel.length - 1, from + 20000));
+    // A silence without noise, as in a purely digital path, has no steps.
+    return step > 0 ? step : smallestStep(0, channel.length - 1);
+  }
+
+  private double smallestStep(int from, int to) {
+    double step = Double.POSITIVE_INFINITY;
     for (int n = from; n < to; n++) {
       double d = Math.abs(channel[n + 1] - channel[n]);
       if (d > 0 && d < step) {

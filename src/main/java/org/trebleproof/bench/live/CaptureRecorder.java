@@ -101,7 +101,7 @@ public final class CaptureRecorder {
         return new Recorded(request.target(), level, check, take);
       }
       place.drop();
-      Finding worst = check.findings().get(0);
+      Finding worst = check.worst();
       if (!check.worthRepeating() || take == MOST_TAKES) {
         throw new Refusal(
             worst.text()

@@ -177,6 +177,15 @@ public record TakeCheck(
     return findings.stream().anyMatch(f -> f.severity() == Finding.Severity.ERROR);
   }
 
+  /** The error to name: one that repeating does not help before one that it may. */
+  Finding worst() {
+    return findings.stream()
+        .filter(f -> f.severity() == Finding.Severity.ERROR)
+        .filter(f -> !WORTH_REPEATING.contains(f.code()))
+        .findFirst()
+        .orElse(findings.get(0));
+  }
+
   /** Whether all that refuses it may be gone when it is recorded once more. */
   boolean worthRepeating() {
     return refused()

@@ -43,8 +43,7 @@ public final class SoundServer implements AutoCloseable {
             "--exit-idle-time=-1",
             "--disallow-exit",
             "--log-target=file:" + folder.resolve("server.log"),
-            "--load=module-native-protocol-unix auth-anonymous=1 socket=" + socket,
-            "--load=module-null-sink sink_name=out rate=48000 format=s24le channels=2");
+            "--load=module-native-protocol-unix auth-anonymous=1 socket=" + socket);
     ownFolders(builder.environment(), folder);
     builder.environment().remove("PULSE_SERVER");
     builder.redirectErrorStream(true).redirectOutput(folder.resolve("server.out").toFile());
@@ -53,9 +52,32 @@ public final class SoundServer implements AutoCloseable {
     for (int i = 0; i < 100 && !server.answers(); i++) {
       Thread.sleep(100);
     }
-    server.control("set-default-sink", OUT);
-    server.control("set-default-source", OUT + ".monitor");
+    server.loadOut();
     return server;
+  }
+
+  /** Loads the default sink, at the start and after it was taken away. */
+  public void loadOut() throws IOException, InterruptedException {
+    control(
+        "load-module",
+        "module-null-sink",
+        "sink_name=" + OUT,
+        "rate=48000",
+        "format=s24le",
+        "channels=2");
+    control("set-default-sink", OUT);
+    control("set-default-source", OUT + ".monitor");
+  }
+
+  /** Number of the loaded module of that name. */
+  public String module(String name) throws IOException, InterruptedException {
+    return control("list", "short", "modules")
+        .lines()
+        .map(line -> line.split("\t"))
+        .filter(words -> words[1].equals(name))
+        .map(words -> words[0])
+        .findFirst()
+        .orElseThrow();
   }
 
   private static void ownFolders(Map<String, String> environment, Path folder) {
