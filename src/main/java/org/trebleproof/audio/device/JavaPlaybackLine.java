@@ -7,12 +7,14 @@ final class JavaPlaybackLine implements PlaybackLine {
 
   private final SourceDataLine line;
   private final DeviceFormat format;
+  private final String device;
   private final PcmWords words;
   private byte[] bytes = new byte[0];
   private boolean started;
   private int waiting;
 
-  JavaPlaybackLine(SourceDataLine line, DeviceFormat format) {
+  JavaPlaybackLine(SourceDataLine line, DeviceFormat format, String device) {
+    this.device = device;
     this.line = line;
     this.format = format;
     words = new PcmWords(format);
@@ -41,7 +43,13 @@ final class JavaPlaybackLine implements PlaybackLine {
       bytes = new byte[size];
     }
     words.encode(block, frames, bytes);
-    line.write(bytes, 0, size);
+    if (line.write(bytes, 0, size) < size) {
+      throw new SoundDeviceException(
+          "The sound device "
+              + device
+              + " takes no more sound: see that it is plugged in and switched on, then start"
+              + " again.");
+    }
     if (!started) {
       waiting += frames;
     }

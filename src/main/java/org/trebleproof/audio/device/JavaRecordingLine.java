@@ -7,10 +7,12 @@ final class JavaRecordingLine implements RecordingLine {
 
   private final TargetDataLine line;
   private final DeviceFormat format;
+  private final String device;
   private final PcmWords words;
   private byte[] bytes = new byte[0];
 
-  JavaRecordingLine(TargetDataLine line, DeviceFormat format) {
+  JavaRecordingLine(TargetDataLine line, DeviceFormat format, String device) {
+    this.device = device;
     this.line = line;
     this.format = format;
     words = new PcmWords(format);
@@ -40,7 +42,10 @@ final class JavaRecordingLine implements RecordingLine {
     int got = line.read(bytes, 0, size);
     if (got < size) {
       throw new SoundDeviceException(
-          "The recording device was lost in mid-recording: plug it in again and repeat.");
+          "The sound device "
+              + device
+              + " was lost in mid-recording: see that it is plugged in and switched on, then start"
+              + " again.");
     }
     words.decode(bytes, block, frames);
   }

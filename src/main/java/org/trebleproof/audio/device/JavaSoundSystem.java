@@ -117,7 +117,7 @@ public final class JavaSoundSystem implements SoundSystem {
           SourceDataLine line =
               (SourceDataLine) mixer.getLine(new DataLine.Info(SourceDataLine.class, wanted));
           line.open(wanted, format.frames(queueSeconds) * wanted.getFrameSize());
-          return new JavaPlaybackLine(line, format);
+          return new JavaPlaybackLine(line, format, device.name());
         });
   }
 
@@ -132,7 +132,7 @@ public final class JavaSoundSystem implements SoundSystem {
               (TargetDataLine) mixer.getLine(new DataLine.Info(TargetDataLine.class, wanted));
           line.open(wanted, format.frames(queueSeconds) * wanted.getFrameSize());
           line.start();
-          return new JavaRecordingLine(line, format);
+          return new JavaRecordingLine(line, format, device.name());
         });
   }
 
