@@ -169,7 +169,8 @@ final class Advisor {
             setup.toneCapacitor(),
             setup.toneAfterVolume(),
             setup.cable(),
-            Optional.of(new Marking(reading, OHMMETER, true))));
+            Optional.of(new Marking(reading, OHMMETER, true)),
+            setup.extras()));
     tryOut(
         "Read the resistance across the jack in setup \""
             + setup.name()

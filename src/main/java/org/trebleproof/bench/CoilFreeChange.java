@@ -70,7 +70,11 @@ record CoilFreeChange(
     List<Setup> setups = List.copyOf(job.setups().values());
     Setup from = setups.get(0);
     Setup to = setups.get(1);
-    if (!from.pickup().equals(to.pickup()) || !fullUp(from) || !fullUp(to)) {
+    if (!from.pickup().equals(to.pickup())
+        || !fullUp(from)
+        || !fullUp(to)
+        || !from.extras().nothingBetweenPickupAndJack()
+        || !to.extras().nothingBetweenPickupAndJack()) {
       return Optional.empty();
     }
     Optional<CaptureEntry> before = plain(job, from, measured);

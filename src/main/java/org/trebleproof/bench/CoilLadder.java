@@ -109,11 +109,13 @@ final class CoilLadder {
   List<Candidate> climb() {
     List<Candidate> tried = new ArrayList<>();
     Map<String, Double> warm = new HashMap<>();
-    for (CoilModel coil : LOWER) {
+    // Only a pickup of two coils has the junction that a tap grounds.
+    boolean tapped = job.setups().values().stream().anyMatch(s -> s.extras().tapped());
+    for (CoilModel coil : tapped ? List.of(CoilModel.TWO_COILS) : LOWER) {
       tried.add(coarse(coil.withDielectricLoss(), warm));
       remember(best(tried), warm);
     }
-    for (double time : CORE_TIMES) {
+    for (double time : tapped ? new double[0] : CORE_TIMES) {
       if (best(tried).reducedChiSquare() < PASS) {
         break;
       }
@@ -123,7 +125,7 @@ final class CoilLadder {
     if (best(tried).reducedChiSquare() > PASS) {
       tried.addAll(withConstantPhase(tried));
     }
-    for (CoilModel coil : UPPER) {
+    for (CoilModel coil : tapped ? List.<CoilModel>of() : UPPER) {
       if (best(tried).reducedChiSquare() < PASS) {
         break;
       }
@@ -132,7 +134,7 @@ final class CoilLadder {
     }
     if (best(tried).reducedChiSquare() > PASS) {
       tried.sort(Comparator.comparingDouble(Candidate::criterion));
-      List<Candidate> leading = List.copyOf(tried.subList(0, LEADING));
+      List<Candidate> leading = List.copyOf(tried.subList(0, Math.min(LEADING, tried.size())));
       leading.stream()
           .filter(c -> elaborate(c.model().coil()))
           .map(this::withConstantPhase)

@@ -115,7 +115,9 @@ final class EstimateTable {
     if (q.loaded()) {
       positive(
           name + ".loadResistance", Unit.OHM, x -> 1 / q.loadConductance(x, at), q.coordinates());
-      positive(name + ".totalCapacitance", Unit.FARAD, q::totalCapacitance, q.coordinates());
+      if (q.setup().extras().nothingBetweenPickupAndJack()) {
+        positive(name + ".totalCapacitance", Unit.FARAD, q::totalCapacitance, q.coordinates());
+      }
     }
   }
 

@@ -1,12 +1,15 @@
 package org.trebleproof.bench;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Layout;
+import org.trebleproof.bench.job.Part;
 import org.trebleproof.circuit.CoilModel;
 import org.trebleproof.circuit.CoilParameter;
 import org.trebleproof.fit.Parameter;
@@ -17,7 +20,7 @@ import org.trebleproof.fit.Posterior;
  * prediction needs the covariance and not only the intervals.
  *
  * @param job the job
- * @param coil model of every pickup
+ * @param coils model of each pickup of which something is known, by name
  * @param names of the parts and of the coils' parameters
  * @param logMean natural logarithm of each value, SI
  * @param logCovariance of those logarithms, to first order
@@ -25,7 +28,7 @@ import org.trebleproof.fit.Posterior;
  */
 public record FittedParts(
     Job job,
-    CoilModel coil,
+    Map<String, CoilModel> coils,
     List<String> names,
     double[] logMean,
     double[][] logCovariance,
@@ -35,11 +38,19 @@ public record FittedParts(
   static FittedParts of(JobModel model, Posterior posterior) {
     Set<String> kept = new TreeSet<>(model.job().parts().keySet());
     kept.addAll(Set.of(Layout.RECORDER_RESISTANCE, Layout.RECORDER_CAPACITANCE));
-    for (String part : model.job().parts().keySet()) {
-      kept.addAll(
-          model.coil().parameters().stream()
-              .map((CoilParameter p) -> p.in(part))
-              .collect(Collectors.toSet()));
+    Map<String, CoilModel> coils = new LinkedHashMap<>();
+    for (Part part : model.job().parts().values()) {
+      if (part.kind() == Part.Kind.PICKUP) {
+        CoilModel coil = model.coil(part.name());
+        Set<String> own =
+            coil.parameters().stream()
+                .map((CoilParameter p) -> p.in(part.name()))
+                .collect(Collectors.toSet());
+        if (own.stream().allMatch(p -> model.index(p) >= 0)) {
+          coils.put(part.name(), coil);
+          kept.addAll(own);
+        }
+      }
     }
     List<String> names = new ArrayList<>();
     List<Integer> indices = new ArrayList<>();
@@ -62,7 +73,7 @@ public record FittedParts(
     }
     return new FittedParts(
         model.job(),
-        model.coil(),
+        coils,
         List.copyOf(names),
         logMean,
         covariance,

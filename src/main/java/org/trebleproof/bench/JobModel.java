@@ -10,11 +10,12 @@ import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Part;
 import org.trebleproof.bench.job.Setup;
+import org.trebleproof.bench.job.Slot;
 import org.trebleproof.circuit.Circuit;
 import org.trebleproof.circuit.CoilModel;
 import org.trebleproof.circuit.CoilParameter;
 import org.trebleproof.circuit.GuitarWiring;
-import org.trebleproof.circuit.PotTaper;
+import org.trebleproof.circuit.Harness;
 import org.trebleproof.circuit.Probe;
 import org.trebleproof.fit.Parameter;
 import org.trebleproof.fit.ResidualModel;
@@ -53,6 +54,14 @@ final class JobModel {
   /** Metal between exciter and coil takes at most some tens of per cent of the field. */
   private static final double FIELD_SHARE_SD = 0.1;
 
+  /**
+   * A knob is set by eye to within this share of its travel, as a 95 % interval; common practice,
+   * no source.
+   */
+  private static final double BY_EYE = 0.05;
+
+  static final String WIPER = "#wiper ";
+
   private final Job job;
   private final CoilModel coil;
   private final Map<String, CoilStart> starts;
@@ -86,6 +95,10 @@ final class JobModel {
                 new DirectCurrentReading(
                     resistances(part.name()), -1, part.marking().orElseThrow()));
           }
+        } else if (part.known() && secondSomewhere(part.name())) {
+          for (CoilParameter p : StatedCoil.model(part).parameters()) {
+            add(StatedCoil.prior(part, p));
+          }
         }
       } else if (used(part.name())) {
         part.marking()
@@ -97,6 +110,7 @@ final class JobModel {
                             Parameter.positive(part.name(), m.value(), m.value(), m.logSd()))));
       }
     }
+    job.setups().values().forEach(this::addWipers);
     Fixture fixture = job.fixture();
     Fixture.InputLoad input = fixture.input();
     add(
@@ -140,7 +154,7 @@ final class JobModel {
     for (Setup setup : job.setups().values()) {
       setup
           .dcResistance()
-          .filter(reading -> index(firstCoilParameter(setup.pickup())) >= 0)
+          .filter(reading -> starts.containsKey(setup.pickup()))
           .ifPresent(
               reading ->
                   readings.add(
@@ -169,7 +183,45 @@ final class JobModel {
                     s.volume().filter(v -> v.part().equals(part)).isPresent()
                         || s.tone().filter(t -> t.part().equals(part)).isPresent()
                         || s.toneCapacitor().filter(part::equals).isPresent()
-                        || s.cable().filter(part::equals).isPresent());
+                        || s.cable().filter(part::equals).isPresent()
+                        || s.extras().parts().containsValue(part));
+  }
+
+  private boolean secondSomewhere(String pickup) {
+    return job.setups().values().stream()
+        .anyMatch(s -> s.extras().secondPickup().filter(pickup::equals).isPresent());
+  }
+
+  /** The model of a pickup: of those that were swept the one in question, else what is stated. */
+  CoilModel coil(String pickup) {
+    return starts.containsKey(pickup) ? coil : StatedCoil.model(job.parts().get(pickup));
+  }
+
+  /** Where the pots of a setup stand is known as well as a knob is read. */
+  private void addWipers(Setup setup) {
+    Layout layout = Layout.of(setup);
+    for (Slot pot : Slot.values()) {
+      double share = pot.turns() && layout.part(pot).isPresent() ? layout.turned(pot).share() : 1;
+      String name = wiper(layout, pot);
+      if (share > 0 && share < 1 && index(name) < 0) {
+        Layout.Turned at = layout.turned(pot);
+        double low = logOdds(at, -BY_EYE);
+        double high = logOdds(at, BY_EYE);
+        double odds = share / (1 - share);
+        add(Parameter.positive(name, odds, odds, (high - low) / 2 / Estimate.NORMAL_95));
+      }
+    }
+  }
+
+  private static double logOdds(Layout.Turned at, double further) {
+    double rotation = Math.max(0.005, Math.min(0.995, at.rotation() + further));
+    double share = new Layout.Turned(rotation, at.centreRatio()).share();
+    return Math.log(share / (1 - share));
+  }
+
+  /** One pot at one place is one parameter, in whatever setup. */
+  private static String wiper(Layout layout, Slot pot) {
+    return WIPER + layout.part(pot).orElse("") + " " + layout.turned(pot).rotation();
   }
 
   private void observe(CaptureEntry capture, Response response, Map<String, CoilStart> starts) {
@@ -223,48 +275,48 @@ final class JobModel {
     parameters.add(parameter);
   }
 
-  private String firstCoilParameter(String pickup) {
-    return coil.parameters().get(0).in(pickup);
-  }
-
   private int[] resistances(String pickup) {
-    return coil.parameters().stream()
+    return coil(pickup).parameters().stream()
         .filter(p -> p.role() == CoilParameter.Role.RESISTANCE)
         .mapToInt(p -> index(p.in(pickup)))
         .toArray();
   }
 
-  private GuitarWiring guitar(Setup setup) {
-    GuitarWiring wiring = GuitarWiring.bare();
-    if (setup.volume().isPresent()) {
-      Setup.PotUse v = setup.volume().get();
-      wiring = wiring.withVolume(v.part(), share(v));
-    }
-    if (setup.tone().isPresent()) {
-      Setup.PotUse t = setup.tone().get();
-      wiring =
-          wiring.withTone(
-              t.part(), share(t), setup.toneCapacitor().orElseThrow(), setup.toneAfterVolume());
-    }
-    if (setup.cable().isPresent()) {
-      wiring = wiring.withCable(setup.cable().get());
-    }
-    return wiring;
-  }
-
-  private static double share(Setup.PotUse pot) {
-    return new PotTaper(pot.centreRatio()).share(pot.rotation());
+  private Harness harness(Layout layout) {
+    return layout.harness(this::coil, pot -> Optional.of(wiper(layout, pot)));
   }
 
   /** The wiring of a capture: the setup, what is clipped across it, and the fixture. */
-  private GuitarWiring captured(CaptureEntry capture) {
-    GuitarWiring wiring = recorded(job.setups().get(capture.setup()));
-    for (String part : capture.across()) {
-      wiring = wiring.withAcross(clipKind(part), part);
+  private Harness captured(CaptureEntry capture) {
+    Harness wired = recorded(job.setups().get(capture.setup()));
+    boolean series = job.fixture() instanceof Fixture.Series;
+    List<GuitarWiring.Clipped> across = new ArrayList<>(wired.output().across());
+    capture.across().forEach(p -> across.add(new GuitarWiring.Clipped(clipKind(p), p)));
+    Harness.Output output =
+        new Harness.Output(
+            wired.output().cable(),
+            wired.output().inputResistance(),
+            wired.output().inputCapacitance(),
+            across,
+            series ? Optional.of(SERIES_RESISTOR) : Optional.empty());
+    return new Harness(
+        series ? wired.branches() : underExciter(wired.branches()),
+        wired.joint(),
+        wired.master(),
+        output);
+  }
+
+  /** An exciter lies over the first pickup: nothing is induced in the others. */
+  private static List<Harness.Branch> underExciter(List<Harness.Branch> branches) {
+    List<Harness.Branch> driven = new ArrayList<>(branches.subList(0, 1));
+    for (Harness.Branch branch : branches.subList(1, branches.size())) {
+      driven.add(
+          new Harness.Branch(
+              branch.coils().stream().map(c -> new Harness.Source(c.name(), c.coil(), 0)).toList(),
+              branch.tap(),
+              branch.controls()));
     }
-    return job.fixture() instanceof Fixture.Series
-        ? wiring.withSeriesDrive(SERIES_RESISTOR)
-        : wiring;
+    return driven;
   }
 
   private GuitarWiring.Clipped.Kind clipKind(String part) {
@@ -276,34 +328,39 @@ final class JobModel {
 
   /** What a capture recorded, the pickup included. */
   Circuit captureCircuit(CaptureEntry capture) {
-    return captured(capture).circuit(coil, job.setups().get(capture.setup()).pickup());
+    return captured(capture).circuit();
+  }
+
+  /** A wiring of the job's parts. */
+  Circuit circuit(Layout layout) {
+    return harness(layout).circuit();
   }
 
   /** A setup as it is reported: with the recorder's input exactly when it has a cable. */
-  GuitarWiring reported(Setup setup) {
-    GuitarWiring wiring = guitar(setup);
-    return setup.cable().isPresent()
-        ? wiring.withInput(INPUT_RESISTANCE, INPUT_CAPACITANCE)
-        : wiring;
+  Harness reported(Setup setup) {
+    return harness(Layout.of(setup));
   }
 
   /** A setup with its pickup as it is reported. */
   Circuit reportedCircuit(Setup setup) {
-    return reported(setup).circuit(coil, setup.pickup());
+    return reported(setup).circuit();
   }
 
   /** A setup with the recorder plugged in. */
-  GuitarWiring recorded(Setup setup) {
-    return guitar(setup).withInput(INPUT_RESISTANCE, INPUT_CAPACITANCE);
+  Harness recorded(Setup setup) {
+    return harness(
+        Layout.of(setup)
+            .with(Slot.INPUT, INPUT_RESISTANCE)
+            .with(Slot.INPUT_CAPACITANCE, INPUT_CAPACITANCE));
   }
 
   /** Parts across the jack and nothing else. */
-  GuitarWiring clipped(List<String> parts) {
+  Circuit clipped(List<String> parts) {
     GuitarWiring wiring = GuitarWiring.bare();
     for (String part : parts) {
       wiring = wiring.withAcross(clipKind(part), part);
     }
-    return wiring;
+    return wiring.load();
   }
 
   /** The coordinate of each of a circuit's parameters. */

@@ -6,7 +6,6 @@ import java.util.stream.IntStream;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.circuit.Analysis;
 import org.trebleproof.circuit.Circuit;
-import org.trebleproof.circuit.GuitarWiring;
 import org.trebleproof.circuit.Probe;
 
 /** A sum of load admittances, each with a sign, as a function of a fit's coordinates. */
@@ -24,8 +23,8 @@ final class LoadAdmittance implements LoadChange.LoadDifference {
   /** The load of {@code to} less that of {@code from}, recorder included in both. */
   static LoadAdmittance change(JobModel model, Setup from, Setup to) {
     LoadAdmittance change = new LoadAdmittance(model);
-    change.add(model.recorded(to), 1);
-    change.add(model.recorded(from), -1);
+    change.add(model.recorded(to).load(), 1);
+    change.add(model.recorded(from).load(), -1);
     return change;
   }
 
@@ -36,8 +35,7 @@ final class LoadAdmittance implements LoadChange.LoadDifference {
     return clip;
   }
 
-  private void add(GuitarWiring wiring, double sign) {
-    Circuit circuit = wiring.load();
+  private void add(Circuit circuit, double sign) {
     terms.add(new Term(circuit, model.slots(circuit), sign));
   }
 

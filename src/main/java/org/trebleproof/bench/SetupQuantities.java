@@ -2,10 +2,10 @@ package org.trebleproof.bench;
 
 import java.util.Optional;
 import java.util.stream.IntStream;
+import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.circuit.Analysis;
 import org.trebleproof.circuit.Circuit;
-import org.trebleproof.circuit.GuitarWiring;
 import org.trebleproof.circuit.Probe;
 
 /**
@@ -42,13 +42,8 @@ final class SetupQuantities {
     this.setup = setup;
     this.circuit = model.reportedCircuit(setup);
     this.slots = model.slots(circuit);
-    GuitarWiring wiring = model.reported(setup);
-    boolean loaded =
-        wiring.volume().isPresent()
-            || wiring.tone().isPresent()
-            || wiring.cable().isPresent()
-            || wiring.inputResistance().isPresent();
-    this.load = loaded ? Optional.of(wiring.load()) : Optional.empty();
+    boolean loaded = Layout.of(setup).loaded();
+    this.load = loaded ? Optional.of(model.reported(setup).load()) : Optional.empty();
     this.loadSlots = load.map(model::slots).orElse(new int[0]);
   }
 
@@ -179,21 +174,21 @@ final class SetupQuantities {
 
   double windingCapacitance(double[] x) {
     return model
-        .coil()
+        .coil(setup.pickup())
         .windingCapacitance(setup.pickup(), circuit.parameters(), model.values(slots, x))
         .value();
   }
 
   double inductance(double[] x) {
     return model
-        .coil()
+        .coil(setup.pickup())
         .lowFrequencyInductance(setup.pickup(), circuit.parameters(), model.values(slots, x))
         .value();
   }
 
   double resistance(double[] x) {
     return model
-        .coil()
+        .coil(setup.pickup())
         .resistance(setup.pickup(), circuit.parameters(), model.values(slots, x))
         .value();
   }

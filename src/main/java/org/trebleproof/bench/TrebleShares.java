@@ -3,10 +3,11 @@ package org.trebleproof.bench;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Setup;
+import org.trebleproof.bench.job.Slot;
 import org.trebleproof.circuit.Analysis;
 import org.trebleproof.circuit.Circuit;
-import org.trebleproof.circuit.GuitarWiring;
 import org.trebleproof.circuit.Probe;
 import org.trebleproof.fit.Posterior;
 import org.trebleproof.quantity.Estimate;
@@ -26,46 +27,41 @@ final class TrebleShares {
   private TrebleShares() {}
 
   static Optional<FitResult.TrebleLoss> of(JobModel model, Posterior posterior, Setup setup) {
-    GuitarWiring all = model.recorded(setup);
-    if (setup.cable().isEmpty() && setup.volume().isEmpty() && setup.tone().isEmpty()) {
+    Layout guitar =
+        Layout.of(setup)
+            .with(Slot.CABLE, (String) null)
+            .with(Slot.INPUT, (String) null)
+            .with(Slot.INPUT_CAPACITANCE, (String) null);
+    boolean oneCoil = setup.extras().secondPickup().isEmpty() && !setup.extras().tapped();
+    if (!oneCoil || !Layout.of(setup).loaded()) {
       return Optional.empty();
     }
     List<FitResult.TrebleLoss.Share> shares = new ArrayList<>();
-    if (all.volume().isPresent() || all.tone().isPresent()) {
-      GuitarWiring pots =
-          new GuitarWiring(
-              all.volume(),
-              all.tone(),
-              all.toneAfterVolume(),
-              Optional.empty(),
-              Optional.empty(),
-              Optional.empty(),
-              List.of(),
-              Optional.empty());
-      shares.add(share("pots", model, posterior, setup, pots));
+    Layout bare = Layout.bare(setup.pickup());
+    if (guitar.loaded()) {
+      boolean onlyPots = setup.extras().parts().isEmpty();
+      shares.add(share(onlyPots ? "pots" : "pots and wiring", model, posterior, setup, guitar));
     }
-    if (all.cable().isPresent()) {
-      shares.add(
-          share(
-              "cable", model, posterior, setup, GuitarWiring.bare().withCable(all.cable().get())));
+    if (setup.cable().isPresent()) {
+      Layout lead = bare.with(Slot.CABLE, setup.cable().get());
+      shares.add(share("cable", model, posterior, setup, lead));
     }
-    shares.add(
-        share(
-            "recorder or amplifier input",
-            model,
-            posterior,
-            setup,
-            GuitarWiring.bare()
-                .withInput(
-                    all.inputResistance().orElseThrow(), all.inputCapacitance().orElseThrow())));
+    Layout input =
+        bare.with(Slot.INPUT, JobModel.INPUT_RESISTANCE)
+            .with(Slot.INPUT_CAPACITANCE, JobModel.INPUT_CAPACITANCE);
+    shares.add(share("recorder or amplifier input", model, posterior, setup, input));
+    Layout all =
+        Layout.of(setup)
+            .with(Slot.INPUT, JobModel.INPUT_RESISTANCE)
+            .with(Slot.INPUT_CAPACITANCE, JobModel.INPUT_CAPACITANCE);
     shares.add(share("all together", model, posterior, setup, all));
     return Optional.of(new FitResult.TrebleLoss(setup.name(), LOW_HZ, HIGH_HZ, shares));
   }
 
   private static FitResult.TrebleLoss.Share share(
-      String name, JobModel model, Posterior posterior, Setup setup, GuitarWiring loaded) {
-    Band with = new Band(model, loaded.circuit(model.coil(), setup.pickup()));
-    Band without = new Band(model, GuitarWiring.bare().circuit(model.coil(), setup.pickup()));
+      String name, JobModel model, Posterior posterior, Setup setup, Layout loaded) {
+    Band with = new Band(model, model.circuit(loaded));
+    Band without = new Band(model, model.circuit(Layout.bare(setup.pickup())));
     double[] mean = posterior.mean();
     double[] gWith = new double[mean.length];
     double[] gWithout = new double[mean.length];

@@ -29,6 +29,8 @@ abstract class Branches {
   static Branches of(Element element, ToIntFunction<String> slot) {
     if (element instanceof Element.Resistor r) {
       return new Conductance(r.from(), r.to(), r.share(), false, r, slot);
+    } else if (element instanceof Element.WiperResistor w) {
+      return new PotSide(w, slot);
     } else if (element instanceof Element.SeriesDrive d) {
       return new Conductance(0, d.to(), 1, true, d, slot);
     } else if (element instanceof Element.Capacitor c) {
@@ -90,6 +92,28 @@ abstract class Branches {
       java.util.Arrays.fill(t.re[0], g);
       if (t.sensitivities()) {
         java.util.Arrays.fill(t.dRe[0][0], -g);
+      }
+    }
+  }
+
+  private static final class PotSide extends Branches {
+    private final Element.WiperResistor side;
+
+    PotSide(Element.WiperResistor side, ToIntFunction<String> slot) {
+      super(side.from(), side.to(), 0, side, slot);
+      this.side = side;
+    }
+
+    @Override
+    void fill(double[] omega, double[] values, BranchTable t) {
+      double odds = values[slots[1]];
+      double g = 1 / (values[slots[0]] * side.share(odds));
+      java.util.Arrays.fill(t.re[0], g);
+      if (t.sensitivities()) {
+        java.util.Arrays.fill(t.dRe[0][0], -g);
+        // d ln(o / (1 + o)) / d ln o = 1 / (1 + o), of the other side one less
+        double slope = 1 / (1 + odds) - (side.above() ? 1 : 0);
+        java.util.Arrays.fill(t.dRe[1][0], -g * slope);
       }
     }
   }

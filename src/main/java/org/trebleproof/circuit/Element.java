@@ -49,6 +49,34 @@ public sealed interface Element {
   }
 
   /**
+   * One side of a pot whose wiper's place is itself a parameter.
+   *
+   * @param from node
+   * @param to node
+   * @param resistance parameter, of the whole pot [ohm]
+   * @param odds parameter, the resistance below the wiper over that above, pure number
+   * @param above which side this is
+   */
+  record WiperResistor(int from, int to, String resistance, String odds, boolean above)
+      implements Element {
+
+    /** The share of the resistance on this side. */
+    double share(double oddsValue) {
+      return above ? 1 / (1 + oddsValue) : oddsValue / (1 + oddsValue);
+    }
+
+    @Override
+    public List<String> parameters() {
+      return List.of(resistance, odds);
+    }
+
+    @Override
+    public List<Integer> nodes() {
+      return List.of(from, to);
+    }
+  }
+
+  /**
    * A loss-free capacitor.
    *
    * @param from node

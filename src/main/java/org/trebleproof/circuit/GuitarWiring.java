@@ -52,8 +52,14 @@ public record GuitarWiring(
    *
    * @param pot parameter [ohm]
    * @param wiper share of the resistance below the wiper, above 0 and up to 1 (full up)
+   * @param odds parameter of the wiper's place where that is to be fitted; else it is exact
    */
-  public record Volume(String pot, double wiper) {
+  public record Volume(String pot, double wiper, Optional<String> odds) {
+    /** A wiper whose place is known exactly. */
+    public Volume(String pot, double wiper) {
+      this(pot, wiper, Optional.empty());
+    }
+
     public Volume {
       if (!(wiper > 0 && wiper <= 1)) {
         throw new IllegalArgumentException(
@@ -69,8 +75,14 @@ public record GuitarWiring(
    * @param pot parameter [ohm]
    * @param share of the resistance in circuit, 0 (off) to 1 (full up)
    * @param capacitor parameter [F]
+   * @param odds parameter of the wiper's place where that is to be fitted; else it is exact
    */
-  public record Tone(String pot, double share, String capacitor) {
+  public record Tone(String pot, double share, String capacitor, Optional<String> odds) {
+    /** A pot whose place is known exactly. */
+    public Tone(String pot, double share, String capacitor) {
+      this(pot, share, capacitor, Optional.empty());
+    }
+
     public Tone {
       if (!(share >= 0 && share <= 1)) {
         throw new IllegalArgumentException("a tone pot's share is 0 to 1: " + share);

@@ -40,12 +40,12 @@ public record Harness(List<Branch> branches, Joint joint, Controls master, Outpu
    * @param name prefix of its parameters
    * @param coil its model
    * @param output induced voltage as a multiple of the first pickup's; negative when it is out of
-   *     phase
+   *     phase, 0 when nothing is induced in it
    */
   public record Source(String name, CoilModel coil, double output) {
     public Source {
-      if (!Double.isFinite(output) || output == 0) {
-        throw new IllegalArgumentException("a pickup's output is a number other than 0: " + output);
+      if (!Double.isFinite(output)) {
+        throw new IllegalArgumentException("a pickup's output is a number: " + output);
       }
     }
   }
@@ -120,8 +120,15 @@ public record Harness(List<Branch> branches, Joint joint, Controls master, Outpu
    * @param capacitor parameter [F]
    * @param pot parameter [ohm]; empty where the capacitor is switched in
    * @param share of the pot's resistance in circuit, 0 (bridged, no cut) to 1 (full cut)
+   * @param odds parameter of the wiper's place where that is to be fitted; else it is exact
    */
-  public record BassCut(String capacitor, Optional<String> pot, double share) {
+  public record BassCut(
+      String capacitor, Optional<String> pot, double share, Optional<String> odds) {
+    /** A pot whose place is known exactly. */
+    public BassCut(String capacitor, Optional<String> pot, double share) {
+      this(capacitor, pot, share, Optional.empty());
+    }
+
     public BassCut {
       if (!(share >= 0 && share <= 1)) {
         throw new IllegalArgumentException("a bass cut's share is 0 to 1: " + share);
@@ -145,14 +152,25 @@ public record Harness(List<Branch> branches, Joint joint, Controls master, Outpu
    * @param inputResistance of amplifier or recorder, parameter [ohm]
    * @param inputCapacitance of amplifier or recorder, parameter [F]
    * @param across parts across the jack
+   * @param seriesDrive resistor between an ideal source and the jack, parameter [ohm]
    */
   public record Output(
       Optional<String> cable,
       Optional<String> inputResistance,
       Optional<String> inputCapacitance,
-      List<GuitarWiring.Clipped> across) {
+      List<GuitarWiring.Clipped> across,
+      Optional<String> seriesDrive) {
     public Output {
       across = List.copyOf(across);
+    }
+
+    /** No source at the jack. */
+    public Output(
+        Optional<String> cable,
+        Optional<String> inputResistance,
+        Optional<String> inputCapacitance,
+        List<GuitarWiring.Clipped> across) {
+      this(cable, inputResistance, inputCapacitance, across, Optional.empty());
     }
 
     /** Nothing across the jack. */
@@ -173,6 +191,15 @@ public record Harness(List<Branch> branches, Joint joint, Controls master, Outpu
    * the first branch.
    */
   public Circuit circuit() {
-    return new HarnessNetlist(this).circuit();
+    return new HarnessNetlist(this, true).circuit();
+  }
+
+  /**
+   * Everything but the first branch's pickup. Probe it as seen from that pickup's hot end.
+   *
+   * @throws IllegalArgumentException when nothing is connected
+   */
+  public Circuit load() {
+    return new HarnessNetlist(this, false).circuit();
   }
 }

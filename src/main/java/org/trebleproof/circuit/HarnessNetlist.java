@@ -17,8 +17,12 @@ final class HarnessNetlist {
   /** Node that stands for each node: itself, or one it is wired to. */
   private final List<Integer> wired = new ArrayList<>(List.of(GROUND));
 
-  HarnessNetlist(Harness harness) {
+  /** Whether the first branch's pickup is written too. */
+  private final boolean whole;
+
+  HarnessNetlist(Harness harness, boolean whole) {
     this.harness = harness;
+    this.whole = whole;
   }
 
   Circuit circuit() {
@@ -27,7 +31,7 @@ final class HarnessNetlist {
     for (Harness.Branch branch : harness.branches()) {
       boolean series = harness.joint() == Harness.Joint.SERIES;
       int cold = series && joint >= 0 ? joint : GROUND;
-      int hot = coils(branch, cold);
+      int hot = first == 0 && !whole ? node() : coils(branch, cold);
       first = first == 0 ? hot : first;
       int out = controls(branch.controls(), cold, hot);
       if (!series && joint >= 0) {
@@ -46,6 +50,7 @@ final class HarnessNetlist {
               ? new Element.Capacitor(GROUND, jack, part.parameter())
               : new Element.Resistor(GROUND, jack, part.parameter()));
     }
+    output.seriesDrive().ifPresent(r -> elements.add(new Element.SeriesDrive(jack, r)));
     return numbered(jack, first);
   }
 
@@ -90,6 +95,13 @@ final class HarnessNetlist {
         .ifPresent(
             tone -> {
               int at = controls.toneAfterVolume() ? after : before;
+              if (tone.odds().isPresent()) {
+                int inner = node();
+                elements.add(
+                    new Element.WiperResistor(inner, at, tone.pot(), tone.odds().get(), false));
+                elements.add(new Element.Capacitor(cold, inner, tone.capacitor()));
+                return;
+              }
               elements.add(
                   tone.share() > 0
                       ? new Element.ResistorCapacitor(
@@ -105,7 +117,13 @@ final class HarnessNetlist {
     }
     int after = node();
     elements.add(new Element.Capacitor(hot, after, cut.capacitor()));
-    cut.pot().ifPresent(pot -> elements.add(new Element.Resistor(hot, after, pot, cut.share())));
+    cut.pot()
+        .ifPresent(
+            pot ->
+                elements.add(
+                    cut.odds().isPresent()
+                        ? new Element.WiperResistor(hot, after, pot, cut.odds().get(), false)
+                        : new Element.Resistor(hot, after, pot, cut.share())));
     return after;
   }
 
@@ -115,9 +133,15 @@ final class HarnessNetlist {
       return hot;
     }
     int out = node();
-    elements.add(
-        new Element.Resistor(cold, controls.independent() ? hot : out, pot.pot(), pot.wiper()));
-    elements.add(new Element.Resistor(out, hot, pot.pot(), 1 - pot.wiper()));
+    int below = controls.independent() ? hot : out;
+    if (pot.odds().isPresent()) {
+      String odds = pot.odds().get();
+      elements.add(new Element.WiperResistor(cold, below, pot.pot(), odds, false));
+      elements.add(new Element.WiperResistor(out, hot, pot.pot(), odds, true));
+    } else {
+      elements.add(new Element.Resistor(cold, below, pot.pot(), pot.wiper()));
+      elements.add(new Element.Resistor(out, hot, pot.pot(), 1 - pot.wiper()));
+    }
     controls.bleed().ifPresent(bleed -> bleed(bleed, out, hot));
     return out;
   }
@@ -174,11 +198,20 @@ final class HarnessNetlist {
     if (element instanceof Element.Resistor r) {
       return new Element.Resistor(
           to.applyAsInt(r.from()), to.applyAsInt(r.to()), r.resistance(), r.share());
+    } else if (element instanceof Element.WiperResistor w) {
+      return new Element.WiperResistor(
+          to.applyAsInt(w.from()), to.applyAsInt(w.to()), w.resistance(), w.odds(), w.above());
+    } else if (element instanceof Element.SeriesDrive d) {
+      return new Element.SeriesDrive(to.applyAsInt(d.to()), d.resistance());
     } else if (element instanceof Element.Capacitor c) {
       return new Element.Capacitor(to.applyAsInt(c.from()), to.applyAsInt(c.to()), c.capacitance());
     } else if (element instanceof Element.LossyCapacitor c) {
       return new Element.LossyCapacitor(
-          to.applyAsInt(c.from()), to.applyAsInt(c.to()), c.capacitance(), c.lossTangent());
+          to.applyAsInt(c.from()),
+          to.applyAsInt(c.to()),
+          c.capacitance(),
+          c.lossTangent(),
+          c.constantPhase());
     } else if (element instanceof Element.ResistorCapacitor rc) {
       return new Element.ResistorCapacitor(
           to.applyAsInt(rc.from()),

@@ -89,6 +89,8 @@ public final class SpiceNetlist {
     part++;
     if (element instanceof Element.Resistor r) {
       two("R" + part, r.from(), r.to(), value(r.resistance()) * r.share());
+    } else if (element instanceof Element.WiperResistor w) {
+      two("R" + part, w.from(), w.to(), value(w.resistance()) * w.share(value(w.odds())));
     } else if (element instanceof Element.Capacitor c) {
       two("C" + part, c.from(), c.to(), value(c.capacitance()));
     } else if (element instanceof Element.LossyCapacitor c) {

@@ -7,6 +7,7 @@ import java.util.Optional;
 import org.trebleproof.bench.FitResult;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Setup;
+import org.trebleproof.bench.job.Slot;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Finding;
@@ -138,7 +139,19 @@ public final class Headline {
     addChange(parts, "tone pot", pot(from.get().tone()), pot(to.get().tone()));
     addChange(parts, "tone capacitor", from.get().toneCapacitor(), to.get().toneCapacitor());
     addChange(parts, "cable", from.get().cable(), to.get().cable());
+    for (Slot slot : Slot.values()) {
+      addChange(parts, slot.noun(), extra(from.get(), slot), extra(to.get(), slot));
+    }
+    addChange(
+        parts,
+        "second pickup",
+        from.get().extras().secondPickup(),
+        to.get().extras().secondPickup());
     return parts.isEmpty() ? "" : " (" + String.join(", ", parts) + ")";
+  }
+
+  private static Optional<String> extra(Setup setup, Slot slot) {
+    return Optional.ofNullable(setup.extras().parts().get(slot));
   }
 
   private void addChange(

@@ -12,12 +12,15 @@ import java.util.Random;
 import org.apache.commons.math3.complex.Complex;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Part;
 import org.trebleproof.bench.job.Setup;
+import org.trebleproof.bench.job.Slot;
 import org.trebleproof.circuit.Analysis;
 import org.trebleproof.circuit.Circuit;
 import org.trebleproof.circuit.CoilModel;
 import org.trebleproof.circuit.GuitarWiring;
+import org.trebleproof.circuit.Harness;
 import org.trebleproof.circuit.Probe;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Marking;
@@ -163,30 +166,8 @@ final class MadeUpJob {
 
   private Response recorded(Setup setup, double gain, List<String> across) {
     boolean series = fixture instanceof Fixture.Series;
-    GuitarWiring wiring = GuitarWiring.bare();
-    if (setup.volume().isPresent()) {
-      wiring = wiring.withVolume(setup.volume().get().part(), setup.volume().get().rotation());
-    }
-    if (setup.tone().isPresent()) {
-      wiring =
-          wiring.withTone(
-              setup.tone().get().part(),
-              setup.tone().get().rotation(),
-              setup.toneCapacitor().orElseThrow(),
-              setup.toneAfterVolume());
-    }
-    if (setup.cable().isPresent()) {
-      wiring = wiring.withCable(setup.cable().get());
-    }
-    wiring = wiring.withInput(JobModel.INPUT_RESISTANCE, JobModel.INPUT_CAPACITANCE);
-    for (String part : across) {
-      wiring = wiring.withAcross(GuitarWiring.Clipped.Kind.CAPACITOR, part);
-    }
-    if (series) {
-      wiring = wiring.withSeriesDrive(JobModel.SERIES_RESISTOR);
-    }
     double[] hz = ModelCurves.grid(20, 20000, PER_OCTAVE);
-    Circuit circuit = wiring.circuit(coil, "pickup");
+    Circuit circuit = harness(setup, series, across).circuit();
     Analysis a =
         circuit.evaluate(hz, values(circuit), series ? Probe.DRIVE_TO_JACK : Probe.EMF_TO_JACK);
     double[] re = new double[hz.length];
@@ -218,8 +199,79 @@ final class MadeUpJob {
     return new Response(hz, re, im, sd);
   }
 
+  /** The setup with the recorder, what is clipped on, and the fixture. */
+  private Harness harness(Setup setup, boolean series, List<String> across) {
+    Layout layout =
+        Layout.of(setup)
+            .with(Slot.INPUT, JobModel.INPUT_RESISTANCE)
+            .with(Slot.INPUT_CAPACITANCE, JobModel.INPUT_CAPACITANCE);
+    Harness wired =
+        layout.harness(
+            pickup -> pickup.equals("pickup") ? coil : CoilModel.LOSS_RESISTOR,
+            pot -> Optional.of(wiper(layout, pot)));
+    List<Harness.Branch> branches = new ArrayList<>(wired.branches());
+    for (int i = 1; i < branches.size() && !series; i++) {
+      Harness.Source still = branches.get(i).coils().get(0);
+      branches.set(
+          i,
+          new Harness.Branch(
+              List.of(new Harness.Source(still.name(), still.coil(), 0)),
+              Optional.empty(),
+              branches.get(i).controls()));
+    }
+    return new Harness(
+        branches,
+        wired.joint(),
+        wired.master(),
+        new Harness.Output(
+            wired.output().cable(),
+            wired.output().inputResistance(),
+            wired.output().inputCapacitance(),
+            across.stream()
+                .map(p -> new GuitarWiring.Clipped(GuitarWiring.Clipped.Kind.CAPACITOR, p))
+                .toList(),
+            series ? Optional.of(JobModel.SERIES_RESISTOR) : Optional.empty()));
+  }
+
+  /** A knob that is said to stand at some rotation stands near it: 5 % of its travel, 95 %. */
+  private String wiper(Layout layout, Slot pot) {
+    double said = layout.turned(pot).rotation();
+    String name = "true wiper of " + layout.part(pot).orElse("") + " at " + said;
+    truth.computeIfAbsent(
+        name,
+        n -> {
+          double is = Math.min(0.98, Math.max(0.02, said + 0.05 / 1.96 * random.nextGaussian()));
+          double share = new Layout.Turned(is, layout.turned(pot).centreRatio()).share();
+          return share / (1 - share);
+        });
+    return name;
+  }
+
+  /** A second pickup whose values are stated: resistance, inductance, capacitance, loss. */
+  MadeUpJob second(String name, double r, double l, double c, double loss, double tolerance) {
+    truth.put(name + ".resistance", r);
+    truth.put(name + ".inductance", l);
+    truth.put(name + ".capacitance", c);
+    truth.put(name + ".lossResistance", loss);
+    parts.put(
+        name,
+        new Part(
+            name,
+            Part.Kind.PICKUP,
+            Optional.of(about(r, tolerance)),
+            new Part.Coil(
+                Optional.of(about(l, tolerance)),
+                Optional.of(about(c, tolerance)),
+                Optional.of(about(loss, tolerance)))));
+    return this;
+  }
+
   private double[] values(Circuit circuit) {
     return circuit.parameters().stream().mapToDouble(truth::get).toArray();
+  }
+
+  boolean knows(String name) {
+    return truth.containsKey(name);
   }
 
   /** True value of a part or of a parameter of the coil. */

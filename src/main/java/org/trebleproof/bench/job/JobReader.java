@@ -143,6 +143,7 @@ public final class JobReader {
     PartReader parts = new PartReader(top.section("parts"), assumed);
     Map<String, Setup> setups = new SetupReader(top.section("setups"), parts, assumed).read();
     List<CaptureEntry> captures = captures(parts, setups);
+    checkSecondPickups(parts, setups, captures);
     Map<String, Plan> plans =
         top.has("plans")
             ? new PlanSection(top.section("plans"), parts.parts(), setups).read()
@@ -159,6 +160,24 @@ public final class JobReader {
         notes,
         fixtureReader.calibration(),
         plans);
+  }
+
+  private void checkSecondPickups(
+      PartReader parts, Map<String, Setup> setups, List<CaptureEntry> captures) {
+    Set<String> swept = new HashSet<>();
+    captures.forEach(c -> swept.add(setups.get(c.setup()).pickup()));
+    for (Setup setup : setups.values()) {
+      String second = setup.extras().secondPickup().orElse("");
+      if (!second.isEmpty() && !swept.contains(second) && !parts.parts().get(second).known()) {
+        throw top.section("setups")
+            .wrong(
+                setup.name(),
+                "has "
+                    + Refusal.quote(second)
+                    + " on as well, of which nothing is known: sweep it in a setup of its own, or"
+                    + " state its resistance, inductance and capacitance in parts.");
+      }
+    }
   }
 
   static void noteAssumed(List<String> assumed, List<Finding> notes) {

@@ -63,7 +63,8 @@ public record Layout(
   public record Turned(double rotation, double centreRatio) {
     static final Turned FULL_UP = new Turned(1, 0.5);
 
-    double share() {
+    /** Share of the pot's resistance in circuit, or below its wiper. */
+    public double share() {
       return new PotTaper(centreRatio).share(rotation);
     }
   }
@@ -110,9 +111,27 @@ public record Layout(
               parts.put(Slot.INPUT, RECORDER_RESISTANCE);
               parts.put(Slot.INPUT_CAPACITANCE, RECORDER_CAPACITANCE);
             });
-    Layout bare = bare(setup.pickup());
+    Extras extras = setup.extras();
+    parts.putAll(extras.parts());
+    pots.putAll(extras.pots());
+    List<String> pickups = new ArrayList<>(List.of(setup.pickup()));
+    extras.secondPickup().ifPresent(pickups::add);
     return new Layout(
-        bare.pickups, parts, pots, setup.toneAfterVolume(), false, bare.joint, 1, 0, false, false);
+        pickups,
+        parts,
+        pots,
+        setup.toneAfterVolume(),
+        extras.bleedInSeries(),
+        extras.joint(),
+        extras.secondOutput(),
+        0,
+        extras.tapped(),
+        extras.independent());
+  }
+
+  /** Whether anything at all hangs on the first pickup. */
+  public boolean loaded() {
+    return sounding().size() > 1 || parts.keySet().stream().anyMatch(s -> s != Slot.TAP_RESISTOR);
   }
 
   /** The part in a slot. */
@@ -166,6 +185,18 @@ public record Layout(
    * @throws Refusal when the parts cannot be wired so, or the wiring is silent
    */
   public Harness harness(Function<String, CoilModel> coils) {
+    return harness(coils, slot -> Optional.empty());
+  }
+
+  /**
+   * The wiring as a harness whose pots' places may be parameters.
+   *
+   * @param coils model of each pickup by name
+   * @param odds parameter of a pot's wiper, resistance below it over that above; empty where the
+   *     place is exact. Pots at their ends are exact in any case.
+   * @throws Refusal when the parts cannot be wired so, or the wiring is silent
+   */
+  public Harness harness(Function<String, CoilModel> coils, Function<Slot, Optional<String>> odds) {
     check();
     boolean two = pickups.size() > 1;
     boolean sets = ownControls();
@@ -176,9 +207,13 @@ public record Layout(
           !sets
               ? Harness.Controls.NONE
               : i == 0
-                  ? controls(Slot.VOLUME, Slot.TONE, Slot.TONE_CAPACITOR, true)
+                  ? controls(Slot.VOLUME, Slot.TONE, Slot.TONE_CAPACITOR, true, odds)
                   : controls(
-                      Slot.SECOND_VOLUME, Slot.SECOND_TONE, Slot.SECOND_TONE_CAPACITOR, false);
+                      Slot.SECOND_VOLUME,
+                      Slot.SECOND_TONE,
+                      Slot.SECOND_TONE_CAPACITOR,
+                      false,
+                      odds);
       branches.add(branch(pickups.get(i), coils, i == 1 && two ? secondOutput : 1, i == 0, own));
     }
     if (on.size() == 2 && secondOutput < 0 && branches.size() == 2 && identical()) {
@@ -189,7 +224,9 @@ public record Layout(
     return new Harness(
         branches,
         joint,
-        sets ? Harness.Controls.NONE : controls(Slot.VOLUME, Slot.TONE, Slot.TONE_CAPACITOR, true),
+        sets
+            ? Harness.Controls.NONE
+            : controls(Slot.VOLUME, Slot.TONE, Slot.TONE_CAPACITOR, true, odds),
         new Harness.Output(
             part(Slot.CABLE), part(Slot.INPUT), part(Slot.INPUT_CAPACITANCE), across()));
   }
@@ -245,7 +282,17 @@ public record Layout(
     return new Harness.Branch(List.of(half, half), tap, own);
   }
 
-  private Harness.Controls controls(Slot volume, Slot tone, Slot capacitor, boolean extras) {
+  private Harness.Controls controls(
+      Slot volume,
+      Slot tone,
+      Slot capacitor,
+      boolean extras,
+      Function<Slot, Optional<String>> odds) {
+    Function<Slot, Optional<String>> open =
+        pot -> {
+          double share = turned(pot).share();
+          return share > 0 && share < 1 ? odds.apply(pot) : Optional.empty();
+        };
     Optional<Harness.TrebleBleed> bleed =
         extras
             ? part(Slot.BLEED_CAPACITOR)
@@ -255,19 +302,33 @@ public record Layout(
         extras
             ? part(Slot.BASS_CAPACITOR)
                 .map(
-                    c -> new Harness.BassCut(c, part(Slot.BASS_POT), turned(Slot.BASS_POT).share()))
+                    c ->
+                        new Harness.BassCut(
+                            c,
+                            part(Slot.BASS_POT),
+                            turned(Slot.BASS_POT).share(),
+                            open.apply(Slot.BASS_POT)))
             : Optional.empty();
     return new Harness.Controls(
         cut,
-        part(volume).map(pot -> new GuitarWiring.Volume(pot, turned(volume).share())),
+        part(volume)
+            .map(pot -> new GuitarWiring.Volume(pot, turned(volume).share(), open.apply(volume))),
         bleed,
         part(tone)
-            .map(pot -> new GuitarWiring.Tone(pot, turned(tone).share(), parts.get(capacitor))),
+            .map(
+                pot ->
+                    new GuitarWiring.Tone(
+                        pot, turned(tone).share(), parts.get(capacitor), open.apply(tone))),
         toneAfterVolume,
         independent);
   }
 
-  private void check() {
+  /**
+   * Holds the layout against what can be wired.
+   *
+   * @throws Refusal in one sentence
+   */
+  void check() {
     pair(Slot.TONE, Slot.TONE_CAPACITOR);
     pair(Slot.SECOND_TONE, Slot.SECOND_TONE_CAPACITOR);
     needs(Slot.BLEED_CAPACITOR, Slot.VOLUME);

@@ -37,7 +37,7 @@ final class PartReader {
 
   static List<String> keysOf(String kind) {
     return switch (kind) {
-      case "pickup" -> List.of("kind", "resistance");
+      case "pickup" -> List.of("kind", "resistance", "inductance", "capacitance", "loss");
       case "pot" -> List.of("kind", "value", "centreRatio");
       case "resistor", "capacitor" -> List.of("kind", "value");
       default -> List.of("kind", "capacitance");
@@ -56,8 +56,16 @@ final class PartReader {
           default -> Optional.of(entry.marking("capacitance", MarkedQuantity.CABLE));
         };
     marking.ifPresent(m -> noteAssumed(assumed, name, m));
+    Part.Coil coil =
+        kind.equals("pickup")
+            ? new Part.Coil(
+                entry.optionalMarking("inductance", MarkedQuantity.COIL_INDUCTANCE),
+                entry.optionalMarking("capacitance", MarkedQuantity.WINDING_CAPACITANCE),
+                entry.optionalMarking("loss", MarkedQuantity.LOSS_RESISTANCE))
+            : Part.Coil.UNKNOWN;
     parts.put(
-        name, new Part(name, Part.Kind.valueOf(kind.toUpperCase(java.util.Locale.ROOT)), marking));
+        name,
+        new Part(name, Part.Kind.valueOf(kind.toUpperCase(java.util.Locale.ROOT)), marking, coil));
     centreRatios.put(
         name, entry.has("centreRatio") ? entry.number("centreRatio", 0.01, 0.99) : LINEAR);
   }

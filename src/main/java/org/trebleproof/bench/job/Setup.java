@@ -15,6 +15,7 @@ import org.trebleproof.quantity.Marking;
  * @param toneAfterVolume whether the tone branch hangs on the volume pot's wiper
  * @param cable lead to the recorder
  * @param dcResistance ohmmeter across the jack, controls full up and nothing else plugged in
+ * @param extras what is wired beyond these
  */
 public record Setup(
     String name,
@@ -24,7 +25,30 @@ public record Setup(
     Optional<String> toneCapacitor,
     boolean toneAfterVolume,
     Optional<String> cable,
-    Optional<Marking> dcResistance) {
+    Optional<Marking> dcResistance,
+    Extras extras) {
+
+  /** A setup with nothing wired beyond these. */
+  public Setup(
+      String name,
+      String pickup,
+      Optional<PotUse> volume,
+      Optional<PotUse> tone,
+      Optional<String> toneCapacitor,
+      boolean toneAfterVolume,
+      Optional<String> cable,
+      Optional<Marking> dcResistance) {
+    this(
+        name,
+        pickup,
+        volume,
+        tone,
+        toneCapacitor,
+        toneAfterVolume,
+        cable,
+        dcResistance,
+        Extras.NONE);
+  }
 
   /**
    * A pot at a rotation.

@@ -1,11 +1,13 @@
 package org.trebleproof.bench.job;
 
+import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import org.trebleproof.circuit.Harness;
 import org.trebleproof.fixture.JsonSection;
 import org.trebleproof.quantity.MarkedQuantity;
 import org.trebleproof.quantity.Marking;
@@ -23,7 +25,24 @@ final class SetupReader {
           "toneCapacitor",
           "tonePosition",
           "cable",
-          "dcResistance");
+          "dcResistance",
+          "loadCapacitor",
+          "loadResistor",
+          "bleedCapacitor",
+          "bleedResistor",
+          "bleedStyle",
+          "bassCapacitor",
+          "bassPot",
+          "tap",
+          "tapResistor",
+          "secondPickup",
+          "joint",
+          "phase",
+          "output",
+          "secondVolume",
+          "secondTone",
+          "secondToneCapacitor",
+          "volumeWiring");
 
   static final List<String> POT_KEYS = List.of("part", "rotation");
   static final List<String> TONE_POSITIONS = List.of("before", "after");
@@ -118,7 +137,74 @@ final class SetupReader {
     Optional<Marking> dcResistance =
         entry.optionalMarking("dcResistance", MarkedQuantity.DC_RESISTANCE);
     dcResistance.ifPresent(m -> PartReader.noteAssumed(assumed, name + " ohmmeter reading", m));
-    return new Setup(name, pickup, volume, tone, capacitor, after, cable, dcResistance);
+    Extras extras = extras(entry, pickup);
+    if (dcResistance.isPresent() && !extras.nothingBetweenPickupAndJack()) {
+      throw entry.wrong(
+          "dcResistance",
+          "says nothing of the coil through a bass cut, a tap or a second pickup: give it in a"
+              + " setup without them.");
+    }
+    Setup setup =
+        new Setup(name, pickup, volume, tone, capacitor, after, cable, dcResistance, extras);
+    try {
+      Layout.of(setup).check();
+    } catch (Refusal e) {
+      throw section.wrong(name, "cannot be wired so: " + e.getMessage());
+    }
+    return setup;
+  }
+
+  private Extras extras(JsonSection entry, String pickup) {
+    Map<Slot, String> taken = new EnumMap<>(Slot.class);
+    Map<Slot, Layout.Turned> pots = new EnumMap<>(Slot.class);
+    for (Slot slot :
+        List.of(
+            Slot.LOAD_CAPACITOR,
+            Slot.LOAD_RESISTOR,
+            Slot.BLEED_CAPACITOR,
+            Slot.BLEED_RESISTOR,
+            Slot.BASS_CAPACITOR,
+            Slot.TAP_RESISTOR,
+            Slot.SECOND_TONE_CAPACITOR)) {
+      part(entry, slot.key(), slot.kinds().get(0)).ifPresent(p -> taken.put(slot, p));
+    }
+    for (Slot slot : List.of(Slot.BASS_POT, Slot.SECOND_VOLUME, Slot.SECOND_TONE)) {
+      pot(entry, slot.key())
+          .ifPresent(
+              use -> {
+                taken.put(slot, use.part());
+                pots.put(slot, new Layout.Turned(use.rotation(), use.centreRatio()));
+              });
+    }
+    Optional<String> second =
+        entry
+            .optionalText("secondPickup")
+            .map(p -> parts.named(p, entry, "secondPickup", List.of(Part.Kind.PICKUP)).name());
+    if (second.filter(pickup::equals).isPresent()) {
+      throw entry.wrong("secondPickup", "is the same as pickup: name the other one, or delete it.");
+    }
+    for (String key : List.of("joint", "phase", "output", "secondVolume", "secondTone")) {
+      if (entry.has(key) && second.isEmpty()) {
+        throw entry.wrong(key, "needs a secondPickup beside it: name it, or delete " + key + ".");
+      }
+    }
+    double output = entry.has("output") ? entry.number("output", 0.01, 100) : 1;
+    return new Extras(
+        taken,
+        pots,
+        choice(entry, "bleedStyle", "parallel", "series"),
+        choice(entry, "tap", "off", "on"),
+        second,
+        choice(entry, "joint", "parallel", "series")
+            ? Harness.Joint.SERIES
+            : Harness.Joint.PARALLEL,
+        choice(entry, "phase", "in", "out") ? -output : output,
+        choice(entry, "volumeWiring", "dependent", "independent"));
+  }
+
+  /** Whether the second word is given; the first is the usual case. */
+  private static boolean choice(JsonSection entry, String key, String first, String second) {
+    return entry.has(key) && entry.oneOf(key, List.of(first, second)).equals(second);
   }
 
   private Optional<String> part(JsonSection entry, String key, Part.Kind kind) {

@@ -52,13 +52,9 @@ public record SignalChain(
   public static SignalChain of(FittedParts fitted, List<Finding> findings) {
     Job job = fitted.job();
     Map<String, Marking> markings = new LinkedHashMap<>();
-    Map<String, CoilModel> coils = new LinkedHashMap<>();
+    Map<String, CoilModel> coils = fitted.coils();
     for (Part part : job.parts().values()) {
-      if (part.kind() == Part.Kind.PICKUP) {
-        if (fitted.names().contains(fitted.coil().parameters().get(0).in(part.name()))) {
-          coils.put(part.name(), fitted.coil());
-        }
-      } else {
+      if (part.kind() != Part.Kind.PICKUP) {
         part.marking().ifPresent(m -> markings.put(part.name(), m));
       }
     }

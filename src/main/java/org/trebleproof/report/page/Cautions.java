@@ -43,7 +43,8 @@ public final class Cautions {
                   .map(Setup.PotUse::part)
                   .equals(first.volume().map(Setup.PotUse::part))
               && setup.tone().map(Setup.PotUse::part).equals(first.tone().map(Setup.PotUse::part))
-              && setup.toneCapacitor().equals(first.toneCapacitor());
+              && setup.toneCapacitor().equals(first.toneCapacitor())
+              && setup.extras().equals(first.extras());
       if (!same) {
         return true;
       }

@@ -51,7 +51,7 @@ class FittedChainTest {
     FittedParts fitted =
         new FittedParts(
             job,
-            CoilModel.LOSS_RESISTOR,
+            Map.of("pickup", CoilModel.LOSS_RESISTOR),
             names,
             log,
             covariance,
