@@ -184,7 +184,8 @@ class HarnessTest {
                 List.of(new Source("a", CoilModel.IDEAL, 1)),
                 Optional.of(new Tap(Optional.empty())),
                 Controls.NONE));
-    assertThrows(IllegalArgumentException.class, () -> new Source("a", CoilModel.IDEAL, 0));
+    assertThrows(
+        IllegalArgumentException.class, () -> new Source("a", CoilModel.IDEAL, Double.NaN));
     assertThrows(
         IllegalArgumentException.class,
         () ->
