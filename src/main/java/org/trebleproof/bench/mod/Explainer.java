@@ -25,6 +25,8 @@ import org.trebleproof.quantity.Unit;
  */
 public final class Explainer {
   private static final double STEP = 1e-4;
+  private static final String COIL_LOSSES = "losses in the coil";
+  private static final String SECOND_PICKUP = "second pickup and its controls";
 
   private final SignalChain chain;
   private final Layout layout;
@@ -51,41 +53,41 @@ public final class Explainer {
     List<Cause> all = new ArrayList<>();
     // The order only decides how they are listed.
     if (has(Slot.VOLUME)) {
-      all.add(new Cause("volume pot", Explainer::withoutVolume));
+      all.add(new Cause(cause(Slot.VOLUME), Explainer::withoutVolume));
     }
     if (has(Slot.SECOND_VOLUME) || has(Slot.SECOND_TONE) || layout.pickups().size() > 1) {
-      all.add(new Cause("second pickup and its controls", Explainer::withoutSecond));
+      all.add(new Cause(SECOND_PICKUP, Explainer::withoutSecond));
     }
     if (has(Slot.TONE)) {
       all.add(
           new Cause(
-              "tone circuit",
+              cause(Slot.TONE),
               l -> l.with(Slot.TONE, (String) null).with(Slot.TONE_CAPACITOR, (String) null)));
     }
     if (turnedDown(Slot.VOLUME) || turnedDown(Slot.TONE)) {
       all.add(new Cause("controls not full up", l -> fullUp(fullUp(l, Slot.VOLUME), Slot.TONE)));
     }
     if (has(Slot.BLEED_CAPACITOR)) {
-      all.add(new Cause("treble bleed", Explainer::withoutBleed));
+      all.add(new Cause(cause(Slot.BLEED_CAPACITOR), Explainer::withoutBleed));
     }
     if (has(Slot.BASS_CAPACITOR)) {
       all.add(
           new Cause(
-              "bass cut",
+              cause(Slot.BASS_POT),
               l -> l.with(Slot.BASS_POT, (String) null).with(Slot.BASS_CAPACITOR, (String) null)));
     }
     for (Slot load : List.of(Slot.LOAD_RESISTOR, Slot.LOAD_CAPACITOR)) {
       if (has(load)) {
-        all.add(new Cause(load.noun(), l -> l.with(load, (String) null)));
+        all.add(new Cause(cause(load), l -> l.with(load, (String) null)));
       }
     }
     if (has(Slot.CABLE)) {
-      all.add(new Cause("cable", l -> l.with(Slot.CABLE, (String) null)));
+      all.add(new Cause(cause(Slot.CABLE), l -> l.with(Slot.CABLE, (String) null)));
     }
     if (has(Slot.INPUT) || has(Slot.INPUT_CAPACITANCE)) {
       all.add(
           new Cause(
-              "amplifier or recorder input",
+              cause(Slot.INPUT),
               l -> l.with(Slot.INPUT, (String) null).with(Slot.INPUT_CAPACITANCE, (String) null)));
     }
     return all;
@@ -140,12 +142,9 @@ public final class Explainer {
                 });
   }
 
-  /** Gives the explanation. */
-  public Explanation explain() {
-    List<Cause> causes = causes();
-    boolean lossy = lossy();
-    int n = causes.size() + (lossy ? 1 : 0);
-    Wired[] wired = new Wired[1 << n];
+  /** The wiring with every set of causes taken away, and the losses of the coil last of all. */
+  private Wired[] subsets(List<Cause> causes, boolean lossy) {
+    Wired[] wired = new Wired[1 << causes.size() + (lossy ? 1 : 0)];
     for (int set = 0; set < wired.length; set++) {
       Layout l = layout;
       for (int c = 0; c < causes.size(); c++) {
@@ -156,8 +155,87 @@ public final class Explainer {
       boolean lossless = !lossy || (set >> causes.size() & 1) == 0;
       wired[set] = Wired.of(chain, l, lossless && lossy);
     }
+    return wired;
+  }
+
+  private static List<String> names(List<Cause> causes, boolean lossy) {
+    List<String> names = new ArrayList<>(causes.stream().map(Cause::name).toList());
+    if (lossy) {
+      names.add(COIL_LOSSES);
+    }
+    return names;
+  }
+
+  /** What each cause takes; the parts of an explanation that are quick to come by. */
+  public List<Explanation.Share> shares() {
+    List<Cause> causes = causes();
+    boolean lossy = lossy();
+    Wired[] wired = subsets(causes, lossy);
     double[] mean = chain.knowledge().logMean();
     double[] shares = shares(wired, mean);
+    double[][] gradients = gradients(wired, shares.length);
+    List<String> names = names(causes, lossy);
+    List<Explanation.Share> all = new ArrayList<>();
+    for (int c = 0; c < shares.length; c++) {
+      all.add(new Explanation.Share(names.get(c), estimate(shares[c], gradients[c])));
+    }
+    all.sort(Comparator.comparingDouble(s -> -s.loss().value()));
+    return all;
+  }
+
+  /**
+   * What each cause takes at single frequencies, without intervals: to be drawn beside a curve.
+   *
+   * @param hz frequencies [Hz]
+   */
+  public List<Explanation.ShareCurve> curves(double[] hz) {
+    List<Cause> causes = causes();
+    boolean lossy = lossy();
+    Wired[] wired = subsets(causes, lossy);
+    double[] mean = chain.knowledge().logMean();
+    double[][] powers = new double[wired.length][];
+    for (int set = 0; set < wired.length; set++) {
+      powers[set] = wired[set].powers(mean, hz);
+    }
+    List<String> names = names(causes, lossy);
+    double[][] loss = new double[names.size()][hz.length];
+    double[] effect = new double[wired.length];
+    for (int i = 0; i < hz.length; i++) {
+      for (int set = 0; set < wired.length; set++) {
+        effect[set] = -10 * Math.log10(powers[set][i]);
+      }
+      double[] shares = ShapleyValues.of(effect);
+      for (int c = 0; c < loss.length; c++) {
+        loss[c][i] = shares[c];
+      }
+    }
+    List<Explanation.ShareCurve> all = new ArrayList<>();
+    for (int c = 0; c < loss.length; c++) {
+      all.add(new Explanation.ShareCurve(names.get(c), loss[c]));
+    }
+    return all;
+  }
+
+  /** The cause that a part belongs to, by the name that it has in an explanation. */
+  public static String cause(Slot slot) {
+    return switch (slot) {
+      case TONE, TONE_CAPACITOR -> "tone circuit";
+      case BLEED_CAPACITOR, BLEED_RESISTOR -> "treble bleed";
+      case BASS_CAPACITOR, BASS_POT -> "bass cut";
+      case INPUT, INPUT_CAPACITANCE -> "amplifier or recorder input";
+      case SECOND_VOLUME, SECOND_TONE, SECOND_TONE_CAPACITOR -> SECOND_PICKUP;
+      case TAP_RESISTOR -> COIL_LOSSES;
+      default -> slot.noun();
+    };
+  }
+
+  /** The cause that a pickup stands for, by its place in the layout. */
+  public static String cause(int pickup) {
+    return pickup == 0 ? COIL_LOSSES : SECOND_PICKUP;
+  }
+
+  private double[][] gradients(Wired[] wired, int n) {
+    double[] mean = chain.knowledge().logMean();
     double[][] gradients = new double[n][mean.length];
     IntStream.range(0, mean.length)
         .parallel()
@@ -173,12 +251,24 @@ public final class Explainer {
                 gradients[c][i] = (high[c] - low[c]) / (2 * STEP);
               }
             });
+    return gradients;
+  }
+
+  /** Gives the explanation. */
+  public Explanation explain() {
+    List<Cause> causes = causes();
+    boolean lossy = lossy();
+    Wired[] wired = subsets(causes, lossy);
+    double[] mean = chain.knowledge().logMean();
+    double[] shares = shares(wired, mean);
+    int n = shares.length;
+    double[][] gradients = gradients(wired, n);
+    List<String> names = names(causes, lossy);
     List<Explanation.Share> all = new ArrayList<>();
     double whole = 0;
     double[] wholeGradient = new double[mean.length];
     for (int c = 0; c < n; c++) {
-      String name = c < causes.size() ? causes.get(c).name() : "losses in the coil";
-      all.add(new Explanation.Share(name, estimate(shares[c], gradients[c])));
+      all.add(new Explanation.Share(names.get(c), estimate(shares[c], gradients[c])));
       whole += shares[c];
       for (int i = 0; i < mean.length; i++) {
         wholeGradient[i] += gradients[c][i];

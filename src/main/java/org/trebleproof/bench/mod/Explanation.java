@@ -43,6 +43,14 @@ public record Explanation(
   public record Share(String cause, Estimate loss) {}
 
   /**
+   * What one cause takes over frequency.
+   *
+   * @param cause in words
+   * @param loss at each frequency [dB]; negative where it brings level
+   */
+  public record ShareCurve(String cause, double[] loss) {}
+
+  /**
    * A single change.
    *
    * @param change what to do, in words

@@ -8,6 +8,7 @@ import javafx.scene.text.TextAlignment;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.report.plot.FrequencyPlot;
 import org.trebleproof.report.plot.FrequencyPlot.Series;
+import org.trebleproof.report.plot.FrequencyPlot.Shape;
 import org.trebleproof.report.plot.FrequencyTicks;
 
 /** Draws the cursors and what the curves say at them, on a layer above the plot. */
@@ -132,7 +133,8 @@ final class CursorPainter {
       sum += wide[c] + COLUMN_GAP * em;
     }
     double width = sum + (SWATCH + 2 * PAD) * em;
-    double height = (ROW * (plot.series().size() + 1) + PAD) * em;
+    long rows = plot.series().stream().filter(s -> s.shape() != Shape.AREA).count();
+    double height = (ROW * (rows + 1) + PAD) * em;
     double fit = Math.min((g.width() - em) / width, (g.height() - em) / height);
     double shrunk = Math.max(SMALLEST, Math.min(1, fit));
     boolean right = besides < (g.left() + g.right()) / 2;
@@ -149,8 +151,11 @@ final class CursorPainter {
     double y = (PAD / 2 + 1) * em;
     row(gc, heads, wide, PAD * em, y, true);
     for (int s = 0; s < plot.series().size(); s++) {
-      y += ROW * em;
       Series series = plot.series().get(s);
+      if (series.shape() == Shape.AREA) {
+        continue;
+      }
+      y += ROW * em;
       pens.swatch(gc, series, PAD * em, y - 0.32 * em);
       int at = s;
       row(gc, columns.stream().map(c -> c.get(at)).toList(), wide, PAD * em, y, false);

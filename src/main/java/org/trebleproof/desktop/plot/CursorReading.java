@@ -89,10 +89,14 @@ record CursorReading(double hz, List<Value> values) {
   static CursorReading of(FrequencyPlot plot, double hz) {
     List<Value> values = new ArrayList<>();
     for (Series series : plot.series()) {
+      String unit = plot.axis().unit();
       values.add(
-          series.shape().drawn()
-              ? between(series, hz, plot.axis().unit())
-              : nearest(series, hz, plot.axis().unit()));
+          switch (series.shape()) {
+            case LINE, ASSUMED -> between(series, hz, unit);
+            case POINTS, CROSSES -> nearest(series, hz, unit);
+            // The bounds of an area are curves, not an interval.
+            case AREA -> new Value(hz, Double.NaN, Double.NaN, Double.NaN, unit);
+          });
     }
     return new CursorReading(hz, values);
   }

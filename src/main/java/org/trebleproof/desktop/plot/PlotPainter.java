@@ -3,6 +3,7 @@ package org.trebleproof.desktop.plot;
 import java.util.List;
 import javafx.geometry.VPos;
 import javafx.scene.canvas.GraphicsContext;
+import javafx.scene.paint.Color;
 import javafx.scene.shape.StrokeLineCap;
 import javafx.scene.shape.StrokeLineJoin;
 import javafx.scene.text.TextAlignment;
@@ -77,7 +78,7 @@ final class PlotPainter {
     }
     grid(gc, g);
     for (Series series : plot.series()) {
-      gc.setFill(theme.band(series.side()));
+      gc.setFill(fill(series));
       tracer.band(gc, series, g);
     }
     gc.setLineJoin(StrokeLineJoin.ROUND);
@@ -90,7 +91,7 @@ final class PlotPainter {
     }
     gc.setLineDashes((double[]) null);
     gc.setGlobalAlpha(1);
-    plot.series().stream().filter(s -> !s.shape().drawn()).forEach(s -> points(gc, s, g));
+    plot.series().stream().filter(s -> s.shape().marked()).forEach(s -> points(gc, s, g));
     // What ran over the edge is covered, which is quicker than clipping.
     gc.setFill(theme.paper());
     gc.fillRect(0, 0, width, g.top());
@@ -153,6 +154,10 @@ final class PlotPainter {
         from = x + half + 0.5 * em;
       }
     }
+  }
+
+  private Color fill(Series series) {
+    return series.shape() == Shape.AREA ? theme.area(series.side()) : theme.band(series.side());
   }
 
   private void pen(GraphicsContext gc, Series series) {
@@ -280,6 +285,9 @@ final class PlotPainter {
       gc.strokeLine(x, y, x + SWATCH * em, y);
       gc.setLineDashes((double[]) null);
       gc.setGlobalAlpha(1);
+    } else if (series.shape() == Shape.AREA) {
+      gc.setFill(fill(series));
+      gc.fillRect(x, y - 0.4 * em, SWATCH * em, 0.8 * em);
     } else {
       for (int i = 0; i < 3; i++) {
         point(gc, series.shape(), series.side(), x + (0.3 + 0.72 * i) * em, y);

@@ -3,6 +3,7 @@ package org.trebleproof.desktop.plot;
 import javafx.scene.paint.Color;
 import javafx.scene.text.Font;
 import javafx.scene.text.FontWeight;
+import org.trebleproof.report.plot.FrequencyPlot.Side;
 
 /**
  * The colours and the type of a plot.
@@ -45,11 +46,15 @@ record PlotTheme(
     return Font.font(font.getFamily(), FontWeight.BOLD, font.getSize());
   }
 
-  Color of(org.trebleproof.report.plot.FrequencyPlot.Side side) {
-    return side == org.trebleproof.report.plot.FrequencyPlot.Side.BEFORE ? ink : accent;
+  Color of(Side side) {
+    return side == Side.BEFORE ? ink : accent;
   }
 
-  Color band(org.trebleproof.report.plot.FrequencyPlot.Side side) {
+  Color area(Side side) {
+    return of(side).deriveColor(0, 1, 1, 0.3);
+  }
+
+  Color band(Side side) {
     return of(side).deriveColor(0, 1, 1, 0.16);
   }
 }

@@ -52,11 +52,18 @@ public record FrequencyPlot(
     /** A line with a band: modelled. */
     LINE,
     /** A thin pale line: modelled from values that are assumed. */
-    ASSUMED;
+    ASSUMED,
+    /** A filled area between two curves, which are the bounds of the band: a share of a loss. */
+    AREA;
 
-    /** Whether a pen draws it, rather than points marking it. */
+    /** Whether a pen draws it. */
     public boolean drawn() {
       return this == LINE || this == ASSUMED;
+    }
+
+    /** Whether points mark it. */
+    public boolean marked() {
+      return this == POINTS || this == CROSSES;
     }
   }
 

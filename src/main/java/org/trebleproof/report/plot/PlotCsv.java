@@ -35,7 +35,7 @@ public final class PlotCsv {
   private static String known(Series series) {
     return switch (series.shape()) {
       case POINTS, CROSSES -> "measured";
-      case LINE -> "modelled";
+      case LINE, AREA -> "modelled";
       case ASSUMED -> "assumed";
     };
   }

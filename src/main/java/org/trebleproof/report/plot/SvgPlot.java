@@ -39,6 +39,7 @@ public final class SvgPlot {
       .line.after { stroke-dasharray: 7 4; }
       .line.assumed { stroke-width: 1; stroke-opacity: .6; }
       .band { stroke: none; fill-opacity: .16; }
+      .band.area { fill-opacity: .3; }
       .points.before circle { stroke: none; }
       .points.after circle { fill: #fff; stroke-width: 1.3; }
       .crosses path { fill: none; stroke-width: 1.1; stroke-opacity: .75; }
@@ -114,7 +115,7 @@ public final class SvgPlot {
     svg.append("<g clip-path=\"url(#" + id + "-c)\">\n");
     plot.series().forEach(this::drawBand);
     plot.series().stream().filter(s -> s.shape().drawn()).forEach(this::drawLine);
-    plot.series().stream().filter(s -> !s.shape().drawn()).forEach(this::drawPoints);
+    plot.series().stream().filter(s -> s.shape().marked()).forEach(this::drawPoints);
     svg.append("</g>\n");
     plot.notes().forEach(this::drawNote);
     drawLegend();
@@ -162,7 +163,8 @@ public final class SvgPlot {
       }
     }
     if (up.length() > 0) {
-      svg.append("<path class=\"band " + side(series.side()) + "\" d=\"");
+      String style = series.shape() == Shape.AREA ? "band area " : "band ";
+      svg.append("<path class=\"" + style + side(series.side()) + "\" d=\"");
       svg.append(up).append(down).append("Z\"/>\n");
     }
   }
@@ -239,6 +241,14 @@ public final class SvgPlot {
       }
       if (series.shape().drawn()) {
         line(line(series), x, y - 4, x + 26, y - 4);
+      } else if (series.shape() == Shape.AREA) {
+        svg.append(
+            String.format(
+                Locale.ROOT,
+                "<rect class=\"band area %s\" x=\"%.1f\" y=\"%.1f\" width=\"26\" height=\"9\"/>",
+                side(series.side()),
+                x,
+                y - 9));
       } else {
         openGroup(series);
         for (int i = 0; i < 3; i++) {
