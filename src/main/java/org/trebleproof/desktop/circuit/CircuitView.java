@@ -21,7 +21,6 @@ import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.schematic.Bounds;
 import org.trebleproof.report.schematic.Draughtsman;
 import org.trebleproof.report.schematic.Item;
-import org.trebleproof.report.schematic.KnownInscriptions;
 import org.trebleproof.report.schematic.Schematic;
 
 /**
@@ -36,6 +35,9 @@ final class CircuitView extends Region {
   private static final double SMALLEST = 0.85;
   private static final double LARGEST = 1.15;
   private static final double EDGE = 6;
+
+  /** Room for a scroll bar below. */
+  private static final double BELOW = 14;
 
   private final PartActions actions;
   private final Group paper = new Group();
@@ -89,7 +91,7 @@ final class CircuitView extends Region {
         Draughtsman.of(
             state.then(),
             Optional.of(state.now()),
-            new KnownInscriptions(state.chain()),
+            new SaidInscriptions(state.chain()),
             Texts.of("circuit.title"));
     setAccessibleText(drawing.reading());
     PartWords words = new PartWords(state);
@@ -115,6 +117,7 @@ final class CircuitView extends Region {
       bare.forEach(i -> i.marks().forEach(m -> wires.getChildren().add(MarkShape.of(m))));
     }
     List<Node> all = new ArrayList<>();
+    shown.values().forEach(part -> all.add(part.plate()));
     all.add(wires);
     all.addAll(shown.values());
     if (!all.equals(paper.getChildren())) {
@@ -198,7 +201,7 @@ final class CircuitView extends Region {
       return 0;
     }
     double wide = width < 0 ? prefWidth(-1) : Math.max(width, minWidth(-1));
-    return scale(wide) * drawing.height() + 2 * EDGE;
+    return scale(wide) * drawing.height() + EDGE + BELOW;
   }
 
   @Override
@@ -217,6 +220,7 @@ final class CircuitView extends Region {
     paper.relocate(0, 0);
     paper.setLayoutX(EDGE);
     paper.setLayoutY(EDGE);
+    parts.values().forEach(PartNode::layPlate);
     if (field.isVisible()) {
       Bounds at = typing.item().symbol();
       field.autosize();

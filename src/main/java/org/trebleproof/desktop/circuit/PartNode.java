@@ -2,6 +2,7 @@ package org.trebleproof.desktop.circuit;
 
 import java.util.Optional;
 import javafx.css.PseudoClass;
+import javafx.geometry.Bounds;
 import javafx.geometry.Orientation;
 import javafx.scene.AccessibleAttribute;
 import javafx.scene.AccessibleRole;
@@ -12,7 +13,6 @@ import javafx.scene.input.MouseButton;
 import javafx.scene.input.MouseEvent;
 import javafx.scene.shape.Rectangle;
 import org.trebleproof.bench.job.Slot;
-import org.trebleproof.report.schematic.Bounds;
 import org.trebleproof.report.schematic.Item;
 
 /**
@@ -20,12 +20,15 @@ import org.trebleproof.report.schematic.Item;
  * wiper following the pointer, or changes a value; with Shift more finely. Arrow keys turn a pot by
  * a hundredth, page keys by a tenth, Home and End to its ends; they take other parts to the next
  * preferred value. Enter types a value, Delete takes the change back. Style class {@code
- * circuit-part} over a {@code circuit-plate}, with the states {@code changed} and {@code off}.
+ * circuit-part} with the states {@code changed} and {@code off}; under it a {@code circuit-plate}
+ * with the states {@code pointed} and {@code chosen}.
  */
 final class PartNode extends Group {
 
   private static final PseudoClass CHANGED = PseudoClass.getPseudoClass("changed");
   private static final PseudoClass OFF = PseudoClass.getPseudoClass("off");
+  private static final PseudoClass POINTED = PseudoClass.getPseudoClass("pointed");
+  private static final PseudoClass CHOSEN = PseudoClass.getPseudoClass("chosen");
   private static final double MARGIN = 5;
 
   /** The wiper's way on the drawing. */
@@ -49,7 +52,11 @@ final class PartNode extends Group {
     this.actions = actions;
     getStyleClass().add("circuit-part");
     plate.getStyleClass().add("circuit-plate");
+    plate.setMouseTransparent(true);
+    setPickOnBounds(true);
     setFocusTraversable(true);
+    hoverProperty().addListener((o, old, now) -> plate.pseudoClassStateChanged(POINTED, now));
+    focusedProperty().addListener((o, old, now) -> plate.pseudoClassStateChanged(CHOSEN, now));
     setOnMouseEntered(e -> actions.light(Optional.of(item)));
     setOnMouseExited(e -> actions.light(Optional.empty()));
     setOnMousePressed(this::press);
@@ -69,6 +76,22 @@ final class PartNode extends Group {
     return item;
   }
 
+  /**
+   * What lies under the part, below all wires, and shows that it is pointed at or has the focus.
+   */
+  Rectangle plate() {
+    return plate;
+  }
+
+  /** Lays the plate under the part as it is drawn. */
+  void layPlate() {
+    Bounds drawn = getBoundsInParent();
+    plate.setX(drawn.getMinX() - MARGIN);
+    plate.setY(drawn.getMinY() - MARGIN);
+    plate.setWidth(drawn.getWidth() + 2 * MARGIN);
+    plate.setHeight(drawn.getHeight() + 2 * MARGIN);
+  }
+
   Optional<Slot> slot() {
     return item.slot();
   }
@@ -82,12 +105,7 @@ final class PartNode extends Group {
     }
     boolean first = item == null;
     item = drawn;
-    Bounds bounds = drawn.bounds();
-    plate.setX(bounds.left() - MARGIN);
-    plate.setY(bounds.top() - MARGIN);
-    plate.setWidth(bounds.right() - bounds.left() + 2 * MARGIN);
-    plate.setHeight(bounds.bottom() - bounds.top() + 2 * MARGIN);
-    getChildren().setAll(plate);
+    getChildren().clear();
     drawn.marks().forEach(mark -> getChildren().add(MarkShape.of(mark)));
     pseudoClassStateChanged(CHANGED, drawn.state() == Item.State.CHANGED);
     pseudoClassStateChanged(OFF, drawn.state() == Item.State.OFF);

@@ -6,7 +6,6 @@ import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.report.schematic.Inscription;
 import org.trebleproof.report.schematic.Inscriptions;
 import org.trebleproof.report.schematic.Item;
-import org.trebleproof.report.schematic.KnownInscriptions;
 
 /** What is said of a part: what it is, its value with its interval or that it is assumed. */
 final class PartWords {
@@ -16,7 +15,7 @@ final class PartWords {
 
   PartWords(WhatIf state) {
     this.state = state;
-    this.values = new KnownInscriptions(state.chain());
+    this.values = new SaidInscriptions(state.chain());
   }
 
   /** An item of the drawing, in a sentence. */

@@ -20,6 +20,7 @@ import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.quantity.TradeNotation;
+import org.trebleproof.report.Sentence;
 import org.trebleproof.report.plot.FrequencyTicks;
 import org.trebleproof.report.plot.ValueAxis;
 import org.trebleproof.report.schematic.Item;
@@ -196,7 +197,7 @@ public final class WhatIfPanel extends BorderPane {
       return;
     }
     String part = new PartWords(state).of(lit.get());
-    words.setText(part + lightShown().map(s -> " " + takes(s)).orElse(""));
+    words.setText(Sentence.of(part) + lightShown().map(s -> " " + takes(s)).orElse(""));
   }
 
   private static String takes(LiveCurve.Lit lit) {

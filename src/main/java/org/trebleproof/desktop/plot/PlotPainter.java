@@ -134,12 +134,12 @@ final class PlotPainter {
     gc.setFill(theme.faint());
     gc.setTextAlign(TextAlignment.RIGHT);
     double[] lines = g.axis().lines();
-    double clear = Double.POSITIVE_INFINITY;
-    for (int i = 0; i < lines.length; i++) {
+    double clear = Double.NEGATIVE_INFINITY;
+    for (int i = lines.length - 1; i >= 0; i--) {
       double y = g.y(lines[i]) + 0.33 * em;
-      boolean last = i == lines.length - 1;
-      if (clear - y >= 1.05 * em || last) {
+      if (y - clear >= 1.05 * em) {
         String label = g.axis().label(lines[i]);
+        boolean last = i == lines.length - 1;
         gc.fillText(last ? label + " " + g.axis().unit() : label, g.left() - 0.55 * em, y);
         clear = y;
       }

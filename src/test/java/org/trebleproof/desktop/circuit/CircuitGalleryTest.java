@@ -48,9 +48,7 @@ class CircuitGalleryTest {
     settle();
     Gallery.keep(panel, "circuit");
     onScreen(() -> panel.setChanges(Map.of("volume", "500k", "toneRotation", "0.4")));
-    WhatIf state =
-        WhatIf.of(
-            chain, chain.layout(Optional.empty()), panel.changesProperty().get());
+    WhatIf state = WhatIf.of(chain, chain.layout(Optional.empty()), panel.changesProperty().get());
     onScreen(
         () ->
             panel.showPrediction(
