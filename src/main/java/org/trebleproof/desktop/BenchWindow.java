@@ -1,7 +1,9 @@
 package org.trebleproof.desktop;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
@@ -57,6 +59,7 @@ import org.trebleproof.desktop.task.TaskBoard;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.desktop.work.HumVisit;
 import org.trebleproof.desktop.work.Listening;
+import org.trebleproof.desktop.work.Measuring;
 import org.trebleproof.desktop.work.NextStep;
 import org.trebleproof.desktop.work.Trial;
 import org.trebleproof.desktop.work.Workbench;
@@ -120,7 +123,17 @@ public final class BenchWindow {
     next = new NextCard(bench);
     restore = new RestoreBar(bench);
     hum = new HumPlace(visit, files, bench::say, exports::hum);
-    Tab measure = tab("measure", new MeasurePlace(this::openFiles));
+    Measuring measuring = new Measuring(bench, board, sound);
+    Tab measure =
+        tab("measure", new MeasurePlace(bench, measuring, this::beginNew, this::openFiles));
+    measure
+        .selectedProperty()
+        .addListener(
+            (o, old, now) -> {
+              if (now && measuring.devicesProperty().get().isEmpty()) {
+                measuring.look();
+              }
+            });
     Tab verdict = tab("verdict", new VerdictPlace(bench));
     Tab evidence = tab("evidence", new EvidencePlace(bench));
     Tab listen = new Tab();
@@ -165,7 +178,11 @@ public final class BenchWindow {
     stage.setMinWidth(640);
     stage.setMinHeight(480);
     stage.setScene(scene);
-    stage.setOnHidden(e -> listening.stop());
+    stage.setOnHidden(
+        e -> {
+          listening.stop();
+          measuring.stop();
+        });
   }
 
   private static String version() {
@@ -176,6 +193,11 @@ public final class BenchWindow {
   /** Shows the window. */
   public void show() {
     stage.show();
+  }
+
+  /** Takes files as if they had been dropped. */
+  public void take(List<Path> dropped) {
+    bench.take(dropped);
   }
 
   /** Offers work that earlier starts left behind. */
@@ -271,6 +293,18 @@ public final class BenchWindow {
     stage.setTitle(title + Texts.of("window.title"));
   }
 
+  /** A new job of today; its folder is made when something is written. */
+  private void beginNew() {
+    Path home = Path.of(System.getProperty("user.home", "."), Texts.of("draft.folder"));
+    String today = LocalDate.now().toString();
+    Path folder = home.resolve(today);
+    for (int n = 2; Files.exists(folder); n++) {
+      folder = home.resolve(today + " " + n);
+    }
+    bench.beginNew(folder);
+    order.goToFixture();
+  }
+
   private void openFiles() {
     List<Path> chosen = files.toOpen(Texts.of("files.open"));
     if (!chosen.isEmpty()) {
@@ -292,7 +326,7 @@ public final class BenchWindow {
     scene.setOnDragDropped(
         e -> {
           root.getStyleClass().remove("dropping");
-          bench.take(e.getDragboard().getFiles().stream().map(java.io.File::toPath).toList());
+          take(e.getDragboard().getFiles().stream().map(java.io.File::toPath).toList());
           e.setDropCompleted(true);
           e.consume();
         });
@@ -310,6 +344,7 @@ public final class BenchWindow {
   }
 
   private MenuBar menus() {
+    MenuItem fresh = item("menu.new", this::beginNew, shortcut(KeyCode.N));
     MenuItem open = item("menu.open", this::openFiles, shortcut(KeyCode.O));
     open.setId("menu-open");
     MenuItem save = item("menu.save", () -> exports.saveJob(false), shortcut(KeyCode.S));

@@ -114,6 +114,17 @@ public final class JobReader {
     return new JobReader(file, top.only(KEYS), false).job(LocalDate::now);
   }
 
+  /**
+   * Reads a job that is still being written and recorded: sound files need not be there yet.
+   *
+   * @throws Refusal as above
+   */
+  public static Job beforeRecording(Path file, Map<String, Object> content) {
+    JsonSection top =
+        JsonFile.of(String.valueOf(file.getFileName()), content, "job file", JobFileException::new);
+    return new JobReader(file, top.only(KEYS), true).job(LocalDate::now);
+  }
+
   /** Adds a value unless one is there; whether it was added. */
   private static boolean add(Map<String, Object> into, String[] place, int depth, Object value) {
     String key = place[depth];

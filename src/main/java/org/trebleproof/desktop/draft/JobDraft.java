@@ -79,6 +79,18 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
     return draft;
   }
 
+  /** A draft of nothing yet, whose recordings are to lie in a folder. */
+  public static JobDraft begun(Path folder, String title, String pickup, String setup) {
+    Map<String, Object> content = new LinkedHashMap<>();
+    content.put(JsonFile.VERSION_KEY, 1.0);
+    content.put(TITLE, title);
+    content.put(FIXTURE, Map.of());
+    content.put(PARTS, Map.of(pickup, Map.of(KIND, "pickup")));
+    content.put(SETUPS, Map.of(setup, Map.of("pickup", pickup)));
+    content.put(CAPTURES, List.of());
+    return new JobDraft(folder.resolve("job.json"), false, content);
+  }
+
   /**
    * The draft of a job file.
    *
@@ -101,11 +113,21 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
   }
 
   /**
+   * The job it makes, with recordings that are still to be made.
+   *
+   * @throws Refusal if it makes none yet
+   */
+  public Job jobBeforeRecording() {
+    return JobReader.beforeRecording(source, content);
+  }
+
+  /**
    * Writes the job file, whole or not at all.
    *
    * @throws Refusal if that cannot be done
    */
   public void write() {
+    StateFolder.made(folder());
     WholeFile.writeText(source, JsonText.of(content));
   }
 
@@ -351,6 +373,24 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
     List<Object> captures = new ArrayList<>(list(content.get(CAPTURES)));
     captures.add(capture);
     return with(CAPTURES, captures);
+  }
+
+  /** With a recording just made as a capture, instead of one of that name if there is one. */
+  public JobDraft withCapture(String id, Path recording, String setup, List<String> across) {
+    Map<String, Object> capture = new LinkedHashMap<>();
+    capture.put("id", id);
+    capture.put("file", named(recording));
+    capture.put("setup", setup);
+    if (!across.isEmpty()) {
+      capture.put("across", List.copyOf(across));
+    }
+    List<Object> captures = new ArrayList<>(withoutCapture(id).captureList());
+    captures.add(capture);
+    return with(CAPTURES, captures);
+  }
+
+  private List<Object> captureList() {
+    return list(content.get(CAPTURES));
   }
 
   /** A capture moved to another setup. */

@@ -2,76 +2,79 @@ package org.trebleproof.desktop.place;
 
 import javafx.scene.AccessibleRole;
 import javafx.scene.Group;
-import javafx.scene.layout.StackPane;
+import javafx.scene.control.Label;
+import javafx.scene.layout.HBox;
 import javafx.scene.shape.SVGPath;
 import javafx.scene.text.Text;
 import org.trebleproof.desktop.text.Texts;
 
-/** What to plug where, as a line drawing. */
+/** What to plug where, as a line drawing that grows with the type. */
 final class LineDrawing {
+
+  /** Size of type that the drawing is made for [px]. */
+  private static final double TYPE = 14;
+
+  private static final String BODY =
+      "M470 78 C470 40 505 34 535 46 C552 53 566 53 583 47 C612 37 640 50 640 78"
+          + " C640 106 612 119 583 109 C566 103 552 103 535 110 C505 122 470 116 470 78 Z";
 
   private LineDrawing() {}
 
   /** A recorder's output drives an exciter coil over the pickup; the guitar's jack goes back. */
-  static StackPane exciter() {
+  static HBox exciter() {
     Group g = new Group();
     recorder(g);
-    guitar(g, 300);
-    // output to the exciter coil: out along the top, a coil over the strings
-    line(g, "M150 34 H330 q14 0 14 14 v22");
-    line(g, "M330 70 h28 M330 75 h28 M330 80 h28 M330 65 h28");
-    label(g, 190, 24, Texts.of("drawing.out"));
-    label(g, 366, 74, Texts.of("drawing.exciter"));
-    // sense resistor to input 1
-    line(g, "M150 62 H240 v-10 h24 v20 h-24 v-10 M264 62 h40 v-14 h26");
-    label(g, 212, 90, Texts.of("drawing.sense"));
-    // guitar's jack to input 2
-    line(g, "M150 118 H420 q16 0 16 -16 v-4");
-    label(g, 190, 136, Texts.of("drawing.jack"));
+    guitar(g);
+    line(g, "M172 34 H548 v12 M541 46 h24 v10 h-24 z M547 46 v10 M553 46 v10 M559 46 v10");
+    label(g, 572, 38, Texts.of("drawing.exciter"));
+    line(g, "M541 51 H400 V75 H172 M400 75 v8 M394 83 h12 v22 h-12 z M400 105 v6");
+    ground(g, 400, 111);
+    dot(g, 400, 75);
+    label(g, 312, 98, Texts.of("drawing.sense"));
+    line(g, "M498 112 v8 q0 10 -10 10 H232 q-10 0 -10 -10 v-2 H172");
+    label(g, 506, 134, Texts.of("drawing.jack"));
     return sheet(g, Texts.of("drawing.exciter.words"));
   }
 
   /** A recorder's output goes through a known resistor to the pickup or jack. */
-  static StackPane series() {
+  static HBox series() {
     Group g = new Group();
     recorder(g);
-    guitar(g, 300);
-    line(g, "M150 34 H210 v-9 h44 v18 h-44 v-9 M254 34 h150 q32 0 32 32 v32");
-    label(g, 206, 18, Texts.of("drawing.resistor"));
-    line(g, "M186 34 v28 H150");
-    label(g, 158, 80, Texts.of("drawing.in1"));
-    line(g, "M282 34 v84 H150");
-    label(g, 158, 136, Texts.of("drawing.in2"));
-    dot(g, 186, 34);
-    dot(g, 282, 34);
+    guitar(g);
+    line(g, "M172 34 H290 M290 25 h44 v18 h-44 z M334 34 H420 V118 M420 118 H172");
+    label(g, 274, 18, Texts.of("drawing.resistor"));
+    line(g, "M240 34 V75 H172");
+    line(g, "M420 118 v2 q0 10 10 10 h58 q10 0 10 -10 v-8");
+    label(g, 506, 134, Texts.of("drawing.jack"));
+    dot(g, 240, 34);
+    dot(g, 420, 118);
     return sheet(g, Texts.of("drawing.series.words"));
   }
 
   private static void recorder(Group g) {
-    line(g, "M20 12 h130 v126 h-130 z");
-    label(g, 34, 34, Texts.of("drawing.recorder"));
-    port(g, 34);
-    port(g, 62);
-    port(g, 118);
-    label(g, 112, 46, "");
+    line(g, "M20 14 h146 v124 h-146 z");
+    label(g, 32, 36, Texts.of("drawing.recorder"));
+    port(g, 34, Texts.of("drawing.out"));
+    port(g, 75, Texts.of("drawing.in1"));
+    port(g, 118, Texts.of("drawing.in2"));
   }
 
-  private static void port(Group g, int y) {
-    line(g, "M144 " + (y - 6) + " h12 v12 h-12 z");
+  private static void port(Group g, int y, String words) {
+    line(g, "M160 " + (y - 6) + " h12 v12 h-12 z");
+    label(g, 110, y + 4, words);
   }
 
   /** A body with a neck, a pickup under the strings and a jack. */
-  private static void guitar(Group g, int x) {
-    line(
-        g,
-        "M"
-            + x
-            + " 100 c-10 -34 24 -48 52 -36 c26 10 34 4 54 -6 c34 -16 60 8 56 40"
-            + " c-4 34 -38 46 -66 34 c-22 -10 -36 -8 -52 0 c-24 10 -38 -8 -44 -32 z");
-    line(g, "M" + (x + 156) + " 84 h150 v16 h-150");
-    line(g, "M" + (x + 34) + " 80 h16 v30 h-16 z");
-    line(g, "M" + (x + 20) + " 88 h286 M" + (x + 20) + " 95 h286");
-    dot(g, x + 136, 98);
+  private static void guitar(Group g) {
+    line(g, BODY);
+    line(g, "M640 69 h150 v18 h-150");
+    line(g, "M500 75 H790 M500 81 H790");
+    line(g, "M545 62 h16 v32 h-16 z");
+    dot(g, 498, 110);
+  }
+
+  private static void ground(Group g, int x, int y) {
+    line(g, "M" + (x - 9) + " " + y + " h18 M" + (x - 5) + " " + (y + 4) + " h10");
   }
 
   private static void line(Group g, String path) {
@@ -94,8 +97,16 @@ final class LineDrawing {
     g.getChildren().add(text);
   }
 
-  private static StackPane sheet(Group drawing, String words) {
-    StackPane pane = new StackPane(drawing);
+  private static HBox sheet(Group drawing, String words) {
+    Label type = new Label(); // takes the size of type over from where it stands
+    type.setManaged(false);
+    type.fontProperty()
+        .addListener(
+            (o, old, now) -> {
+              drawing.setScaleX(now.getSize() / TYPE);
+              drawing.setScaleY(now.getSize() / TYPE);
+            });
+    HBox pane = new HBox(new Group(drawing), type);
     pane.getStyleClass().add("drawing");
     pane.setAccessibleRole(AccessibleRole.IMAGE_VIEW);
     pane.setAccessibleText(words);

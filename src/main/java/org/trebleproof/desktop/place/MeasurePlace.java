@@ -1,24 +1,242 @@
 package org.trebleproof.desktop.place;
 
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import javafx.scene.control.Button;
+import javafx.scene.control.CheckMenuItem;
+import javafx.scene.control.ComboBox;
+import javafx.scene.control.Label;
+import javafx.scene.control.MenuButton;
+import javafx.scene.control.TextField;
+import javafx.scene.layout.FlowPane;
+import javafx.scene.layout.GridPane;
+import javafx.scene.layout.VBox;
+import org.trebleproof.audio.device.SoundDevice;
+import org.trebleproof.bench.live.CaptureRecorder;
+import org.trebleproof.desktop.draft.JobDraft;
+import org.trebleproof.desktop.plot.PlotGroup;
+import org.trebleproof.desktop.plot.PlotPane;
 import org.trebleproof.desktop.text.Texts;
+import org.trebleproof.desktop.work.Measuring;
+import org.trebleproof.desktop.work.Workbench;
+import org.trebleproof.report.plot.FrequencyPlot;
 
-/** Where recordings come from. */
+/** Where recordings come from: what to plug where, the devices, the levels, the recording. */
 public final class MeasurePlace extends Place {
+
+  private final Workbench bench;
+  private final Measuring measuring;
+  private final Runnable begin;
+  private final Runnable addFiles;
+  private final ComboBox<String> playback = devices("measure.playback");
+  private final ComboBox<String> recording = devices("measure.recording");
+  private final ComboBox<String> setup = new ComboBox<>();
+  private final MenuButton across = new MenuButton();
+  private final TextField name = new TextField();
+  private final Button level;
+  private final Button record;
+  private final Button stop;
+  private final Label step = Ink.text("");
+  private final LevelBars bars = new LevelBars();
+  private final VBox spectrum = new VBox();
+  private final List<String> clipped = new ArrayList<>();
+  private PlotPane plot;
+  private String shownKind = "?";
+  private boolean named;
 
   /**
    * The place.
    *
+   * @param begin begins a new job
    * @param addFiles asks for recordings
    */
-  public MeasurePlace(Runnable addFiles) {
+  public MeasurePlace(Workbench bench, Measuring measuring, Runnable begin, Runnable addFiles) {
     super("measure-place");
-    write(
-        Ink.styled(Texts.of("measure.title"), "lead"),
-        Ink.text(Texts.of("measure.words")),
-        LineDrawing.exciter(),
-        Ink.styled(Texts.of("caution.exciter"), "caution"),
-        LineDrawing.series(),
-        Ink.styled(Texts.of("caution.series"), "caution"),
-        Ink.mainButton(Texts.of("captures.add"), addFiles));
+    this.bench = bench;
+    this.measuring = measuring;
+    this.begin = begin;
+    this.addFiles = addFiles;
+    level = Ink.button(Texts.of("measure.listen"), this::listen);
+    record = Ink.mainButton(Texts.of("measure.record"), this::record);
+    record.setId("measure-record");
+    stop = Ink.button(Texts.of("measure.stop"), measuring::stop);
+    setup.setAccessibleText(Texts.of("measure.setup"));
+    setup.setId("measure-setup");
+    name.setAccessibleText(Texts.of("measure.name"));
+    across.setAccessibleText(Texts.of("measure.across"));
+    setup.valueProperty().addListener((o, old, now) -> proposeName());
+    name.setOnKeyTyped(e -> named = true);
+    step.setId("measure-step");
+    measuring.devicesProperty().addListener((o, old, now) -> showDevices(now));
+    measuring.levelsProperty().addListener((o, old, now) -> bars.show(now));
+    measuring.spectrumProperty().addListener((o, old, now) -> showSpectrum(now));
+    measuring.stepProperty().addListener((o, old, now) -> step.setText(now));
+    measuring.runningProperty().addListener((o, old, now) -> enable());
+    bench.draftProperty().addListener((o, old, now) -> show(now));
+    show(bench.draftProperty().get());
+    enable();
+  }
+
+  private static ComboBox<String> devices(String key) {
+    ComboBox<String> box = new ComboBox<>();
+    box.setAccessibleText(Texts.of(key));
+    box.setPromptText(Texts.of("measure.no.device.short"));
+    box.setMaxWidth(Double.MAX_VALUE);
+    return box;
+  }
+
+  private void show(Optional<JobDraft> job) {
+    String kind = job.map(JobDraft::fixtureKind).orElse("none");
+    if (!kind.equals(shownKind)) {
+      shownKind = kind;
+      layOut(job.isPresent(), kind);
+    }
+    List<String> setups = job.map(JobDraft::setups).orElse(List.of());
+    if (!setup.getItems().equals(setups)) {
+      String chosen = setup.getValue();
+      setup.getItems().setAll(setups);
+      setup.setValue(setups.contains(chosen) ? chosen : setups.stream().findFirst().orElse(null));
+    }
+    showAcross(job);
+    proposeName();
+    enable();
+  }
+
+  private void layOut(boolean begun, String kind) {
+    write(Ink.styled(Texts.of("measure.title"), "lead"));
+    if (!begun) {
+      add(
+          Ink.text(Texts.of("measure.begin.words")),
+          Ink.mainButton(Texts.of("measure.begin"), begin));
+    }
+    if (!kind.equals("series")) {
+      add(LineDrawing.exciter());
+    }
+    if (!kind.equals("exciter")) {
+      add(LineDrawing.series());
+    }
+    add(Ink.styled(CaptureRecorder.caution(), "caution"));
+    if (begun) {
+      GridPane form = new GridPane();
+      form.getStyleClass().add("form");
+      form.addRow(0, Ink.text(Texts.of("measure.playback")), playback);
+      form.addRow(1, Ink.text(Texts.of("measure.recording")), recording);
+      form.addRow(2, Ink.text(Texts.of("measure.setup")), setup);
+      form.addRow(3, Ink.text(Texts.of("measure.across")), across);
+      form.addRow(4, Ink.text(Texts.of("measure.name")), name);
+      FlowPane buttons = new FlowPane();
+      buttons.getStyleClass().add("buttons");
+      buttons
+          .getChildren()
+          .addAll(record, level, stop, Ink.button(Texts.of("measure.again"), measuring::look));
+      add(form, buttons, step, bars, spectrum);
+    }
+    add(Ink.faint(Texts.of("measure.words")), Ink.button(Texts.of("captures.add"), addFiles));
+  }
+
+  private void showAcross(Optional<JobDraft> job) {
+    List<String> parts =
+        job.map(JobDraft::parts).orElse(List.of()).stream()
+            .filter(p -> List.of("capacitor", "resistor", "cable").contains(p.kind()))
+            .map(JobDraft.PartLine::name)
+            .toList();
+    clipped.retainAll(parts);
+    across
+        .getItems()
+        .setAll(
+            parts.stream()
+                .map(
+                    part -> {
+                      CheckMenuItem item = new CheckMenuItem(part);
+                      item.setMnemonicParsing(false);
+                      item.setSelected(clipped.contains(part));
+                      item.setOnAction(
+                          e -> {
+                            clipped.remove(part);
+                            if (item.isSelected()) {
+                              clipped.add(part);
+                            }
+                            nameAcross();
+                            proposeName();
+                          });
+                      return item;
+                    })
+                .toList());
+    nameAcross();
+  }
+
+  private void nameAcross() {
+    across.setText(
+        clipped.isEmpty()
+            ? Texts.of("captures.across.none")
+            : Texts.of("captures.across", String.join(", ", clipped)));
+  }
+
+  private void proposeName() {
+    Optional<JobDraft> job = bench.draftProperty().get();
+    boolean taken =
+        job.filter(d -> d.captures().stream().anyMatch(c -> c.id().equals(name.getText())))
+            .isPresent();
+    if (job.isPresent() && setup.getValue() != null && (!named || taken)) {
+      named = false;
+      name.setText(Measuring.freeName(job.get(), setup.getValue(), clipped));
+    }
+  }
+
+  private void showDevices(List<SoundDevice> found) {
+    fill(playback, found, SoundDevice.Direction.PLAYBACK);
+    fill(recording, found, SoundDevice.Direction.RECORDING);
+    enable();
+  }
+
+  private static void fill(
+      ComboBox<String> box, List<SoundDevice> found, SoundDevice.Direction direction) {
+    String chosen = box.getValue();
+    List<String> names =
+        found.stream().filter(d -> d.direction() == direction).map(SoundDevice::name).toList();
+    box.getItems().setAll(names);
+    box.setValue(
+        names.contains(chosen)
+            ? chosen
+            : names.stream()
+                .filter(n -> n.toLowerCase(java.util.Locale.ROOT).startsWith("default"))
+                .findFirst()
+                .orElse(names.stream().findFirst().orElse(null)));
+  }
+
+  private void enable() {
+    boolean running = measuring.runningProperty().get();
+    boolean heard = recording.getValue() != null;
+    level.setDisable(running || !heard);
+    record.setDisable(running || !heard || playback.getValue() == null || setup.getValue() == null);
+    stop.setDisable(!running);
+  }
+
+  private void listen() {
+    measuring.listen(recording.getValue());
+  }
+
+  private void record() {
+    measuring.record(
+        new Measuring.Wanted(
+            playback.getValue(),
+            recording.getValue(),
+            name.getText().strip(),
+            setup.getValue(),
+            clipped));
+  }
+
+  private void showSpectrum(Optional<FrequencyPlot> now) {
+    if (now.isEmpty()) {
+      return;
+    }
+    if (plot == null) {
+      plot = new PlotPane(now.get(), new PlotGroup());
+      plot.getStyleClass().add("difference");
+      spectrum.getChildren().setAll(plot);
+    } else {
+      plot.plotProperty().set(now.get());
+    }
   }
 }

@@ -175,6 +175,19 @@ public final class Workbench {
         });
   }
 
+  /**
+   * Begins a job with nothing in it.
+   *
+   * @param folder where its recordings and its file are to lie; made when something is written
+   */
+  public void beginNew(Path folder) {
+    JobDraft begun =
+        JobDraft.begun(
+            folder, Texts.of("draft.title"), Texts.of("draft.pickup"), Texts.of("setups.before"));
+    begin(begun, 0);
+    fit();
+  }
+
   /** Opens a job file. */
   public void open(Path file) {
     try {
