@@ -93,6 +93,7 @@ public final class BenchWindow {
   private final Menu recent = new Menu(Texts.of("menu.recent"));
   private final MenuItem undo = new MenuItem();
   private final MenuItem redo = new MenuItem();
+  private final MenuBar menus;
   private Look look;
   private boolean systemDark;
 
@@ -163,7 +164,8 @@ public final class BenchWindow {
     lead(NextStep.Action.MEASURE, () -> places.getSelectionModel().select(measure));
     lead(NextStep.Action.WHAT_IF, () -> places.getSelectionModel().select(whatIf));
     root.getStyleClass().add("bench");
-    root.setTop(new VBox(menus(), restore));
+    menus = menus();
+    root.setTop(new VBox(menus, restore));
     root.setCenter(places);
     root.setBottom(footer(board));
     Scene scene = new Scene(root, WIDTH, HEIGHT);
@@ -254,22 +256,18 @@ public final class BenchWindow {
       leading.getChildren().clear();
       orderTab.setContent(order);
       places.getTabs().add(0, orderTab);
-      root.setTop(new VBox(menuBar(), restore, next));
+      next.setAcross(true);
+      root.setTop(new VBox(menus, restore, next));
     } else if (!narrow && root.getLeft() == null) {
       places.getTabs().remove(orderTab);
       orderTab.setContent(null);
       VBox.setVgrow(order, Priority.ALWAYS);
+      next.setAcross(false);
       leading.getChildren().setAll(next, order);
-      root.setTop(new VBox(menuBar(), restore));
+      root.setTop(new VBox(menus, restore));
       root.setLeft(leading);
     }
   }
-
-  private Node menuBar() {
-    return menus;
-  }
-
-  private MenuBar menus;
 
   /** Gives the window its colours and its size of type. */
   private void dress() {
@@ -400,8 +398,7 @@ public final class BenchWindow {
               shortcut(KeyCode.values()[KeyCode.DIGIT1.ordinal() + i]));
       go.getItems().add(there);
     }
-    menus = new MenuBar(job, edit, view, go);
-    return menus;
+    return new MenuBar(job, edit, view, go);
   }
 
   private void goTo(int index) {

@@ -2,7 +2,9 @@ package org.trebleproof.desktop.place;
 
 import java.util.List;
 import java.util.Optional;
+import javafx.beans.binding.Bindings;
 import javafx.scene.Node;
+import javafx.scene.control.Label;
 import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.VBox;
 import org.trebleproof.bench.FitResult;
@@ -23,6 +25,10 @@ public final class EvidencePlace extends Place {
   /** More captures than this on one sheet would be a wall. */
   private static final int MOST = 12;
 
+  /** A plot is at least this wide, in sizes of type. */
+  private static final double LEAST_PLOT = 24;
+
+  private final Label type = Ink.text(Texts.of("evidence.words"));
   private final PlotGroup group = new PlotGroup();
   private int first;
 
@@ -40,7 +46,7 @@ public final class EvidencePlace extends Place {
   }
 
   private void show(Optional<Verdict> verdict) {
-    write(Ink.styled(Texts.of("evidence.title"), "lead"));
+    write(Ink.styled(Texts.of("evidence.title"), "lead"), type);
     if (verdict.isEmpty()) {
       add(Ink.text(Texts.of("evidence.empty")));
       return;
@@ -91,14 +97,18 @@ public final class EvidencePlace extends Place {
     pane.getStyleClass().add("small");
     VBox box = new VBox(pane, Ink.faint(plot.reading()));
     box.getStyleClass().add("figure");
-    pane.prefWidthProperty().bind(widthProperty().subtract(110).divide(2).map(EvidencePlace::half));
+    pane.prefWidthProperty()
+        .bind(Bindings.createDoubleBinding(this::plotWidth, widthProperty(), type.fontProperty()));
     box.maxWidthProperty().bind(pane.prefWidthProperty());
     return box;
   }
 
-  /** Two beside each other where there is room for it. */
-  private static Number half(Number width) {
-    return width.doubleValue() < 330 ? 2 * width.doubleValue() + 20 : width.doubleValue();
+  /** Two plots beside each other where there is room for them. */
+  private double plotWidth() {
+    double em = type.getFont().getSize();
+    double inner = getWidth() - 6.2 * em;
+    double half = (inner - 1.4 * em) / 2;
+    return half < LEAST_PLOT * em ? inner : half;
   }
 
   private static VBox refusal(Refused refused, CaptureEntry entry) {

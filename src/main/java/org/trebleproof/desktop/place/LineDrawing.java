@@ -1,15 +1,17 @@
 package org.trebleproof.desktop.place;
 
+import javafx.geometry.Orientation;
 import javafx.scene.AccessibleRole;
 import javafx.scene.Group;
 import javafx.scene.control.Label;
-import javafx.scene.layout.HBox;
+import javafx.scene.layout.Region;
 import javafx.scene.shape.SVGPath;
 import javafx.scene.text.Text;
+import javafx.scene.transform.Scale;
 import org.trebleproof.desktop.text.Texts;
 
-/** What to plug where, as a line drawing that grows with the type. */
-final class LineDrawing {
+/** What to plug where, as a line drawing that grows with the type as far as there is room. */
+final class LineDrawing extends Region {
 
   /** Size of type that the drawing is made for [px]. */
   private static final double TYPE = 14;
@@ -18,10 +20,60 @@ final class LineDrawing {
       "M470 78 C470 40 505 34 535 46 C552 53 566 53 583 47 C612 37 640 50 640 78"
           + " C640 106 612 119 583 109 C566 103 552 103 535 110 C505 122 470 116 470 78 Z";
 
-  private LineDrawing() {}
+  private static final double WIDTH = 800;
+  private static final double HEIGHT = 150;
+
+  private final Label type = new Label(); // takes the size of type over from where it stands
+  private final Scale scale = new Scale(1, 1);
+
+  private LineDrawing(Group drawing, String words) {
+    drawing.getTransforms().add(scale);
+    drawing.setManaged(false);
+    type.setManaged(false);
+    type.fontProperty().addListener((o, old, now) -> requestLayout());
+    getChildren().addAll(drawing, type);
+    getStyleClass().add("drawing");
+    setAccessibleRole(AccessibleRole.IMAGE_VIEW);
+    setAccessibleText(words);
+  }
+
+  private double scale(double width) {
+    return Math.min(type.getFont().getSize() / TYPE, width / WIDTH);
+  }
+
+  @Override
+  public Orientation getContentBias() {
+    return Orientation.HORIZONTAL;
+  }
+
+  @Override
+  protected double computeMinWidth(double height) {
+    return WIDTH / 4;
+  }
+
+  @Override
+  protected double computePrefWidth(double height) {
+    return WIDTH * type.getFont().getSize() / TYPE;
+  }
+
+  @Override
+  protected double computePrefHeight(double width) {
+    return HEIGHT * scale(width < 0 ? prefWidth(-1) : width);
+  }
+
+  @Override
+  protected double computeMinHeight(double width) {
+    return computePrefHeight(width);
+  }
+
+  @Override
+  protected void layoutChildren() {
+    scale.setX(scale(getWidth()));
+    scale.setY(scale(getWidth()));
+  }
 
   /** A recorder's output drives an exciter coil over the pickup; the guitar's jack goes back. */
-  static HBox exciter() {
+  static LineDrawing exciter() {
     Group g = new Group();
     recorder(g);
     guitar(g);
@@ -30,14 +82,14 @@ final class LineDrawing {
     line(g, "M541 51 H400 V75 H172 M400 75 v8 M394 83 h12 v22 h-12 z M400 105 v6");
     ground(g, 400, 111);
     dot(g, 400, 75);
-    label(g, 312, 98, Texts.of("drawing.sense"));
+    label(g, 304, 98, Texts.of("drawing.sense"));
     line(g, "M498 112 v8 q0 10 -10 10 H232 q-10 0 -10 -10 v-2 H172");
     label(g, 506, 134, Texts.of("drawing.jack"));
-    return sheet(g, Texts.of("drawing.exciter.words"));
+    return new LineDrawing(g, Texts.of("drawing.exciter.words"));
   }
 
   /** A recorder's output goes through a known resistor to the pickup or jack. */
-  static HBox series() {
+  static LineDrawing series() {
     Group g = new Group();
     recorder(g);
     guitar(g);
@@ -48,7 +100,7 @@ final class LineDrawing {
     label(g, 506, 134, Texts.of("drawing.jack"));
     dot(g, 240, 34);
     dot(g, 420, 118);
-    return sheet(g, Texts.of("drawing.series.words"));
+    return new LineDrawing(g, Texts.of("drawing.series.words"));
   }
 
   private static void recorder(Group g) {
@@ -95,21 +147,5 @@ final class LineDrawing {
     Text text = new Text(x, y, words);
     text.getStyleClass().add("drawn-words");
     g.getChildren().add(text);
-  }
-
-  private static HBox sheet(Group drawing, String words) {
-    Label type = new Label(); // takes the size of type over from where it stands
-    type.setManaged(false);
-    type.fontProperty()
-        .addListener(
-            (o, old, now) -> {
-              drawing.setScaleX(now.getSize() / TYPE);
-              drawing.setScaleY(now.getSize() / TYPE);
-            });
-    HBox pane = new HBox(new Group(drawing), type);
-    pane.getStyleClass().add("drawing");
-    pane.setAccessibleRole(AccessibleRole.IMAGE_VIEW);
-    pane.setAccessibleText(words);
-    return pane;
   }
 }

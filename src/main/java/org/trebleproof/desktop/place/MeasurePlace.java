@@ -96,7 +96,10 @@ public final class MeasurePlace extends Place {
     if (!setup.getItems().equals(setups)) {
       String chosen = setup.getValue();
       setup.getItems().setAll(setups);
-      setup.setValue(setups.contains(chosen) ? chosen : setups.stream().findFirst().orElse(null));
+      setup.setValue(
+          chosen != null && setups.contains(chosen)
+              ? chosen
+              : setups.stream().findFirst().orElse(null));
     }
     showAcross(job);
     proposeName();
@@ -197,7 +200,7 @@ public final class MeasurePlace extends Place {
         found.stream().filter(d -> d.direction() == direction).map(SoundDevice::name).toList();
     box.getItems().setAll(names);
     box.setValue(
-        names.contains(chosen)
+        chosen != null && names.contains(chosen)
             ? chosen
             : names.stream()
                 .filter(n -> n.toLowerCase(java.util.Locale.ROOT).startsWith("default"))

@@ -2,16 +2,19 @@ package org.trebleproof.desktop.place;
 
 import java.util.EnumMap;
 import java.util.Map;
+import javafx.geometry.Pos;
 import javafx.scene.AccessibleRole;
 import javafx.scene.control.Button;
 import javafx.scene.control.Label;
+import javafx.scene.layout.BorderPane;
+import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.desktop.work.NextStep;
 import org.trebleproof.desktop.work.Workbench;
 
 /** The next useful thing to do, always in sight, with a button that leads to it. */
-public final class NextCard extends VBox {
+public final class NextCard extends BorderPane {
 
   private final Map<NextStep.Action, Runnable> ways = new EnumMap<>(NextStep.Action.class);
   private final Label words = Ink.text("");
@@ -23,12 +26,28 @@ public final class NextCard extends VBox {
     getStyleClass().addAll("card", "next");
     words.setId("next-step");
     go.getStyleClass().add("main");
+    go.setMinWidth(Region.USE_PREF_SIZE);
     go.setId("next-go");
     go.setOnAction(e -> way.run());
     setAccessibleRole(AccessibleRole.TEXT);
-    getChildren().addAll(Ink.styled(Texts.of("next.title"), "severity"), words, go);
+    VBox what = new VBox(Ink.styled(Texts.of("next.title"), "severity"), words);
+    setCenter(what);
+    setBottom(go);
     bench.nextProperty().addListener((o, old, now) -> show(now));
     show(bench.nextProperty().get());
+  }
+
+  /** Whether the card lies across the window, with its button beside the words. */
+  public void setAcross(boolean across) {
+    setBottom(null);
+    setRight(null);
+    if (across) {
+      setRight(go);
+      setAlignment(go, Pos.CENTER_RIGHT);
+    } else {
+      setBottom(go);
+      setAlignment(go, Pos.CENTER_LEFT);
+    }
   }
 
   /** Where an action leads. */

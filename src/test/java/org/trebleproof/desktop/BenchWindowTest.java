@@ -1,0 +1,223 @@
+package org.trebleproof.desktop;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.concurrent.TimeUnit;
+import javafx.scene.Node;
+import javafx.scene.control.ButtonBase;
+import javafx.scene.control.ComboBoxBase;
+import javafx.scene.control.Label;
+import javafx.scene.control.TextField;
+import javafx.scene.input.KeyCode;
+import javafx.stage.Stage;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.extension.ExtendWith;
+import org.junit.jupiter.api.io.TempDir;
+import org.testfx.api.FxRobot;
+import org.testfx.framework.junit5.ApplicationExtension;
+import org.testfx.framework.junit5.Start;
+import org.testfx.util.WaitForAsyncUtils;
+import org.trebleproof.desktop.look.Look;
+import org.trebleproof.desktop.look.Scheme;
+import org.trebleproof.desktop.plot.PlotPane;
+
+/** The real window, driven as a person drives it. */
+@ExtendWith(ApplicationExtension.class)
+class BenchWindowTest {
+
+  private static final Path SAMPLES = Path.of("sample-captures");
+
+  @TempDir static Path state;
+
+  private WindowOnTrial trial;
+
+  @Start
+  void open(Stage stage) {
+    trial = new WindowOnTrial(stage, state.resolve("run" + System.nanoTime()));
+  }
+
+  @AfterEach
+  void close() {
+    trial.close();
+  }
+
+  private void until(FxRobot robot, String what, java.util.concurrent.Callable<Boolean> holds) {
+    try {
+      WaitForAsyncUtils.waitFor(
+          60, TimeUnit.SECONDS, () -> robot.interact(() -> {}) != null && holds.call());
+    } catch (java.util.concurrent.TimeoutException e) {
+      throw new AssertionError("waited in vain until " + what, e);
+    }
+    WaitForAsyncUtils.waitForFxEvents();
+  }
+
+  private void drop(FxRobot robot, Path file) {
+    robot.interact(() -> trial.window().take(List.of(file)));
+    until(
+        robot,
+        "the verdict is there",
+        () ->
+            !trial.bench().workingProperty().get()
+                && trial.bench().verdictProperty().get().isPresent());
+  }
+
+  private static void press(FxRobot robot, KeyCode... keys) {
+    robot.push(keys);
+    WaitForAsyncUtils.waitForFxEvents();
+  }
+
+  /** The main job: drop a sample, read the verdict, try a pot, write the page. */
+  @Test
+  void fromARecordingToThePageForTheCustomer(FxRobot robot) throws IOException {
+    trial.picture("empty");
+    drop(robot, SAMPLES.resolve("pot-swap"));
+    String verdict = robot.lookup(".verdict-place .lead").queryAs(Node.class).getAccessibleText();
+    assertTrue(verdict.startsWith("The pot swap changed the load's conductance by"), verdict);
+    assertEquals(2, robot.lookup(".verdict-place .plot-pane").queryAll().size());
+    trial.picture("verdict");
+
+    press(robot, KeyCode.CONTROL, KeyCode.DIGIT3);
+    assertEquals(6, robot.lookup(".evidence-place .plot-pane").queryAll().size());
+    trial.picture("evidence");
+
+    press(robot, KeyCode.CONTROL, KeyCode.DIGIT4);
+    robot.interact(() -> trial.change("volume", "1M"));
+    until(
+        robot,
+        "the mod is an edit of the job",
+        () -> trial.bench().undoWordsProperty().get().isPresent());
+    String mod = robot.lookup("#what-if-sentence").queryAs(Node.class).getAccessibleText();
+    assertTrue(mod.startsWith("Volume pot"), mod);
+    trial.picture("what-if");
+
+    Path page = state.resolve("page.html");
+    trial.answerWith(page);
+    press(robot, KeyCode.CONTROL, KeyCode.DIGIT7);
+    robot.clickOn("#write-page");
+    until(robot, "the page is written", () -> Files.exists(page));
+    String html = Files.readString(page);
+    assertTrue(html.contains("The pot swap changed"), "the page leads with the verdict");
+    until(robot, "the page is shown", () -> trial.shown().contains(page));
+    trial.picture("page");
+  }
+
+  @Test
+  void aValueIsTypedWithACommaRefusedAndUndone(FxRobot robot) {
+    drop(robot, SAMPLES.resolve("pot-swap"));
+    TextField lead = robot.lookup("#part-lead").queryAs(TextField.class);
+    robot.interact(lead::requestFocus);
+    robot.interact(lead::selectAll);
+    robot.write("0,5n 5%");
+    press(robot, KeyCode.ENTER);
+    assertEquals("0,5n 5%", trial.part("lead"));
+    robot.interact(lead::selectAll);
+    robot.write("nonsense");
+    press(robot, KeyCode.ENTER);
+    assertEquals("0,5n 5%", trial.part("lead"));
+    assertTrue(lead.getStyleClass().contains("wrong"));
+    trial.picture("mistake");
+    press(robot, KeyCode.ESCAPE);
+    assertFalse(lead.getStyleClass().contains("wrong"));
+    robot.interact(() -> trial.bench().undo());
+    assertEquals("460p 10%", trial.part("lead"));
+    assertEquals("460p 10%", lead.getText());
+  }
+
+  @Test
+  void aRefusedCaptureLooksRefusedAndSaysWhatToDo(FxRobot robot) throws IOException {
+    drop(robot, SpoiledSample.clippedIn(state.resolve("spoiled")));
+    assertTrue(robot.lookup(".mark-refused").tryQuery().isPresent());
+    assertTrue(robot.lookup(".verdict-place .refused").tryQuery().isPresent());
+    assertTrue(robot.lookup(".verdict-place .plot-pane").queryAll().isEmpty());
+    String next = robot.lookup("#next-step").queryAs(Label.class).getText();
+    assertFalse(next.isBlank());
+    trial.picture("refused");
+    press(robot, KeyCode.CONTROL, KeyCode.DIGIT3);
+    trial.picture("refused-evidence");
+  }
+
+  @Test
+  void whatWasLeftIsOfferedWithWhatAndWhen(FxRobot robot) {
+    drop(robot, SAMPLES.resolve("pot-swap"));
+    robot.interact(() -> trial.bench().edit("title", d -> d.withTitle("half done")));
+    until(robot, "it is kept", () -> trial.bench().keptProperty().get().isPresent());
+    WindowOnTrial next = trial.killedAndStartedAnew(robot);
+    trial = next;
+    Label words = robot.lookup("#restore-words").queryAs(Label.class);
+    assertTrue(words.getText().contains("half done"), words.getText());
+    assertTrue(words.getText().contains("the last: title"), words.getText());
+    trial.picture("restore");
+    robot.clickOn("#restore-take");
+    WaitForAsyncUtils.waitForFxEvents();
+    assertEquals("half done", robot.lookup("#job-title").queryAs(TextField.class).getText());
+  }
+
+  /** Everything at 200 % and in the dark, and every control with words for those who hear it. */
+  @Test
+  void everyControlHasWordsAndEveryLookHasItsPicture(FxRobot robot) {
+    drop(robot, SAMPLES.resolve("pot-swap"));
+    for (Look look :
+        List.of(
+            new Look(Scheme.LIGHT, false, 100),
+            new Look(Scheme.DARK, false, 100),
+            new Look(Scheme.LIGHT, false, 200),
+            new Look(Scheme.DARK, true, 150))) {
+      robot.interact(() -> trial.window().setLook(look));
+      WaitForAsyncUtils.waitForFxEvents();
+      for (KeyCode place :
+          List.of(
+              KeyCode.DIGIT1,
+              KeyCode.DIGIT2,
+              KeyCode.DIGIT3,
+              KeyCode.DIGIT4,
+              KeyCode.DIGIT5,
+              KeyCode.DIGIT6,
+              KeyCode.DIGIT7)) {
+        press(robot, KeyCode.CONTROL, place);
+        assertEquals(Set.of(), wordless(robot), look + " " + place);
+        String name = "place-" + place.getChar() + "-" + look.scheme() + "-" + look.scale();
+        trial.picture(
+            name.toLowerCase(java.util.Locale.ROOT) + (look.highContrast() ? "-contrast" : ""));
+      }
+    }
+  }
+
+  private static Set<String> wordless(FxRobot robot) {
+    Set<String> found = new TreeSet<>();
+    for (Node node : robot.lookup("*").queryAll()) {
+      boolean speaks =
+          node instanceof ButtonBase
+              || node instanceof TextField
+              || node instanceof ComboBoxBase
+              || node instanceof PlotPane;
+      boolean ours = node.isFocusTraversable() && node.isVisible();
+      String words =
+          Optional.ofNullable(node.getAccessibleText())
+              .or(
+                  () ->
+                      node instanceof ButtonBase b
+                          ? Optional.ofNullable(b.getText())
+                          : Optional.empty())
+              .orElse("");
+      if (speaks && ours && words.isBlank()) {
+        found.add(node.toString());
+      }
+    }
+    return found;
+  }
+}
+
+/** The same on a real X server. */
+@Tag("xserver")
+final class BenchWindowOnDisplayTest extends BenchWindowTest {}

@@ -1,0 +1,151 @@
+package org.trebleproof.desktop;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.InstantSource;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import javafx.animation.PauseTransition;
+import javafx.application.Platform;
+import javafx.embed.swing.SwingFXUtils;
+import javafx.scene.image.WritableImage;
+import javafx.stage.Stage;
+import javafx.util.Duration;
+import javax.imageio.ImageIO;
+import org.testfx.api.FxRobot;
+import org.testfx.util.WaitForAsyncUtils;
+import org.trebleproof.audio.device.JavaSoundSystem;
+import org.trebleproof.desktop.circuit.WhatIfPanel;
+import org.trebleproof.desktop.draft.JobDraft;
+import org.trebleproof.desktop.draft.RecentJobs;
+import org.trebleproof.desktop.draft.SessionKeeper;
+import org.trebleproof.desktop.look.LookFile;
+import org.trebleproof.desktop.place.FileAsker;
+import org.trebleproof.desktop.task.LatestWins;
+import org.trebleproof.desktop.task.TaskBoard;
+import org.trebleproof.desktop.work.Workbench;
+
+/** The whole window on a stage, with answers in place of the system's dialogs. */
+final class WindowOnTrial {
+
+  private static final Path PICTURES = Path.of("target", "screens");
+
+  private final ExecutorService workers = Executors.newFixedThreadPool(2);
+  private final ExecutorService disk = Executors.newSingleThreadExecutor();
+  private final Stage stage;
+  private final Path state;
+  private final SessionKeeper keeper;
+  private final Workbench bench;
+  private final BenchWindow window;
+  private final List<Path> shown = Collections.synchronizedList(new ArrayList<>());
+  private volatile Path answer;
+
+  WindowOnTrial(Stage stage, Path state) {
+    this.stage = stage;
+    this.state = state;
+    keeper = new SessionKeeper(state, "session-" + System.nanoTime());
+    TaskBoard board = new TaskBoard(workers, Platform::runLater);
+    LatestWins.Pause pause =
+        (seconds, action) -> {
+          PauseTransition wait = new PauseTransition(Duration.seconds(seconds));
+          wait.setOnFinished(e -> action.run());
+          wait.play();
+        };
+    bench =
+        new Workbench(board, disk, keeper, new RecentJobs(state), InstantSource.system(), pause);
+    FileAsker asker =
+        new FileAsker() {
+          @Override
+          public List<Path> toOpen(String title) {
+            return Optional.ofNullable(answer).stream().toList();
+          }
+
+          @Override
+          public Optional<Path> toWrite(
+              String title, Path folder, String name, String kind, String ending) {
+            return Optional.ofNullable(answer);
+          }
+        };
+    window =
+        new BenchWindow(
+            stage,
+            bench,
+            board,
+            pause,
+            asker,
+            new LookFile(state),
+            new JavaSoundSystem(),
+            shown::add);
+    window.show();
+    window.offer(bench.leftBehind());
+  }
+
+  BenchWindow window() {
+    return window;
+  }
+
+  Workbench bench() {
+    return bench;
+  }
+
+  List<Path> shown() {
+    return shown;
+  }
+
+  void answerWith(Path file) {
+    answer = file;
+  }
+
+  String part(String name) {
+    return bench.draftProperty().get().orElseThrow().parts().stream()
+        .filter(p -> p.name().equals(name))
+        .map(JobDraft.PartLine::value)
+        .findFirst()
+        .orElseThrow();
+  }
+
+  /** Changes the guitar on trial as its panel does. */
+  void change(String key, String value) {
+    WhatIfPanel panel = (WhatIfPanel) stage.getScene().lookup("#what-if");
+    panel.setChanges(Map.of(key, value));
+  }
+
+  /** The process is gone without a word; another one opens its window on what is left. */
+  WindowOnTrial killedAndStartedAnew(FxRobot robot) {
+    workers.shutdownNow();
+    disk.shutdown();
+    keeper.close();
+    WindowOnTrial[] next = new WindowOnTrial[1];
+    robot.interact(() -> next[0] = new WindowOnTrial(stage, state));
+    WaitForAsyncUtils.waitForFxEvents();
+    return next[0];
+  }
+
+  void close() {
+    workers.shutdownNow();
+    disk.shutdownNow();
+    keeper.close();
+  }
+
+  /** Keeps a picture of the window as build output. */
+  void picture(String name) {
+    WaitForAsyncUtils.waitForFxEvents();
+    WritableImage image =
+        WaitForAsyncUtils.waitForAsyncFx(20000, () -> stage.getScene().snapshot(null));
+    String run = "true".equals(System.getProperty("testfx.headless")) ? "headless" : "display";
+    try {
+      Path folder = Files.createDirectories(PICTURES.resolve(run));
+      ImageIO.write(
+          SwingFXUtils.fromFXImage(image, null), "png", folder.resolve(name + ".png").toFile());
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+}
