@@ -171,8 +171,7 @@ class BenchWindowTest {
         List.of(
             new Look(Scheme.LIGHT, false, 100),
             new Look(Scheme.DARK, false, 100),
-            new Look(Scheme.LIGHT, false, 200),
-            new Look(Scheme.DARK, true, 150))) {
+            new Look(Scheme.LIGHT, false, 200))) {
       robot.interact(() -> trial.window().setLook(look));
       WaitForAsyncUtils.waitForFxEvents();
       for (KeyCode place :

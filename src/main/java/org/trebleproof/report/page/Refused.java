@@ -41,7 +41,9 @@ public final class Refused {
 
   private static boolean names(Finding finding, CaptureEntry capture) {
     String file = String.valueOf(capture.file().getFileName());
-    return finding.text().contains(file) || finding.text().contains('"' + capture.id() + '"');
+    return finding.text().startsWith("Capture " + capture.id() + ":")
+        || finding.text().contains(file)
+        || finding.text().contains('"' + capture.id() + '"');
   }
 
   /** The box in place of the pair of plots. */
