@@ -5,10 +5,12 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import javafx.geometry.VPos;
 import javafx.scene.control.Label;
 import javafx.scene.control.MenuButton;
 import javafx.scene.control.MenuItem;
 import javafx.scene.layout.GridPane;
+import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
 import org.trebleproof.desktop.draft.JobDraft;
 import org.trebleproof.desktop.draft.JobDraft.PartLine;
@@ -27,6 +29,9 @@ final class PartsSection extends VBox {
 
   private static final List<String> KINDS =
       List.of("pickup", "pot", "capacitor", "resistor", "cable");
+
+  /** Names keep this much room, however long a complaint about a value is [px]. */
+  private static final double NAME_WIDTH = 96;
 
   private record Line(ValueField value, Label standing) {}
 
@@ -118,6 +123,10 @@ final class PartsSection extends VBox {
       value.field().setId("part-" + name.replace(' ', '-'));
       Label standing = Ink.faint("");
       Label title = Ink.text(name);
+      title.setMinWidth(NAME_WIDTH);
+      title.getStyleClass().add("field-name");
+      GridPane.setValignment(title, VPos.TOP);
+      GridPane.setHgrow(value, Priority.ALWAYS);
       title.setLabelFor(value.field());
       grid.add(title, 0, row);
       grid.add(value, 1, row);

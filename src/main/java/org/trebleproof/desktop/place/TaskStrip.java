@@ -29,6 +29,7 @@ public final class TaskStrip extends HBox {
     this.board = board;
     getStyleClass().add("task-strip");
     setId("tasks");
+    cancel.setMinWidth(USE_PREF_SIZE);
     bar.setMinWidth(60);
     bar.setPrefWidth(140);
     cancel.setOnAction(e -> shown.ifPresent(BenchTask::cancel));

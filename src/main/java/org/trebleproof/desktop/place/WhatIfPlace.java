@@ -22,10 +22,11 @@ import org.trebleproof.report.page.PredictionPlots;
 public final class WhatIfPlace extends Place {
 
   private final Trial trial;
-  private final WhatIfPanel panel = new WhatIfPanel();
+  private final PlotGroup group = new PlotGroup();
+  private final WhatIfPanel panel = new WhatIfPanel(group);
+  private final VBox sentence = new VBox();
   private final VBox outcome = new VBox();
   private final FlowPane buttons = new FlowPane();
-  private PlotPane levels;
   private PlotPane difference;
 
   /**
@@ -67,41 +68,42 @@ public final class WhatIfPlace extends Place {
     Map<String, String> changes = trial.changesProperty().get();
     panel.show(chain.get(), trial.now().orElseThrow());
     panel.setChanges(changes);
-    write(Ink.styled(Texts.of("whatif.title"), "lead"), panel, buttons, outcome);
+    write(sentence, panel, buttons, outcome);
     showOutcome();
   }
 
   private void showOutcome() {
-    if (trial.problemProperty().get().isPresent()) {
-      outcome
-          .getChildren()
-          .setAll(Ink.styled(trial.problemProperty().get().orElseThrow(), "mistake"));
-      levels = null;
-      return;
-    }
+    Optional<String> problem = trial.problemProperty().get();
     Optional<Trial.Tried> tried = trial.triedProperty().get();
-    if (tried.isEmpty()) {
-      outcome.getChildren().setAll(Ink.faint(Texts.of("next.wait")));
-      levels = null;
+    Node words;
+    if (problem.isPresent()) {
+      words = Ink.styled(problem.get(), "mistake");
+    } else if (tried.isEmpty()) {
+      words = Ink.styled(Texts.of("next.wait"), "lead");
+    } else if (tried.get().prediction().changes().isEmpty()) {
+      words = Ink.styled(Texts.of("whatif.nothing"), "lead");
+    } else {
+      words = Ink.sentence(PredictionText.headline(tried.get().prediction()), "lead");
+    }
+    words.setId("what-if-sentence");
+    sentence.getChildren().setAll(words);
+    if (problem.isPresent() || tried.isEmpty()) {
+      outcome.getChildren().clear();
       return;
     }
     Prediction p = tried.get().prediction();
-    if (levels == null) {
-      PlotGroup group = new PlotGroup();
-      levels = new PlotPane(PredictionPlots.levels(p), group);
-      levels.getStyleClass().add("levels");
+    panel.showPrediction(tried.get().then(), p);
+    if (difference == null) {
       difference = new PlotPane(PredictionPlots.difference(p), group);
       difference.getStyleClass().add("difference");
     } else {
-      levels.plotProperty().set(PredictionPlots.levels(p));
       difference.plotProperty().set(PredictionPlots.difference(p));
     }
-    Node sentence =
-        p.changes().isEmpty()
-            ? Ink.text(Texts.of("whatif.nothing"))
-            : Ink.sentence(PredictionText.headline(p), "verdict-line");
-    sentence.setId("what-if-sentence");
-    outcome.getChildren().setAll(sentence, levels, difference, numbers(p));
+    if (p.changes().isEmpty()) {
+      outcome.getChildren().clear();
+    } else {
+      outcome.getChildren().setAll(difference, numbers(p));
+    }
   }
 
   private static GridPane numbers(Prediction p) {

@@ -12,6 +12,9 @@ public final class TaskBoard {
   private final Executor screen;
   private final ObservableList<BenchTask> tasks = FXCollections.observableArrayList();
 
+  /** One view for all: it is held weakly by the list behind it. */
+  private final ObservableList<BenchTask> view = FXCollections.unmodifiableObservableList(tasks);
+
   /**
    * A board.
    *
@@ -25,7 +28,7 @@ public final class TaskBoard {
 
   /** What waits or runs, the oldest first. Changes on the screen's thread. */
   public ObservableList<BenchTask> tasks() {
-    return FXCollections.unmodifiableObservableList(tasks);
+    return view;
   }
 
   /** The screen's thread. */

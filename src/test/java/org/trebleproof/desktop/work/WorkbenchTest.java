@@ -181,7 +181,9 @@ final class WorkbenchTest {
   @Test
   void aPotOnTrialIsPredictedKeptAndUndone() {
     bench.open(SAMPLE);
+    Verdict measured = verdict();
     trial.change(Map.of("volume", "1M"));
+    assertEquals(measured, verdict(), "nothing is fitted anew for a plan");
     Trial.Tried tried = trial.triedProperty().get().orElseThrow();
     assertEquals(List.of("volume pot 520k to 1M"), tried.prediction().changes());
     assertEquals(
