@@ -7,13 +7,14 @@ import java.util.List;
  * The partials of one strike: tracked along f_k = k f sqrt(1 + B k^2) (Fletcher, J. Acoust. Soc.
  * Am. 36, 1964; form from memory), then measured at their frequencies.
  *
+ * @param pitch as a tuner shows it [Hz]
  * @param hz fundamental of the stiffness-free string, f [Hz]
  * @param inharmonicity B
  * @param inharmonicitySd standard deviation of B
  * @param partials found, ascending
  */
 public record PartialSeries(
-    double hz, double inharmonicity, double inharmonicitySd, List<Partial> partials) {
+    double pitch, double hz, double inharmonicity, double inharmonicitySd, List<Partial> partials) {
 
   public PartialSeries {
     partials = List.copyOf(partials);
@@ -66,7 +67,12 @@ public record PartialSeries(
     ShortSpectrum spectrum = new ShortSpectrum(samples, rate, start, length);
     Track track = new Track(spectrum, pitch, Math.min(HIGHEST, 0.45 * rate));
     track.run();
-    return new PartialSeries(track.hz, track.b, track.bSd, measured(samples, rate, place, track));
+    return new PartialSeries(
+        Periodicity.near(samples, rate, place, track.hz),
+        track.hz,
+        track.b,
+        track.bSd,
+        measured(samples, rate, place, track));
   }
 
   private static List<Partial> measured(
@@ -169,12 +175,10 @@ public record PartialSeries(
       if (n == 0) {
         return;
       }
-      // stiffness is held near nought until the lines can tell
-      double hold = 1e10 / (1 + n * n);
       double mx = sx / s;
       double my = sy / s;
       double vxx = sxx - sx * mx;
-      double slope = n < 4 ? 0 : (sxy - sx * my) / (vxx + (n < 7 ? hold * 1e-8 : 0));
+      double slope = n < 4 ? 0 : (sxy - sx * my) / vxx;
       slope = Math.max(0, Math.min(LARGEST_B, slope));
       double intercept = my - slope * mx;
       double newHz = hz * Math.sqrt(intercept);

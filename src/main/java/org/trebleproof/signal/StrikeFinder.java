@@ -21,10 +21,19 @@ public final class StrikeFinder {
   private static final int GAP = 3;
   private static final int AHEAD = 8;
 
-  /** Least jump of a strike, and of a second hit inside one [dB]. */
+  /** Least jump of a strike [dB]. */
   private static final double JUMP = 8;
 
-  private static final double SECOND_JUMP = 5;
+  /**
+   * A second hit over the first one's ring adds less, but a ring only falls: a rise that lasts for
+   * as long as a bass's period is a hit [dB].
+   */
+  private static final double SECOND_JUMP = 3;
+
+  private static final int SECOND_AHEAD = 24;
+
+  /** A strike's own attack is over after this [s]. */
+  private static final double ATTACK = 0.045;
 
   /** Jumps closer than this are one hit [s]. */
   private static final double SAME = 0.025;
@@ -36,7 +45,7 @@ public final class StrikeFinder {
   private static final double FINGER = 12;
 
   /** Strikes are within this of the median one [dB]. */
-  private static final double WEAKEST = 26;
+  private static final double WEAKEST = 20;
 
   /** Share of the rise at which a strike begins. */
   private static final double BEGINNING = 0.12;
@@ -76,6 +85,17 @@ public final class StrikeFinder {
     return new StrikeFinder(samples, rate).places();
   }
 
+  /**
+   * First samples of all hits, also of those that belong to one strike.
+   *
+   * @param samples one channel, full scale 1
+   * @param rate [Hz]
+   */
+  static List<Integer> hits(float[] samples, double rate) {
+    StrikeFinder finder = new StrikeFinder(samples, rate);
+    return finder.hits(AHEAD, JUMP).stream().map(h -> finder.refined(h.sample)).toList();
+  }
+
   /** Second difference over a step of about 40 us, whatever the sample rate. */
   private double edge(int i) {
     int step = Math.max(1, (int) Math.round(rate / 24000));
@@ -84,25 +104,30 @@ public final class StrikeFinder {
   }
 
   private List<StrikePlace> places() {
-    List<Hit> hits = hits();
+    List<Hit> hits = hits(AHEAD, JUMP);
+    List<Hit> further = hits(SECOND_AHEAD, SECOND_JUMP);
     double[] strengths = hits.stream().mapToDouble(Hit::strength).sorted().toArray();
     if (strengths.length == 0) {
       return List.of();
     }
     double median = strengths[strengths.length / 2];
     List<Hit> strikes = new ArrayList<>();
-    List<Boolean> doubled = new ArrayList<>();
     for (Hit hit : hits) {
       boolean follows =
           !strikes.isEmpty() && hit.sample - strikes.get(strikes.size() - 1).sample < DOUBLE * rate;
-      if (follows) {
-        if (hit.strength > strikes.get(strikes.size() - 1).strength - FINGER) {
-          doubled.set(doubled.size() - 1, true);
-        }
-      } else if (hit.jump >= JUMP && hit.strength > median - WEAKEST) {
+      if (!follows && hit.strength > median - WEAKEST) {
         strikes.add(hit);
-        doubled.add(false);
       }
+    }
+    List<Boolean> doubled = new ArrayList<>();
+    for (Hit strike : strikes) {
+      doubled.add(
+          further.stream()
+              .anyMatch(
+                  h ->
+                      h.sample - strike.sample > ATTACK * rate
+                          && h.sample - strike.sample < DOUBLE * rate
+                          && h.strength > strike.strength - FINGER));
     }
     double ceiling = 0;
     for (float v : samples) {
@@ -117,19 +142,19 @@ public final class StrikeFinder {
     return places;
   }
 
-  private List<Hit> hits() {
+  private List<Hit> hits(int frames, double least) {
     int n = power.length;
     double[] jump = new double[n];
     double[] ahead = new double[n];
     for (int j = 0; j < n; j++) {
-      ahead[j] = mean(j, j + AHEAD);
+      ahead[j] = mean(j, j + frames);
       jump[j] =
           j == 0 ? 0 : 10 * Math.log10((ahead[j] + floor) / (mean(j - BACK, j - GAP) + floor));
     }
     int same = (int) Math.round(SAME / FRAME);
     List<Hit> hits = new ArrayList<>();
     for (int j = 1; j < n; j++) {
-      if (jump[j] < SECOND_JUMP) {
+      if (jump[j] < least) {
         continue;
       }
       boolean top = true;
