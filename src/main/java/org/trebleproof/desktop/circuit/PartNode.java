@@ -113,7 +113,7 @@ final class PartNode extends Group {
       boolean turns = slot().map(Slot::turns).orElse(false);
       setAccessibleRole(turns ? AccessibleRole.SLIDER : AccessibleRole.TEXT);
       setCursor(slot().isPresent() ? Cursor.V_RESIZE : Cursor.DEFAULT);
-      setId("part-" + slot().map(Slot::key).orElse(item.name()));
+      setId("circuit-" + slot().map(Slot::key).orElse(item.name()));
     } else {
       notifyAccessibleAttributeChanged(AccessibleAttribute.VALUE);
     }

@@ -84,10 +84,17 @@ public final class WhatIfPanel extends BorderPane {
 
   /** Shows a guitar as it is now, with nothing changed. */
   public void show(SignalChain chain, Layout now) {
+    show(chain, now, Map.of());
+  }
+
+  /** Shows a guitar with changes; without them where it cannot be wired so any more. */
+  public void show(SignalChain chain, Layout now, Map<String, String> changed) {
     axis = Optional.empty();
     predicted = Optional.empty();
     share = Optional.empty();
-    become(WhatIf.of(chain, now, Map.of()));
+    if (change(() -> WhatIf.of(chain, now, changed)).isPresent()) {
+      become(WhatIf.of(chain, now, Map.of()));
+    }
   }
 
   /** Replaces the changes from outside, such as by undo; what cannot be wired is left aside. */

@@ -73,6 +73,7 @@ public final class PlotPane extends Region {
   private boolean curvesChanged = true;
   private boolean cursorsChanged = true;
   private double[] frame = {};
+  private int drawings;
   private PlotPainter painter;
   private PlotTheme theme;
   private PlotGeometry geometry;
@@ -127,6 +128,11 @@ public final class PlotPane extends Region {
   FrequencyPlot inSight() {
     FrequencyPlot p = plot.get();
     return p.within(span().lowHz(), span().highHz(), axis());
+  }
+
+  /** How often the curves were drawn so far. */
+  int drawings() {
+    return drawings;
   }
 
   PlotGeometry geometry() {
@@ -253,6 +259,7 @@ public final class PlotPane extends Region {
       painter.paint(
           curves.getGraphicsContext2D(), plot.get(), g, getWidth(), getHeight(), isFocused());
       curvesChanged = false;
+      drawings++;
     }
     GraphicsContext gc = cursors.getGraphicsContext2D();
     gc.clearRect(0, 0, getWidth(), getHeight());

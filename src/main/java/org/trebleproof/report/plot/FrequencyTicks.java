@@ -4,6 +4,7 @@ import java.math.BigDecimal;
 import java.math.MathContext;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 
 /**
  * Where a logarithmic frequency axis is marked: at 100, 200, 500 and so on while at least three of
@@ -12,7 +13,7 @@ import java.util.List;
 public final class FrequencyTicks {
 
   private static final int FEWEST = 3;
-  private static final int MOST = 8;
+  private static final int MOST = 6;
   private static final double[] STEPS = {1, 2, 5};
 
   private FrequencyTicks() {}
@@ -45,8 +46,9 @@ public final class FrequencyTicks {
   /** A frequency as it is read off: {@code 82.4 Hz}, {@code 1.24 kHz}. */
   public static String text(double hz) {
     boolean kilo = hz >= 999.5;
-    return new BigDecimal(kilo ? hz / 1000 : hz).round(new MathContext(3)).toPlainString()
-        + (kilo ? " kHz" : " Hz");
+    double shown = kilo ? hz / 1000 : hz;
+    int decimals = shown < 9.995 ? 2 : shown < 99.95 ? 1 : 0;
+    return String.format(Locale.ROOT, "%." + decimals + "f", shown) + (kilo ? " kHz" : " Hz");
   }
 
   private static java.util.stream.DoubleStream digits(double lowHz) {

@@ -55,7 +55,7 @@ class CircuitGalleryTest {
                 state.then(),
                 new Predictor(state.chain(), state.now(), state.then(), 200).predict()));
     Gallery.keep(panel, "circuit-changed");
-    Node volume = panel.lookup("#part-volume");
+    Node volume = panel.lookup("#circuit-volume");
     onScreen(volume::requestFocus);
     Gallery.keep(panel, "circuit-lit");
     assertTrue(volume.getAccessibleText().startsWith("volume pot: 500k"));
@@ -72,6 +72,6 @@ class CircuitGalleryTest {
     WhatIfPanel panel = shown(two, 1000, 800);
     settle();
     Gallery.keep(panel, "circuit-series-bleed");
-    assertTrue(panel.lookup("#part-bleedCapacitor").isFocusTraversable());
+    assertTrue(panel.lookup("#circuit-bleedCapacitor").isFocusTraversable());
   }
 }
