@@ -65,9 +65,7 @@ public final class WhatIfPlace extends Place {
       write(Ink.styled(Texts.of("whatif.title"), "lead"), Ink.text(Texts.of("whatif.empty")));
       return;
     }
-    Map<String, String> changes = trial.changesProperty().get();
-    panel.show(chain.get(), trial.now().orElseThrow());
-    panel.setChanges(changes);
+    panel.show(chain.get(), trial.now().orElseThrow(), trial.changesProperty().get());
     write(sentence, panel, buttons, outcome);
     showOutcome();
   }
