@@ -210,7 +210,7 @@ public final class FitJob {
     }
     boolean partsStand = findings.stream().noneMatch(f -> f.severity() == Finding.Severity.ERROR);
     if (partsStand) {
-      keep.accept(FittedParts.of(model, posterior));
+      keep.accept(FittedParts.of(models));
     }
     boolean modelStands =
         findings.stream()

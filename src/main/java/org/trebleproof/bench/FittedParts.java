@@ -25,6 +25,8 @@ import org.trebleproof.fit.Posterior;
  * @param logMean natural logarithm of each value, SI
  * @param logCovariance of those logarithms, to first order
  * @param paths the quantity in which each value's deviations add up
+ * @param weight of this coil model among those that the data leave standing
+ * @param rivals what the others say; with this one's their weights add up to 1
  */
 public record FittedParts(
     Job job,
@@ -32,10 +34,40 @@ public record FittedParts(
     List<String> names,
     double[] logMean,
     double[][] logCovariance,
-    List<Parameter.Path> paths) {
+    List<Parameter.Path> paths,
+    double weight,
+    List<FittedParts> rivals) {
+
+  public FittedParts {
+    rivals = List.copyOf(rivals);
+  }
+
+  /** What the models that the data leave standing say, the chosen one first. */
+  static FittedParts of(FittedModels models) {
+    List<FittedParts> all = new ArrayList<>();
+    for (int i = 0; i < models.tables().size(); i++) {
+      EstimateTable table = models.tables().get(i);
+      all.add(of(table.model(), table.posterior(), models.weights()[i]));
+    }
+    FittedParts best = all.remove(0);
+    return new FittedParts(
+        best.job,
+        best.coils,
+        best.names,
+        best.logMean,
+        best.logCovariance,
+        best.paths,
+        best.weight,
+        all);
+  }
+
+  /** What one model says, when it is the only one. */
+  static FittedParts of(JobModel model, Posterior posterior) {
+    return of(model, posterior, 1);
+  }
 
   /** Leaves out the fixture's own unknowns. */
-  static FittedParts of(JobModel model, Posterior posterior) {
+  private static FittedParts of(JobModel model, Posterior posterior, double weight) {
     Set<String> kept = new TreeSet<>(model.job().parts().keySet());
     kept.addAll(Set.of(Layout.RECORDER_RESISTANCE, Layout.RECORDER_CAPACITANCE));
     Map<String, CoilModel> coils = new LinkedHashMap<>();
@@ -77,6 +109,8 @@ public record FittedParts(
         List.copyOf(names),
         logMean,
         covariance,
-        indices.stream().map(i -> model.parameters().get(i).path()).toList());
+        indices.stream().map(i -> model.parameters().get(i).path()).toList(),
+        weight,
+        List.of());
   }
 }

@@ -1,6 +1,8 @@
 package org.trebleproof.circuit;
 
 import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
 
 /**
  * A lumped model of a pickup between ground and its hot end: a factory of elements, and what its
@@ -76,6 +78,21 @@ public sealed interface CoilModel permits OneCoil, TwoCoils {
         .stream()
         .flatMap(model -> List.of(model, model.withDielectricLoss()).stream())
         .toList();
+  }
+
+  /** The model of a {@link #key}, of any kind that a fit may choose. */
+  static Optional<CoilModel> of(String key) {
+    return all().stream()
+        .flatMap(m -> m.dielectricLoss() ? Stream.of(m, m.withConstantPhase()) : Stream.of(m))
+        .flatMap(m -> Stream.of(m, m.withDepartures()))
+        .flatMap(m -> Stream.concat(Stream.of(m), m.siblings().stream()))
+        .filter(m -> m.key().equals(key))
+        .findFirst();
+  }
+
+  /** A name that no other model has, for files. */
+  default String key() {
+    return label();
   }
 
   /** Name for people, for instance {@code solid core, dielectric loss}. */

@@ -86,6 +86,11 @@ record TwoCoils(
   }
 
   @Override
+  public String key() {
+    return label() + (firstShare == HALF ? "" : ", first coil's share " + firstShare);
+  }
+
+  @Override
   public CoilModel withDielectricLoss() {
     return new TwoCoils(true, false, departures, firstShare);
   }

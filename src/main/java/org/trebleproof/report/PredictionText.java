@@ -15,7 +15,7 @@ import org.trebleproof.quantity.Finding;
 public final class PredictionText {
   private static final int WIDTH = 98;
   private static final int LABEL = 24;
-  private static final int CELL = 27;
+  private static final int CELL = 29;
 
   private PredictionText() {}
 
@@ -259,6 +259,10 @@ public final class PredictionText {
                                 b.centreHz(),
                                 "change",
                                 b.change(),
+                                "low",
+                                b.low(),
+                                "high",
+                                b.high(),
                                 "heard",
                                 b.grade().words()))
                     .toList()),

@@ -33,6 +33,9 @@ public record Audibility(
   /** Twice the threshold is heard by everybody who listens for it. */
   private static final double PLAIN = 2;
 
+  /** The threshold itself is no better known: from here on a change is on the edge. */
+  private static final double NEAR = 0.8;
+
   /** How clearly a change is heard. */
   public enum Grade {
     INAUDIBLE("not to be heard"),
@@ -56,12 +59,14 @@ public record Audibility(
    *
    * @param centreHz its exact centre [Hz]
    * @param change of the mean power in it [dB]
+   * @param low lower bound of its 95 % interval [dB]
+   * @param high upper bound [dB]
    */
-  public record Band(double centreHz, double change) {
+  public record Band(double centreHz, double change, double low, double high) {
 
-    /** How clearly its change is heard. */
+    /** How clearly its change is heard: no more firmly than the interval allows. */
     public Grade grade() {
-      return Audibility.grade(Math.abs(change) / JUST_NOTICEABLE);
+      return Audibility.grade(low, high, JUST_NOTICEABLE);
     }
   }
 
@@ -70,34 +75,48 @@ public record Audibility(
     return RESONANCE_LIMIT * hz / Math.sqrt(q);
   }
 
+  /** Holds one guitar's change against the thresholds; either resonance may be null. */
+  static Audibility of(List<Band> bands, Resonance before, Resonance after) {
+    double shift = before == null || after == null ? Double.NaN : after.hz() - before.hz();
+    return of(bands, before, after, new double[] {shift, shift});
+  }
+
   /**
    * Holds a change against the thresholds.
    *
    * @param bands level changes
    * @param before resonance before
    * @param after resonance after; either may be null
+   * @param shiftBounds between which the shift of the resonance lies [Hz]
    */
-  static Audibility of(List<Band> bands, Resonance before, Resonance after) {
+  static Audibility of(List<Band> bands, Resonance before, Resonance after, double[] shiftBounds) {
     Band loudest = bands.get(0);
+    Grade verdict = Grade.INAUDIBLE;
     for (Band band : bands) {
       if (Math.abs(band.change()) > Math.abs(loudest.change())) {
         loudest = band;
       }
+      verdict = band.grade().compareTo(verdict) > 0 ? band.grade() : verdict;
     }
     double shift = Double.NaN;
     double least = Double.NaN;
-    Grade verdict = loudest.grade();
     if (before != null && after != null) {
       shift = after.hz() - before.hz();
       // The sharper of the two resonances decides what could be noticed.
       least = leastShift(before.hz(), Math.max(before.quality(), after.quality()));
-      Grade moved = grade(Math.abs(shift) / least);
+      Grade moved = grade(shiftBounds[0], shiftBounds[1], least);
       verdict = moved.compareTo(verdict) > 0 ? moved : verdict;
     }
     return new Audibility(verdict, List.copyOf(bands), loudest, shift, least);
   }
 
-  private static Grade grade(double thresholds) {
-    return thresholds >= PLAIN ? Grade.PLAIN : thresholds >= 1 ? Grade.EDGE : Grade.INAUDIBLE;
+  /** The grade that every value of an interval deserves at least, or at most. */
+  private static Grade grade(double low, double high, double threshold) {
+    double least = low <= 0 && high >= 0 ? 0 : Math.min(Math.abs(low), Math.abs(high));
+    double most = Math.max(Math.abs(low), Math.abs(high));
+    if (least >= PLAIN * threshold) {
+      return Grade.PLAIN;
+    }
+    return most < NEAR * threshold ? Grade.INAUDIBLE : Grade.EDGE;
   }
 }

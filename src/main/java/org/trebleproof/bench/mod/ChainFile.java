@@ -20,7 +20,6 @@ import org.trebleproof.circuit.Harness;
 import org.trebleproof.fit.Parameter;
 import org.trebleproof.fixture.JsonFile;
 import org.trebleproof.fixture.JsonSection;
-import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Refusal;
 
@@ -39,7 +38,11 @@ public final class ChainFile {
           "values",
           "logCovariance",
           "layouts",
-          "current");
+          "current",
+          "weight",
+          "rivals");
+  private static final List<String> RIVAL_KEYS =
+      List.of("weight", "coils", "values", "logCovariance");
   private static final List<String> VALUE_KEYS =
       List.of("name", "value", "slot", "tolerance", "path");
   private static final List<String> LAYOUT_KEYS =
@@ -76,33 +79,7 @@ public final class ChainFile {
       json.writeNumberField(JsonFile.VERSION_KEY, 1);
       json.writeStringField("kind", KIND);
       json.writeStringField("title", chain.title());
-      json.writeObjectFieldStart("coils");
-      for (var coil : chain.coils().entrySet()) {
-        json.writeStringField(coil.getKey(), coil.getValue().label());
-      }
-      json.writeEndObject();
-      Knowledge known = chain.knowledge();
-      json.writeArrayFieldStart("values");
-      for (int i = 0; i < known.names().size(); i++) {
-        String name = known.names().get(i);
-        json.writeStartObject();
-        json.writeStringField("name", name);
-        json.writeNumberField("value", Math.exp(known.logMean()[i]));
-        if (chain.slots().containsKey(name)) {
-          json.writeStringField("slot", chain.slots().get(name).key());
-        }
-        if (known.markings().containsKey(name)) {
-          json.writeNumberField("tolerance", known.markings().get(name).tolerance());
-        }
-        json.writeStringField("path", known.paths().get(i).name().toLowerCase(Locale.ROOT));
-        json.writeEndObject();
-      }
-      json.writeEndArray();
-      json.writeArrayFieldStart("logCovariance");
-      for (double[] row : known.logCovariance()) {
-        json.writeArray(row, 0, row.length);
-      }
-      json.writeEndArray();
+      writeModel(json, chain);
       json.writeObjectFieldStart("layouts");
       for (var layout : chain.layouts().entrySet()) {
         json.writeFieldName(layout.getKey());
@@ -110,12 +87,53 @@ public final class ChainFile {
       }
       json.writeEndObject();
       json.writeStringField("current", chain.current());
+      if (!chain.rivals().isEmpty()) {
+        json.writeArrayFieldStart("rivals");
+        for (SignalChain rival : chain.rivals()) {
+          json.writeStartObject();
+          writeModel(json, rival);
+          json.writeEndObject();
+        }
+        json.writeEndArray();
+      }
       json.writeEndObject();
       json.writeRaw('\n');
     } catch (IOException impossible) {
       throw new UncheckedIOException(impossible); // a StringWriter does not fail
     }
     return text.toString();
+  }
+
+  /** What one coil model says: the coils, the values and how they hang together. */
+  private static void writeModel(JsonGenerator json, SignalChain chain) throws IOException {
+    json.writeNumberField("weight", chain.weight());
+    json.writeObjectFieldStart("coils");
+    for (var coil : chain.coils().entrySet()) {
+      json.writeStringField(coil.getKey(), coil.getValue().key());
+    }
+    json.writeEndObject();
+    Knowledge known = chain.knowledge();
+    json.writeArrayFieldStart("values");
+    for (int i = 0; i < known.names().size(); i++) {
+      String name = known.names().get(i);
+      json.writeStartObject();
+      json.writeStringField("name", name);
+      json.writeNumberField("value", Math.exp(known.logMean()[i]));
+      if (chain.slots().containsKey(name)) {
+        json.writeStringField("slot", chain.slots().get(name).key());
+      }
+      if (known.markings().containsKey(name)) {
+        json.writeNumberField("tolerance", known.markings().get(name).tolerance());
+      }
+      json.writeStringField("path", known.paths().get(i).name().toLowerCase(Locale.ROOT));
+      json.writeEndObject();
+    }
+    json.writeEndArray();
+    json.writeArrayFieldStart("logCovariance");
+    for (double[] row : known.logCovariance()) {
+      json.writeArray(row, 0, row.length);
+    }
+    json.writeEndArray();
   }
 
   private static void write(JsonGenerator json, Layout layout) throws IOException {
@@ -162,14 +180,41 @@ public final class ChainFile {
     if (!top.text("kind").equals(KIND)) {
       throw top.wrong("kind", "must be \"" + KIND + "\".");
     }
+    Map<String, Layout> layouts = new LinkedHashMap<>();
+    JsonSection layoutSection = top.section("layouts");
+    for (String name : layoutSection.keys()) {
+      layouts.put(name, layout(layoutSection.section(name).only(LAYOUT_KEYS)));
+    }
+    String current = top.text("current");
+    if (!layouts.containsKey(current)) {
+      throw top.wrong("current", "names no layout of this file.");
+    }
+    List<SignalChain> rivals = new ArrayList<>();
+    if (top.has("rivals")) {
+      for (JsonSection rival : top.sections("rivals")) {
+        rivals.add(model(rival.only(RIVAL_KEYS), top.text("title"), layouts, current, List.of()));
+      }
+    }
+    return model(top, top.text("title"), layouts, current, rivals);
+  }
+
+  private static SignalChain model(
+      JsonSection top,
+      String title,
+      Map<String, Layout> layouts,
+      String current,
+      List<SignalChain> rivals) {
     Map<String, CoilModel> coils = new LinkedHashMap<>();
     JsonSection coilSection = top.section("coils");
     for (String pickup : coilSection.keys()) {
-      String label =
-          coilSection.oneOf(pickup, CoilModel.all().stream().map(CoilModel::label).toList());
+      String key = coilSection.text(pickup);
       coils.put(
           pickup,
-          CoilModel.all().stream().filter(m -> m.label().equals(label)).findFirst().orElseThrow());
+          CoilModel.of(key)
+              .orElseThrow(
+                  () ->
+                      coilSection.wrong(
+                          pickup, "names " + Refusal.quote(key) + ", which is no coil model.")));
     }
     List<String> names = new ArrayList<>();
     List<Double> logs = new ArrayList<>();
@@ -194,11 +239,6 @@ public final class ChainFile {
         markings.put(name, new Marking(value, entry.number("tolerance", 0, 10), true));
       }
     }
-    Map<String, Layout> layouts = new LinkedHashMap<>();
-    JsonSection layoutSection = top.section("layouts");
-    for (String name : layoutSection.keys()) {
-      layouts.put(name, layout(layoutSection.section(name).only(LAYOUT_KEYS)));
-    }
     Knowledge knowledge =
         new Knowledge(
             names,
@@ -206,12 +246,9 @@ public final class ChainFile {
             covariance(top, names.size()),
             paths,
             markings);
-    String current = top.text("current");
-    if (!layouts.containsKey(current)) {
-      throw top.wrong("current", "names no layout of this file.");
-    }
-    List<Finding> findings = List.of();
-    return new SignalChain(top.text("title"), coils, knowledge, slots, layouts, current, findings);
+    double weight = top.has("weight") ? top.number("weight", 0, 1) : 1;
+    return new SignalChain(
+        title, coils, knowledge, slots, layouts, current, List.of(), weight, rivals);
   }
 
   private static Slot slot(JsonSection at, String key, String text) {

@@ -17,6 +17,7 @@ import org.trebleproof.quantity.Unit;
 
 /** Says what an unlabelled coil probably is, and on what that rests. */
 public final class CoilIdentifier {
+  private static final long MATCH_SEED = 5;
   private static final int[] GAUGES = {41, 42, 43, 44};
   private static final double LEAST_TURNS = 4000;
   private static final double MOST_TURNS = 16000;
@@ -66,13 +67,27 @@ public final class CoilIdentifier {
     this.meanTurn = meanTurn;
   }
 
-  private Estimate of(Derived derived, double factor, Unit unit) {
-    double[] relative = new double[derived.gradient().length];
+  /** A value of the coil, what the standing models disagree on included. */
+  private Estimate of(Value value, double factor, Unit unit) {
+    List<double[]> each = chain.models().stream().map(c -> logarithm(c, value)).toList();
+    double centre = each.get(0)[0];
+    double sd = chain.spread(centre, each.get(0)[1], each.subList(1, each.size()));
+    return Estimate.logNormal(Math.exp(centre) * factor, sd, unit, Known.DERIVED);
+  }
+
+  private double[] logarithm(SignalChain c, Value value) {
+    double[] values = Arrays.stream(c.knowledge().logMean()).map(Math::exp).toArray();
+    Derived d = value.of(c.coils().get(pickup), c.knowledge().names(), values);
+    double[] relative = new double[d.gradient().length];
     for (int i = 0; i < relative.length; i++) {
-      relative[i] = derived.gradient()[i] / derived.value();
+      relative[i] = d.gradient()[i] / d.value();
     }
-    return Estimate.logNormal(
-        derived.value() * factor, chain.knowledge().sd(relative), unit, Known.DERIVED);
+    return new double[] {Math.log(d.value()), c.knowledge().sd(relative)};
+  }
+
+  /** What is read off a coil's model. */
+  private interface Value {
+    Derived of(CoilModel coil, List<String> names, double[] values);
   }
 
   /**
@@ -84,9 +99,10 @@ public final class CoilIdentifier {
     CoilModel coil = chain.coils().get(pickup);
     List<String> names = chain.knowledge().names();
     double[] values = Arrays.stream(chain.knowledge().logMean()).map(Math::exp).toArray();
-    Estimate henry = of(coil.lowFrequencyInductance(pickup, names, values), 1, Unit.HENRY);
-    Estimate ohm = of(coil.resistance(pickup, names, values), WireGauge.at20(1, celsius), Unit.OHM);
-    Estimate farad = of(coil.windingCapacitance(pickup, names, values), 1, Unit.FARAD);
+    Estimate henry = of((c, n, v) -> c.lowFrequencyInductance(pickup, n, v), 1, Unit.HENRY);
+    Estimate ohm =
+        of((c, n, v) -> c.resistance(pickup, n, v), WireGauge.at20(1, celsius), Unit.OHM);
+    Estimate farad = of((c, n, v) -> c.windingCapacitance(pickup, n, v), 1, Unit.FARAD);
     Odds odds = Odds.of(ohm.value(), henry.value(), farad.value());
     List<CoilIdentity.Build> windings = windings(ohm);
     List<Finding> findings = new ArrayList<>(chain.findings());
@@ -219,14 +235,17 @@ public final class CoilIdentifier {
     CoilModel second = chain.coils().get(name);
     SignalChain both =
         chain.with("one", Layout.bare(pickup), USUAL).with("other", Layout.bare(name), USUAL);
-    double[] log = both.knowledge().logMean();
-    double[] a = Wired.of(both, both.layouts().get("one")).powers(log, Grid.frequencies());
-    double[] b = Wired.of(both, both.layouts().get("other")).powers(log, Grid.frequencies());
     return new CoilIdentity.Match(
         name,
         second.lowFrequencyInductance(name, names, values).value() / henry.value(),
         second.resistance(name, names, values).value()
             / coil.resistance(pickup, names, values).value(),
-        Audibility.of(Grid.changes(a, b), Grid.resonance(a), Grid.resonance(b)));
+        new RandomGuitars(
+                both,
+                both.layouts().get("one"),
+                both.layouts().get("other"),
+                RandomGuitars.FEW,
+                MATCH_SEED)
+            .audibility());
   }
 }

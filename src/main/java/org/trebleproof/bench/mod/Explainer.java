@@ -25,6 +25,7 @@ import org.trebleproof.quantity.Unit;
  */
 public final class Explainer {
   private static final double STEP = 1e-4;
+  private static final long REMEDY_SEED = 4;
   private static final String COIL_LOSSES = "losses in the coil";
   private static final String SECOND_PICKUP = "second pickup and its controls";
 
@@ -254,24 +255,57 @@ public final class Explainer {
     return gradients;
   }
 
-  /** Gives the explanation. */
-  public Explanation explain() {
+  /**
+   * What one coil model says.
+   *
+   * @param names of the causes
+   * @param shares loss of each [dB], and last of all together
+   * @param sds their standard deviations [dB]
+   */
+  private record Split(List<String> names, double[] shares, double[] sds) {}
+
+  private Split split() {
     List<Cause> causes = causes();
     boolean lossy = lossy();
     Wired[] wired = subsets(causes, lossy);
     double[] mean = chain.knowledge().logMean();
-    double[] shares = shares(wired, mean);
-    int n = shares.length;
+    double[] each = shares(wired, mean);
+    int n = each.length;
     double[][] gradients = gradients(wired, n);
-    List<String> names = names(causes, lossy);
-    List<Explanation.Share> all = new ArrayList<>();
-    double whole = 0;
-    double[] wholeGradient = new double[mean.length];
+    double[] shares = java.util.Arrays.copyOf(each, n + 1);
+    double[] sds = new double[n + 1];
+    double[] whole = new double[mean.length];
     for (int c = 0; c < n; c++) {
-      all.add(new Explanation.Share(names.get(c), estimate(shares[c], gradients[c])));
-      whole += shares[c];
+      shares[n] += each[c];
+      sds[c] = chain.knowledge().sd(gradients[c]);
       for (int i = 0; i < mean.length; i++) {
-        wholeGradient[i] += gradients[c][i];
+        whole[i] += gradients[c][i];
+      }
+    }
+    sds[n] = chain.knowledge().sd(whole);
+    return new Split(names(causes, lossy), shares, sds);
+  }
+
+  /** Gives the explanation. */
+  public Explanation explain() {
+    Split split = split();
+    List<Split> others =
+        chain.rivals().stream()
+            .map(r -> new Explainer(r, layout, band.lowHz(), band.highHz()).split())
+            .toList();
+    List<Explanation.Share> all = new ArrayList<>();
+    int n = split.names().size();
+    Estimate[] losses = new Estimate[n + 1];
+    for (int c = 0; c <= n; c++) {
+      int cause = c;
+      double sd =
+          chain.spread(
+              split.shares()[c],
+              split.sds()[c],
+              others.stream().map(o -> new double[] {o.shares()[cause], o.sds()[cause]}).toList());
+      losses[c] = Estimate.normal(split.shares()[c], sd, Unit.DECIBEL, Known.DERIVED);
+      if (c < n) {
+        all.add(new Explanation.Share(split.names().get(c), losses[c]));
       }
     }
     all.sort(Comparator.comparingDouble(s -> -s.loss().value()));
@@ -281,7 +315,7 @@ public final class Explainer {
         chain.title(),
         band.lowHz(),
         band.highHz(),
-        estimate(whole, wholeGradient),
+        losses[n],
         all,
         remedies(),
         new Sayings(chain, layout).answers(),
@@ -354,6 +388,19 @@ public final class Explainer {
 
   private Explanation.Remedy remedy(String words, Map<String, String> changes) {
     SignalChain changed = chain.with("remedy", layout, changes);
+    List<double[]> gains = changed.models().stream().map(this::gain).toList();
+    double gain = gains.get(0)[0];
+    double sd = changed.spread(gain, gains.get(0)[1], gains.subList(1, gains.size()));
+    Audibility heard =
+        new RandomGuitars(
+                changed, layout, changed.layouts().get("remedy"), RandomGuitars.FEW, REMEDY_SEED)
+            .audibility();
+    return new Explanation.Remedy(
+        words, Estimate.normal(gain, sd, Unit.DECIBEL, Known.DERIVED), heard.verdict());
+  }
+
+  /** Gain of the remedy under one model, and its standard deviation [dB]. */
+  private double[] gain(SignalChain changed) {
     Wired now = Wired.of(changed, layout);
     Wired then = Wired.of(changed, changed.layouts().get("remedy"));
     double[] mean = changed.knowledge().logMean();
@@ -366,17 +413,6 @@ public final class Explainer {
       down[i] -= STEP;
       gradient[i] = (gain.applyAsDouble(up) - gain.applyAsDouble(down)) / (2 * STEP);
     }
-    double[] hz = Grid.frequencies();
-    double[] a = now.powers(mean, hz);
-    double[] b = then.powers(mean, hz);
-    Audibility heard = Audibility.of(Grid.changes(a, b), Grid.resonance(a), Grid.resonance(b));
-    return new Explanation.Remedy(
-        words,
-        Estimate.normal(
-            gain.applyAsDouble(mean),
-            changed.knowledge().sd(gradient),
-            Unit.DECIBEL,
-            Known.DERIVED),
-        heard.verdict());
+    return new double[] {gain.applyAsDouble(mean), changed.knowledge().sd(gradient)};
   }
 }

@@ -68,12 +68,21 @@ final class Grid {
     return level;
   }
 
-  static List<Audibility.Band> changes(double[] before, double[] after) {
+  /** Change of the mean power in each third octave [dB]. */
+  static double[] changes(double[] before, double[] after) {
     double[] a = thirdOctaves(before);
     double[] b = thirdOctaves(after);
-    List<Audibility.Band> bands = new ArrayList<>();
     for (int i = 0; i < a.length; i++) {
-      bands.add(new Audibility.Band(CENTRES[i], b[i] - a[i]));
+      b[i] -= a[i];
+    }
+    return b;
+  }
+
+  /** Changes in third octaves with their bounds. */
+  static List<Audibility.Band> bands(double[] changes, double[] low, double[] high) {
+    List<Audibility.Band> bands = new ArrayList<>();
+    for (int i = 0; i < changes.length; i++) {
+      bands.add(new Audibility.Band(CENTRES[i], changes[i], low[i], high[i]));
     }
     return bands;
   }

@@ -145,7 +145,7 @@ public final class PartsSearch {
           String name = "tried " + slot.noun();
           double value = axes.get(a).values()[1];
           Marking marking = slot.quantity().unstated(value);
-          with = withPart(with, name, marking);
+          with = with.and(Map.of(name, marking));
           l = l.with(slot, name);
         }
       }
@@ -184,17 +184,6 @@ public final class PartsSearch {
           ? peak.distance(Grid.resonance(wired.powers(x, Grid.frequencies())))
           : distance(x);
     }
-  }
-
-  private static SignalChain withPart(SignalChain c, String name, Marking marking) {
-    return new SignalChain(
-        c.title(),
-        c.coils(),
-        c.knowledge().and(Map.of(name, marking)),
-        c.slots(),
-        c.layouts(),
-        c.current(),
-        c.findings());
   }
 
   /** The resonance on the few frequencies of the search. */

@@ -8,6 +8,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.ToDoubleFunction;
 import java.util.stream.IntStream;
 import org.trebleproof.bench.RecordingPath;
 import org.trebleproof.bench.job.Layout;
@@ -27,14 +28,12 @@ public final class Predictor {
   public static final int USUAL_DRAWS = 4000;
 
   private static final long SEED = 20261125;
-  private static final double TAIL = 0.025;
   private static final int MOST_CORNER_PARTS = 10;
 
   private final SignalChain chain;
   private final Layout now;
   private final Layout then;
-  private final Wired before;
-  private final Wired after;
+  private final RandomGuitars guitars;
   private final double[] hz = Grid.frequencies();
   private final int draws;
 
@@ -50,65 +49,35 @@ public final class Predictor {
     this.chain = chain;
     this.now = now;
     this.then = then;
-    this.before = Wired.of(chain, now);
-    this.after = Wired.of(chain, then);
+    this.guitars = new RandomGuitars(chain, now, then, draws, SEED);
     this.draws = draws;
-  }
-
-  /** One random guitar. */
-  private record Draw(
-      double[] now, double[] then, Resonance before, Resonance after, Audibility.Grade grade) {}
-
-  private Draw draw(double[] log) {
-    double[] a = before.powers(log, hz);
-    double[] b = after.powers(log, hz);
-    Resonance ra = Grid.resonance(a);
-    Resonance rb = Grid.resonance(b);
-    return new Draw(
-        decibels(a), decibels(b), ra, rb, Audibility.of(Grid.changes(a, b), ra, rb).verdict());
-  }
-
-  private static double[] decibels(double[] powers) {
-    double[] level = new double[powers.length];
-    for (int i = 0; i < level.length; i++) {
-      level[i] = 10 * Math.log10(powers[i]);
-    }
-    return level;
   }
 
   /** Makes the prediction. */
   public Prediction predict() {
-    double[] mean = chain.knowledge().logMean();
-    double[] a = before.powers(mean, hz);
-    double[] b = after.powers(mean, hz);
-    Draw centre = draw(mean);
-    Audibility audibility = Audibility.of(Grid.changes(a, b), centre.before(), centre.after());
-    double[][] sets = chain.knowledge().draws(draws, SEED);
-    Draw[] all =
-        IntStream.range(0, draws).parallel().mapToObj(i -> draw(sets[i])).toArray(Draw[]::new);
+    RandomGuitars.Guitar centre = guitars.centre();
+    Audibility audibility = guitars.audibility();
     int n = Grid.curvePoints();
-    Prediction.Curve[] curves = new Prediction.Curve[3];
     double[][][] bands = new double[3][2][hz.length];
     IntStream.range(0, hz.length)
         .parallel()
         .forEach(
             i -> {
-              double[][] column = new double[3][draws];
-              for (int d = 0; d < draws; d++) {
-                column[0][d] = all[d].now()[i];
-                column[1][d] = all[d].then()[i];
-                column[2][d] = all[d].then()[i] - all[d].now()[i];
-              }
+              double[][] ends = {
+                guitars.bounds(g -> g.now()[i]),
+                guitars.bounds(g -> g.then()[i]),
+                guitars.bounds(g -> g.then()[i] - g.now()[i])
+              };
               for (int c = 0; c < 3; c++) {
-                bands[c][0][i] = OrderStatistic.of(column[c], (int) (TAIL * (draws - 1)));
-                bands[c][1][i] =
-                    OrderStatistic.of(column[c], (int) Math.ceil((1 - TAIL) * (draws - 1)));
+                bands[c][0][i] = ends[c][0];
+                bands[c][1][i] = ends[c][1];
               }
             });
     double[][] middle = {centre.now(), centre.then(), new double[hz.length]};
     for (int i = 0; i < hz.length; i++) {
       middle[2][i] = middle[1][i] - middle[0][i];
     }
+    Prediction.Curve[] curves = new Prediction.Curve[3];
     for (int c = 0; c < 3; c++) {
       curves[c] =
           new Prediction.Curve(
@@ -125,7 +94,7 @@ public final class Predictor {
       levels.add(new Prediction.At(hz[i], three[0], three[1], three[2]));
     }
     long sure =
-        Arrays.stream(all)
+        Arrays.stream(guitars.all())
             .filter(
                 d ->
                     audibility.verdict() == Audibility.Grade.INAUDIBLE
@@ -139,7 +108,7 @@ public final class Predictor {
         curves[0],
         curves[1],
         curves[2],
-        resonances(centre, all),
+        resonances(),
         levels,
         audibility,
         sure / (double) draws,
@@ -148,46 +117,31 @@ public final class Predictor {
         findings());
   }
 
-  private static Prediction.Resonances resonances(Draw centre, Draw[] all) {
+  private Prediction.Resonances resonances() {
     return new Prediction.Resonances(
-        spread(centre, all, Unit.HERTZ, d -> d.before() == null ? Double.NaN : d.before().hz())
+        spread(Unit.HERTZ, g -> g.before() == null ? Double.NaN : g.before().hz())
             .map(RecordingPath::held),
-        spread(centre, all, Unit.HERTZ, d -> d.after() == null ? Double.NaN : d.after().hz())
+        spread(Unit.HERTZ, g -> g.after() == null ? Double.NaN : g.after().hz())
             .map(RecordingPath::held),
-        spread(centre, all, Unit.DECIBEL, d -> d.before() == null ? Double.NaN : d.before().peak())
+        spread(Unit.DECIBEL, g -> g.before() == null ? Double.NaN : g.before().peak())
             .map(RecordingPath::held),
-        spread(centre, all, Unit.DECIBEL, d -> d.after() == null ? Double.NaN : d.after().peak())
+        spread(Unit.DECIBEL, g -> g.after() == null ? Double.NaN : g.after().peak())
             .map(RecordingPath::held),
+        spread(Unit.HERTZ, RandomGuitars.Guitar::shift),
         spread(
-            centre, all, Unit.HERTZ, d -> both(d) ? d.after().hz() - d.before().hz() : Double.NaN),
-        spread(
-            centre,
-            all,
             Unit.DECIBEL,
-            d -> both(d) ? d.after().level() - d.before().level() : Double.NaN));
+            g -> Double.isNaN(g.shift()) ? Double.NaN : g.after().level() - g.before().level()));
   }
 
-  private static boolean both(Draw d) {
-    return d.before() != null && d.after() != null;
-  }
-
-  private static Optional<Estimate> spread(
-      Draw centre, Draw[] all, Unit unit, java.util.function.ToDoubleFunction<Draw> of) {
-    double value = of.applyAsDouble(centre);
-    if (Double.isNaN(value)) {
+  private Optional<Estimate> spread(Unit unit, ToDoubleFunction<RandomGuitars.Guitar> of) {
+    double value = of.applyAsDouble(guitars.centre());
+    long with =
+        Arrays.stream(guitars.all()).filter(g -> Double.isFinite(of.applyAsDouble(g))).count();
+    if (Double.isNaN(value) || with < guitars.all().length / 2) {
       return Optional.empty();
     }
-    double[] values =
-        Arrays.stream(all).mapToDouble(of).filter(Double::isFinite).sorted().toArray();
-    if (values.length < all.length / 2) {
-      return Optional.empty();
-    }
-    return Optional.of(
-        estimate(
-            value,
-            values[(int) (TAIL * (values.length - 1))],
-            values[(int) Math.ceil((1 - TAIL) * (values.length - 1))],
-            unit));
+    double[] ends = guitars.bounds(of);
+    return Optional.of(estimate(value, ends[0], ends[1], unit));
   }
 
   private static Estimate estimate(double value, double low, double high, Unit unit) {
@@ -197,6 +151,8 @@ public final class Predictor {
   /** Every corner of the markings' tolerances; all else stays at its best value. */
   private Prediction.Worst worst(int n) {
     Knowledge knowledge = chain.knowledge();
+    Wired before = guitars.before();
+    Wired after = guitars.after();
     List<String> parts = new ArrayList<>();
     for (String name : knowledge.markings().keySet()) {
       int index = knowledge.index(name);
@@ -239,12 +195,12 @@ public final class Predictor {
 
   /** The circuit that would be, with its values, for a circuit simulator. */
   public Deck deck() {
-    double[] values = after.values(chain.knowledge().logMean());
+    double[] values = guitars.after().values(chain.knowledge().logMean());
     for (int i = 0; i < values.length; i++) {
       // The logarithm and back cost the last digits.
       values[i] = new BigDecimal(values[i]).round(new MathContext(12)).doubleValue();
     }
-    return new Deck(after.circuit(), values);
+    return new Deck(guitars.after().circuit(), values);
   }
 
   /**
@@ -263,6 +219,6 @@ public final class Predictor {
 
   /** The level [dB] of the wiring that would be, at chosen frequencies, without a band. */
   public double[] curve(double[] at) {
-    return decibels(after.powers(chain.knowledge().logMean(), at));
+    return RandomGuitars.decibels(guitars.after().powers(chain.knowledge().logMean(), at));
   }
 }

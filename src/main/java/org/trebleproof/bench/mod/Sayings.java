@@ -70,9 +70,13 @@ final class Sayings {
     double[] low = {LOW_HZ};
     return new Step(
         10 * Math.log10(b.powers(logB, low)[0] / a.powers(logA, low)[0]),
-        Audibility.of(Grid.changes(pa, pb), ra, rb),
+        heard(Grid.changes(pa, pb), ra, rb),
         ra,
         rb);
+  }
+
+  private static Audibility heard(double[] changes, Resonance before, Resonance after) {
+    return Audibility.of(Grid.bands(changes, changes, changes), before, after);
   }
 
   private static String dB(double value) {

@@ -1,5 +1,6 @@
 package org.trebleproof.bench.mod;
 
+import java.util.ArrayList;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -31,6 +32,8 @@ import org.trebleproof.quantity.Refusal;
  * @param layouts wirings by name, as they are or as they are planned
  * @param current name of the layout that the guitar has now
  * @param findings what a person should be told about where the values come from
+ * @param weight of its coil models among those that the data leave standing
+ * @param rivals the same guitar under the other ones; with this one's their weights add up to 1
  */
 public record SignalChain(
     String title,
@@ -39,9 +42,24 @@ public record SignalChain(
     Map<String, Slot> slots,
     Map<String, Layout> layouts,
     String current,
-    List<Finding> findings) {
+    List<Finding> findings,
+    double weight,
+    List<SignalChain> rivals) {
+
+  /** A guitar whose coil models are not in doubt. */
+  public SignalChain(
+      String title,
+      Map<String, CoilModel> coils,
+      Knowledge knowledge,
+      Map<String, Slot> slots,
+      Map<String, Layout> layouts,
+      String current,
+      List<Finding> findings) {
+    this(title, coils, knowledge, slots, layouts, current, findings, 1, List.of());
+  }
 
   public SignalChain {
+    rivals = List.copyOf(rivals);
     coils = Collections.unmodifiableMap(new LinkedHashMap<>(coils));
     slots = Collections.unmodifiableMap(new LinkedHashMap<>(slots));
     layouts = Collections.unmodifiableMap(new LinkedHashMap<>(layouts));
@@ -72,7 +90,15 @@ public record SignalChain(
             .and(markings);
     String current = List.copyOf(job.setups().keySet()).get(job.setups().size() - 1);
     return new SignalChain(
-        job.title(), coils, knowledge, job.partSlots(), layouts, current, findings);
+        job.title(),
+        coils,
+        knowledge,
+        job.partSlots(),
+        layouts,
+        current,
+        findings,
+        fitted.weight(),
+        fitted.rivals().stream().map(r -> of(r, findings)).toList());
   }
 
   /** The layout of this name; without a name the one the guitar has now. */
@@ -91,10 +117,59 @@ public record SignalChain(
 
   /** The chain with a changed layout under a name, and the parts that it needs. */
   public SignalChain with(String name, Layout from, Map<String, String> changes) {
-    Plan plan = PlanReader.changed(from, changes, slots, new TreeSet<>(coils.keySet()));
+    return with(name, PlanReader.changed(from, changes, slots, new TreeSet<>(coils.keySet())));
+  }
+
+  private SignalChain with(String name, Plan plan) {
     Map<String, Layout> more = new LinkedHashMap<>(layouts);
     more.put(name, plan.layout());
     return new SignalChain(
-        title, coils, knowledge.and(plan.parts()), slots, more, current, findings);
+        title,
+        coils,
+        knowledge.and(plan.parts()),
+        slots,
+        more,
+        current,
+        findings,
+        weight,
+        rivals.stream().map(r -> r.with(name, plan)).toList());
+  }
+
+  /** The chain with further parts of which the markings are known. */
+  SignalChain and(Map<String, Marking> parts) {
+    return new SignalChain(
+        title,
+        coils,
+        knowledge.and(parts),
+        slots,
+        layouts,
+        current,
+        findings,
+        weight,
+        rivals.stream().map(r -> r.and(parts)).toList());
+  }
+
+  /** The guitar under every coil model that stands, the likeliest first. */
+  public List<SignalChain> models() {
+    List<SignalChain> all = new ArrayList<>(List.of(this));
+    all.addAll(rivals);
+    return all;
+  }
+
+  /**
+   * The standard deviation of a quantity when the models disagree on it: each model's own spread,
+   * and how far each lies from this one, by their weights.
+   *
+   * @param value what this model says
+   * @param sd its own standard deviation
+   * @param others value and standard deviation under each rival, in order
+   */
+  double spread(double value, double sd, List<double[]> others) {
+    double variance = weight * sd * sd;
+    for (int i = 0; i < rivals.size(); i++) {
+      double off = others.get(i)[0] - value;
+      variance += rivals.get(i).weight * (others.get(i)[1] * others.get(i)[1] + off * off);
+    }
+    return Math.sqrt(variance);
   }
 }

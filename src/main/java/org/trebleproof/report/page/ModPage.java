@@ -160,14 +160,14 @@ public final class ModPage {
                 + " tones in quiet) and 0.079 F/sqrt(Q) for a resonance (Gagné and Zurek 1988, up to"
                 + " 2 kHz)."));
     html.append("\n<div class=\"scroll\"><table class=\"estimates\"><tbody>\n");
-    row("th", "third octave", "change", "", "");
+    row("th", "third octave", "change", "95 % interval", "");
     for (Audibility.Band band : p.audibility().bands()) {
       row(
           "td",
           Sentences.frequency(band.centreHz()),
           String.format(Locale.ROOT, "%+.1f dB", band.change()),
-          band.grade().words(),
-          "");
+          String.format(Locale.ROOT, "%+.1f to %+.1f dB", band.low(), band.high()),
+          band.grade().words());
     }
     html.append("</tbody></table></div>\n");
   }

@@ -15,7 +15,7 @@ class CoilIdentifierTest {
   private static CoilIdentity identify(String henry, String ohm, double celsius) {
     Map<String, TypedCoil> coils = new LinkedHashMap<>();
     coils.put("pickup", TypedGuitars.coil(henry, ohm, "120p", "800k"));
-    coils.put("twin", TypedGuitars.coil("2.42", "5.72k", "120p", "800k"));
+    coils.put("twin", TypedGuitars.coil("2.42 0.5%", "5.72k", "120p 2%", "800k"));
     SignalChain chain = TypedCoil.guitar(coils, Map.of());
     return new CoilIdentifier(chain, "pickup", celsius, Optional.empty())
         .identify(Optional.of("twin"));
@@ -85,9 +85,12 @@ class CoilIdentifierTest {
 
   @Test
   void likeCoilsMakeASet() {
-    CoilIdentity.Match match = identify("2.4", "5.7k", 20).match().orElseThrow();
+    CoilIdentity.Match match = identify("2.4 0.5%", "5.7k 0.5%", 20).match().orElseThrow();
     assertEquals(2.42 / 2.4, match.inductance(), 1e-9);
     assertEquals(Audibility.Grade.INAUDIBLE, match.audibility().verdict());
+    // Typed from a data sheet each may be 10 % off: then nobody can say so firmly.
+    CoilIdentity.Match vague = identify("2.4 10%", "5.7k", 20).match().orElseThrow();
+    assertEquals(Audibility.Grade.EDGE, vague.audibility().verdict());
     CoilIdentity.Match unlike = identify("4.8", "8.5k", 20).match().orElseThrow();
     assertEquals(Audibility.Grade.PLAIN, unlike.audibility().verdict());
   }

@@ -55,7 +55,9 @@ class FittedChainTest {
             names,
             log,
             covariance,
-            names.stream().map(n -> Parameter.Path.VALUE).toList());
+            names.stream().map(n -> Parameter.Path.VALUE).toList(),
+            1,
+            List.of());
     SignalChain chain = SignalChain.of(fitted, List.of());
     assertEquals("after", chain.current());
     Prediction known = predict(chain, "after", "volume=old volume");
@@ -66,6 +68,96 @@ class FittedChainTest {
     assertTrue(
         bought.levels().get(1).change().halfWidth() > 0.1, "a pot out of a bag has 20 per cent");
     assertEquals(List.of("volume pot 500k"), bought.worst().parts());
+  }
+
+  /** Two models that stand: one says 2.4 H, the other 4 per cent more. */
+  private static SignalChain inDoubt() {
+    SignalChain one =
+        TypedGuitars.single(
+            "volume=500k 1%,tone=500k 1%,toneCapacitor=22n 1%,cable=500p 1%,input=1M");
+    Knowledge k = one.knowledge();
+    double[] more = k.logMean().clone();
+    more[k.index("pickup.inductance")] += 0.04;
+    double[][] narrow = new double[more.length][more.length];
+    for (int i = 0; i < more.length; i++) {
+      narrow[i][i] = 1e-8;
+    }
+    Knowledge first = new Knowledge(k.names(), k.logMean(), narrow, k.paths(), k.markings());
+    Knowledge second = new Knowledge(k.names(), more, narrow, k.paths(), k.markings());
+    SignalChain rival =
+        new SignalChain(
+            one.title(),
+            Map.of("pickup", CoilModel.LOSS_RESISTOR, "neck", CoilModel.LOSS_RESISTOR),
+            second,
+            one.slots(),
+            one.layouts(),
+            one.current(),
+            List.of(),
+            0.4,
+            List.of());
+    return new SignalChain(
+        one.title(),
+        one.coils(),
+        first,
+        one.slots(),
+        one.layouts(),
+        one.current(),
+        List.of(),
+        0.6,
+        List.of(rival));
+  }
+
+  @Test
+  void whatModelsDisagreeOnIsPartOfEveryBand() {
+    SignalChain doubt = inDoubt();
+    Prediction p = predict(doubt, "now", "cable=none");
+    // 4 % of inductance are 2 % of resonance: either model must lie inside.
+    double now = p.resonances().hzNow().orElseThrow().value();
+    assertTrue(p.resonances().hzNow().orElseThrow().low() < now * 0.982, p.resonances()::toString);
+    assertTrue(p.resonances().hzNow().orElseThrow().high() < now * 1.002);
+    Explanation e = new Explainer(doubt, doubt.layout(Optional.empty()), 2000, 5000).explain();
+    Explanation alone =
+        new Explainer(doubt.rivals().get(0), doubt.layout(Optional.empty()), 2000, 5000).explain();
+    assertTrue(
+        Math.abs(alone.loss().value() - e.loss().value()) < e.loss().halfWidth(),
+        "the rival's loss lies inside the interval");
+    double sum = e.shares().stream().mapToDouble(s -> s.loss().value()).sum();
+    assertEquals(e.loss().value(), sum, 1e-9, "shares still add up");
+    CoilIdentity c =
+        new CoilIdentifier(doubt, "pickup", 20, Optional.empty()).identify(Optional.empty());
+    assertTrue(c.inductance().high() > 2.4 * 1.04, c.inductance()::toString);
+  }
+
+  @Test
+  void theSpreadOfModelsIsKeptInAFile(@org.junit.jupiter.api.io.TempDir Path folder)
+      throws java.io.IOException {
+    SignalChain doubt = inDoubt();
+    Path file = folder.resolve("guitar.json");
+    java.nio.file.Files.writeString(file, ChainFile.text(doubt));
+    SignalChain read = ChainFile.read(file);
+    assertEquals(0.6, read.weight());
+    assertEquals(1, read.rivals().size());
+    assertEquals(
+        predict(doubt, "now", "volume=250k").resonances(),
+        predict(read, "now", "volume=250k").resonances());
+  }
+
+  /** Every model that a fit may choose can be kept and read again. */
+  @Test
+  void everyCoilModelHasItsOwnName() {
+    List<CoilModel> all = new ArrayList<>();
+    for (CoilModel m : CoilModel.all()) {
+      all.add(m);
+      all.add(m.withDepartures());
+      if (m.dielectricLoss()) {
+        all.add(m.withConstantPhase());
+        all.add(m.withConstantPhase().withDepartures());
+      }
+    }
+    List.copyOf(all).forEach(m -> all.addAll(m.siblings()));
+    for (CoilModel m : all) {
+      assertEquals(Optional.of(m), CoilModel.of(m.key()), m.key());
+    }
   }
 
   private static Prediction predict(SignalChain chain, String setup, String changes) {
