@@ -1,10 +1,19 @@
 package org.trebleproof.desktop;
 
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.net.UnixDomainSocketAddress;
+import java.nio.channels.SocketChannel;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.logging.Level;
 import java.util.logging.Logger;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
 import javafx.application.Application;
 import org.trebleproof.desktop.text.Texts;
 
@@ -41,15 +50,38 @@ public final class DesktopStart {
     }
   }
 
-  /** Whether nothing can be shown: on X and Wayland systems a variable names the display. */
+  /**
+   * Whether nothing can be shown: on X systems a variable names the display, and a socket of its
+   * number answers. Asked beforehand, since the toolkit ends the process where none does.
+   */
   static boolean displayMissing(String system, Map<String, String> environment) {
     String name = system.toLowerCase(Locale.ROOT);
-    boolean headless = "Monocle".equals(System.getProperty("glass.platform"));
-    return !headless
-        && !name.contains("win")
-        && !name.contains("mac")
-        && environment.getOrDefault("DISPLAY", "").isBlank()
-        && environment.getOrDefault("WAYLAND_DISPLAY", "").isBlank();
+    if ("Monocle".equals(System.getProperty("glass.platform"))
+        || name.contains("win")
+        || name.contains("mac")) {
+      return false;
+    }
+    String display = environment.getOrDefault("DISPLAY", "");
+    Matcher local = Pattern.compile("(?:unix)?:(\\d+)(?:\\.\\d+)?").matcher(display);
+    return display.isBlank() || local.matches() && !answers(local.group(1));
+  }
+
+  /** Whether an X server listens at a socket of this number, in the file system or beside it. */
+  private static boolean answers(String number) {
+    Path socket = Path.of("/tmp/.X11-unix/X" + number);
+    try (SocketChannel channel = SocketChannel.open(UnixDomainSocketAddress.of(socket))) {
+      return channel.isConnected();
+    } catch (IOException | UnsupportedOperationException e) {
+      return abstractSocket("@" + socket);
+    }
+  }
+
+  private static boolean abstractSocket(String name) {
+    try (Stream<String> sockets = Files.lines(Path.of("/proc/net/unix"))) {
+      return sockets.anyMatch(line -> line.endsWith(name));
+    } catch (IOException | UncheckedIOException e) {
+      return false; // another system's kernel: there are no such sockets
+    }
   }
 
   private static String reason(Throwable e) {
