@@ -33,6 +33,12 @@ public record WhatIf(SignalChain chain, Layout now, Layout then, Map<String, Str
 
   private static final int ROTATION_DIGITS = 3;
 
+  /** A ratio within which two values are the same, as a logarithm. */
+  private static final double HARDLY = 0.01;
+
+  /** Finer than the steps of E12. */
+  private static final double SMALL_STEP = 1.05;
+
   public WhatIf {
     changes = Collections.unmodifiableMap(new LinkedHashMap<>(changes));
   }
@@ -121,17 +127,34 @@ public record WhatIf(SignalChain chain, Layout now, Layout then, Map<String, Str
   /** With this part as it is now. */
   public WhatIf asNow(Slot slot) {
     Map<String, String> fewer = new LinkedHashMap<>(changes);
-    fewer.remove(slot.key());
-    fewer.remove(slot.key() + "Rotation");
+    for (Slot partner : together(slot)) {
+      if (partner == slot || PlanReader.NONE.equals(changes.get(partner.key()))) {
+        fewer.remove(partner.key());
+        fewer.remove(partner.key() + "Rotation");
+      }
+    }
     return of(chain, now, fewer);
+  }
+
+  /** With several changes at once, such as a part that needs another beside it. */
+  WhatIf and(Map<String, String> more) {
+    Map<String, String> all = new LinkedHashMap<>(changes);
+    more.forEach(
+        (key, text) -> {
+          all.remove(key);
+          all.put(key, text);
+        });
+    return of(chain, now, all);
   }
 
   /** With the next value of the E12 series up or down (IEC 60063). */
   public WhatIf stepped(Slot slot, boolean up) {
     double value = value(slot);
     double next = value;
-    for (double factor = 1.02; factor < 1.5 && Math.abs(next / value - 1) < 0.02; factor += 0.02) {
-      next = PreferredNumbers.E12.nearest(up ? value * factor : value / factor);
+    double wanted = value;
+    while (Math.abs(Math.log(next / value)) < HARDLY || next > value != up) {
+      wanted *= up ? SMALL_STEP : 1 / SMALL_STEP;
+      next = PreferredNumbers.E12.nearest(wanted);
     }
     return with(slot.key(), Optional.of(text(next, slot)));
   }

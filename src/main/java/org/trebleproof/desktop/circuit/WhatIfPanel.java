@@ -1,13 +1,19 @@
 package org.trebleproof.desktop.circuit;
 
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import javafx.application.Platform;
 import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
 import javafx.scene.control.Label;
+import javafx.scene.control.MenuButton;
+import javafx.scene.control.MenuItem;
 import javafx.scene.control.ScrollPane;
 import javafx.scene.layout.BorderPane;
+import javafx.scene.layout.HBox;
+import javafx.scene.layout.Priority;
+import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Slot;
@@ -36,6 +42,7 @@ public final class WhatIfPanel extends BorderPane {
       new ReadOnlyObjectWrapper<>(this, "changes", Map.of());
   private final CircuitView circuit = new CircuitView(new Hand());
   private final Label words = new Label();
+  private final MenuButton offers = new MenuButton(Texts.of("circuit.offers"));
   private final PlotGroup group;
   private final VBox below = new VBox();
   private final LatestAnswer<WhatIf, LiveCurve> curves =
@@ -77,7 +84,13 @@ public final class WhatIfPanel extends BorderPane {
     words.getStyleClass().add("circuit-words");
     words.setId("what-if-words");
     below.getStyleClass().add("what-if-below");
-    below.getChildren().add(words);
+    HBox.setHgrow(words, Priority.ALWAYS);
+    words.setMaxWidth(Double.MAX_VALUE);
+    offers.setId("what-if-offers");
+    offers.setMinWidth(Region.USE_PREF_SIZE);
+    HBox line = new HBox(words, offers);
+    line.getStyleClass().add("circuit-line");
+    below.getChildren().add(line);
     setTop(scroll);
     setCenter(below);
   }
@@ -139,9 +152,25 @@ public final class WhatIfPanel extends BorderPane {
   private void become(WhatIf next) {
     state = next;
     circuit.show(next);
+    offer();
     say();
     curves.ask(next);
     changes.set(next.changes());
+  }
+
+  private void offer() {
+    List<PartOffer> all = PartOffer.of(state);
+    List<String> shown = offers.getItems().stream().map(MenuItem::getText).toList();
+    offers.setVisible(!all.isEmpty());
+    if (!shown.equals(all.stream().map(PartOffer::words).toList())) {
+      offers.getItems().clear();
+      for (int i = 0; i < all.size(); i++) {
+        MenuItem item = new MenuItem(all.get(i).words());
+        int at = i;
+        item.setOnAction(e -> change(() -> PartOffer.of(state).get(at).made()));
+        offers.getItems().add(item);
+      }
+    }
   }
 
   private void slide(LiveCurve next) {
@@ -168,7 +197,7 @@ public final class WhatIfPanel extends BorderPane {
       plot = new PlotPane(description, group);
       plot.getStyleClass().add("levels");
       below.getChildren().add(plot);
-      VBox.setVgrow(plot, javafx.scene.layout.Priority.ALWAYS);
+      VBox.setVgrow(plot, Priority.ALWAYS);
     } else {
       plot.plotProperty().set(description);
     }
