@@ -20,7 +20,6 @@ import javafx.scene.control.TextField;
 import javafx.scene.input.KeyCode;
 import javafx.stage.Stage;
 import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.extension.ExtendWith;
 import org.junit.jupiter.api.io.TempDir;
@@ -40,7 +39,22 @@ class BenchWindowTest {
 
   @TempDir static Path state;
 
+  static final List<KeyCode> ALL =
+      List.of(
+          KeyCode.DIGIT1,
+          KeyCode.DIGIT2,
+          KeyCode.DIGIT3,
+          KeyCode.DIGIT4,
+          KeyCode.DIGIT5,
+          KeyCode.DIGIT6,
+          KeyCode.DIGIT7);
+
   private WindowOnTrial trial;
+
+  /** Places that are looked at in every look. */
+  List<KeyCode> everywhere() {
+    return List.of(KeyCode.DIGIT2, KeyCode.DIGIT4);
+  }
 
   @Start
   void open(Stage stage) {
@@ -216,7 +230,3 @@ class BenchWindowTest {
     return found;
   }
 }
-
-/** The same on a real X server. */
-@Tag("xserver")
-final class BenchWindowOnDisplayTest extends BenchWindowTest {}
