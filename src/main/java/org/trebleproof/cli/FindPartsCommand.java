@@ -4,11 +4,14 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.mod.ChainFile;
 import org.trebleproof.bench.mod.CurveFile;
 import org.trebleproof.bench.mod.FoundParts;
 import org.trebleproof.bench.mod.PartsSearch;
+import org.trebleproof.bench.mod.SignalChain;
 import org.trebleproof.bench.mod.Target;
 import org.trebleproof.report.FoundPartsText;
 import picocli.CommandLine.Model.CommandSpec;
@@ -32,7 +35,13 @@ final class FindPartsCommand implements Subcommand {
             "    --resonance 3200 --peak 4",
             "Example: as it was before the swap, whatever that takes",
             "  trebleproof find-parts sample-captures/pot-swap/job.json \\",
-            "    --setup after --as before");
+            "    --setup after --as before",
+            "Example: a new pickup that should sound like the old one",
+            "  trebleproof find-parts --inductance 2.4 --resistance 5.7k \\",
+            "    --capacitance 120p --loss 800k \\",
+            "    --also new:inductance=3.1,resistance=7k,capacitance=130p,loss=900k \\",
+            "    --now volume=250k,tone=250k,toneCapacitor=22n,cable=500p,input=1M \\",
+            "    --new-pickup new");
     ChainOptions.addTo(spec);
     spec.addOption(number("--resonance", "HZ", "Where it should resonate."));
     spec.addOption(number("--peak", "DB", "How high over the level at 20 Hz."));
@@ -45,6 +54,12 @@ final class FindPartsCommand implements Subcommand {
     spec.addOption(
         ChainOptions.file("--like")
             .description("Like another job, a kept guitar, or a curve (CSV of hz,dB).")
+            .build());
+    spec.addOption(
+        OptionSpec.builder("--new-pickup")
+            .paramLabel("NAME")
+            .type(String.class)
+            .description("As it sounds now, but with this pickup in place of the one that is on.")
             .build());
     spec.addOption(
         OptionSpec.builder("--most-changes")
@@ -72,16 +87,23 @@ final class FindPartsCommand implements Subcommand {
       throw new WrongUsage("--most-changes is 1 to 4, not " + most);
     }
     long targets =
-        List.of("--resonance", "--as", "--like").stream().filter(given::hasMatchedOption).count();
+        List.of("--resonance", "--as", "--like", "--new-pickup").stream()
+            .filter(given::hasMatchedOption)
+            .count();
     if (targets != 1
         || given.hasMatchedOption("--peak") && !given.hasMatchedOption("--resonance")) {
       throw new WrongUsage(
-          "name one wanted sound: --resonance HZ with or without --peak DB, --as NAME or --like"
-              + " FILE");
+          "name one wanted sound: --resonance HZ with or without --peak DB, --as NAME, --like FILE"
+              + " or --new-pickup NAME");
     }
     ChainOptions.Guitar guitar = ChainOptions.read(given);
-    FoundParts found =
-        new PartsSearch(guitar.chain(), guitar.now(), target(given, guitar), most).find();
+    String fresh = given.matchedOptionValue("--new-pickup", null);
+    SignalChain chain =
+        fresh == null
+            ? guitar.chain()
+            : ChainOptions.changed(guitar.chain(), fresh, guitar.now(), Map.of("pickups", fresh));
+    Layout from = fresh == null ? guitar.now() : chain.layout(Optional.of(fresh));
+    FoundParts found = new PartsSearch(chain, from, target(given, guitar), most).find();
     ChainOptions.write(given, "--save", () -> ChainFile.text(guitar.chain()));
     ChainOptions.finish(
         given,
@@ -100,6 +122,9 @@ final class FindPartsCommand implements Subcommand {
             "--resonance lies between 300 and 8000 Hz, --peak between 0.05 and 40");
       }
       return new Target.Peak(hz, Optional.ofNullable(peak));
+    }
+    if (given.hasMatchedOption("--new-pickup")) {
+      return PartsSearch.shapeOf("the sound as it is now", guitar.chain(), guitar.now());
     }
     String as = given.matchedOptionValue("--as", null);
     if (as != null) {

@@ -47,7 +47,7 @@ public final class FoundPartsText {
     lines.add(
         style.faint(
             found.tried()
-                + " combinations of standard pots, leads, preferred capacitors and resistors were"
+                + " combinations of standard pots, leads, preferred capacitors, resistors and wirings were"
                 + " tried."));
     PredictionText.addFindings(lines, found.findings(), style);
     return lines;
@@ -76,11 +76,12 @@ public final class FoundPartsText {
         + String.format(Locale.ROOT, ", %.2f with unlucky parts).", choice.unlucky());
   }
 
-  private static String words(FoundParts.Option option) {
-    if (option.parts().isEmpty()) {
+  /** What a way changes, in words. */
+  public static String words(FoundParts.Option option) {
+    if (option.changes() == 0) {
       return "leaving it as it is";
     }
-    List<String> words = new ArrayList<>();
+    List<String> words = new ArrayList<>(option.wiring());
     option.parts().forEach((slot, value) -> words.add(slot.noun() + " " + value));
     return String.join(", ", words);
   }
@@ -113,7 +114,9 @@ public final class FoundPartsText {
                           "parts",
                           parts,
                           "changes",
-                          o.parts().size(),
+                          o.changes(),
+                          "wiring",
+                          o.wiring(),
                           "distance",
                           o.distance(),
                           "nineInTenWithin",

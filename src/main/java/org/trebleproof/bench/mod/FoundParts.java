@@ -28,14 +28,22 @@ public record FoundParts(
   /**
    * One way.
    *
-   * @param parts what to fit; empty for leaving it as it is
+   * @param parts what to fit
+   * @param wiring what to solder otherwise, in words
+   * @param changes how many changes that is in all; none for leaving it as it is
    * @param distance from the target, in just noticeable differences
    * @param unlucky the distance that nine in ten guitars built so stay within
    * @param resonance where it then resonates; empty without a peak
    */
   public record Option(
-      Map<Slot, String> parts, double distance, double unlucky, Optional<Resonance> resonance) {
+      Map<Slot, String> parts,
+      List<String> wiring,
+      int changes,
+      double distance,
+      double unlucky,
+      Optional<Resonance> resonance) {
     public Option {
+      wiring = List.copyOf(wiring);
       Map<Slot, String> ordered = new EnumMap<>(Slot.class);
       ordered.putAll(parts);
       parts = Collections.unmodifiableMap(ordered);

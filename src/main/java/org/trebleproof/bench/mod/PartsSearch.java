@@ -16,14 +16,15 @@ import org.trebleproof.quantity.Refusal;
 import org.trebleproof.quantity.TradeNotation;
 
 /**
- * Finds parts that bring a guitar near to a wanted sound: every combination of standard pots,
- * leads, preferred capacitors and resistors across the jack and, with the volume turned down,
- * treble bleeds is tried. What comes out is the trade-off: the nearest for each number of changed
- * parts, and how much of it is left when the parts are as good as their tolerances.
+ * Finds parts and wirings that bring a guitar near to a wanted sound: every combination of standard
+ * pots, leads, bass cuts, preferred capacitors and resistors across the jack and, with the volume
+ * turned down, treble bleeds is tried, under every wiring that its pickups allow. What comes out is
+ * the trade-off: the nearest for each number of changed parts, and how much of it is left when the
+ * parts are as good as their tolerances.
  */
 public final class PartsSearch {
-  private static final int POINTS = 24;
-  private static final double LOWEST = 300;
+  private static final int POINTS = 28;
+  private static final double LOWEST = 100;
   private static final double HIGHEST = 8000;
   private static final int TRIED = 200;
   private static final int KEPT = 3;
@@ -95,6 +96,13 @@ public final class PartsSearch {
       all.add(axis(Slot.BLEED_CAPACITOR, series(PreferredNumbers.E6, 100e-12, 2.2e-9)));
       all.add(axis(Slot.BLEED_RESISTOR, series(PreferredNumbers.E6, 100e3, 220e3)));
     }
+    // A peak is measured from the level at 20 Hz, which a bass cut takes away.
+    if (layout.part(Slot.BASS_POT).isEmpty() && target instanceof Target.Shape) {
+      all.add(axis(Slot.BASS_CAPACITOR, series(PreferredNumbers.E6, 1e-9, 10e-9)));
+    }
+    if (layout.tapped()) {
+      all.add(axis(Slot.TAP_RESISTOR, series(PreferredNumbers.E6, 1e3, 22e3)));
+    }
     return all;
   }
 
@@ -136,8 +144,8 @@ public final class PartsSearch {
     private final double[] log;
     private final SignalChain known;
 
-    Structure(boolean[] present) {
-      SignalChain with = chain;
+    Structure(SignalChain guitar, boolean[] present) {
+      SignalChain with = guitar;
       Layout l = layout;
       for (int a = 0; a < present.length; a++) {
         Slot slot = axes.get(a).slot();
@@ -200,9 +208,30 @@ public final class PartsSearch {
 
   /** Searches. */
   public FoundParts find() {
+    int tried = 0;
+    List<FoundParts.Option> options = new ArrayList<>();
+    for (Rewiring way : Rewiring.of(chain, layout)) {
+      int left = mostChanges - way.changes();
+      if (left >= 0) {
+        PartsSearch under = new PartsSearch(chain, way.layout(), target, left);
+        tried += under.search(way, options);
+      }
+    }
+    List<FoundParts.Option> kept = new ArrayList<>();
+    for (int changes = 0; changes <= mostChanges; changes++) {
+      int count = changes;
+      options.stream()
+          .filter(o -> o.changes() == count)
+          .sorted(Comparator.comparingDouble(o -> o.distance() + o.unlucky()))
+          .limit(KEPT)
+          .forEach(kept::add);
+    }
+    return new FoundParts(chain.title(), target.words(), tried, kept, chain.findings());
+  }
+
+  /** Searches this wiring alone; adds the nearest for each number of changes. */
+  private int search(Rewiring way, List<FoundParts.Option> options) {
     int n = axes.size();
-    int[] sizes = axes.stream().mapToInt(a -> a.values().length).toArray();
-    int total = Arrays.stream(sizes).reduce(1, Math::multiplyExact);
     Structure[] structures = new Structure[1 << n];
     for (int set = 0; set < structures.length; set++) {
       boolean[] present = new boolean[n];
@@ -210,33 +239,35 @@ public final class PartsSearch {
         present[a] = (set >> a & 1) != 0;
       }
       if (Integer.bitCount(set) <= mostChanges && wireable(present)) {
-        structures[set] = new Structure(present);
+        structures[set] = new Structure(chain, present);
       }
     }
-    List<Candidate> all =
-        IntStream.range(0, total)
-            .parallel()
-            .mapToObj(code -> candidate(code, sizes, structures))
-            .filter(java.util.Objects::nonNull)
-            .toList();
-    List<FoundParts.Option> options = new ArrayList<>();
+    List<Candidate> all = new ArrayList<>();
+    for (int set = 0; set < structures.length; set++) {
+      if (structures[set] != null) {
+        int changed = set;
+        all.addAll(
+            IntStream.range(0, combinations(set))
+                .parallel()
+                .mapToObj(code -> candidate(code, changed, structures[changed]))
+                .toList());
+      }
+    }
     for (int changes = 0; changes <= mostChanges; changes++) {
       int count = changes;
-      List<FoundParts.Option> some =
-          all.stream()
-              .filter(c -> c.changes() == count && Double.isFinite(c.distance()))
-              .sorted(Comparator.comparingDouble(Candidate::distance))
-              .limit(4 * KEPT)
-              .map(c -> option(c, structures))
-              .sorted(Comparator.comparingDouble(o -> o.distance() + o.unlucky()))
-              .limit(KEPT)
-              .toList();
-      options.addAll(some);
+      all.stream()
+          .filter(c -> c.changes() == count && Double.isFinite(c.distance()))
+          .sorted(Comparator.comparingDouble(Candidate::distance))
+          .limit(4 * KEPT)
+          .map(c -> option(c, structures, way))
+          .sorted(Comparator.comparingDouble(o -> o.distance() + o.unlucky()))
+          .limit(KEPT)
+          .forEach(options::add);
     }
-    return new FoundParts(chain.title(), target.words(), all.size(), options, chain.findings());
+    return all.size();
   }
 
-  /** A bleed resistor needs its capacitor. */
+  /** A bleed resistor needs its capacitor; a bleed in series is one only with both. */
   private boolean wireable(boolean[] present) {
     boolean resistor = false;
     boolean capacitor = layout.part(Slot.BLEED_CAPACITOR).isPresent();
@@ -244,32 +275,42 @@ public final class PartsSearch {
       resistor |= present[a] && axes.get(a).slot() == Slot.BLEED_RESISTOR;
       capacitor |= present[a] && axes.get(a).slot() == Slot.BLEED_CAPACITOR;
     }
-    return capacitor || !resistor;
+    boolean both = capacitor && (resistor || layout.part(Slot.BLEED_RESISTOR).isPresent());
+    return (capacitor || !resistor) && (both || !layout.bleedInSeries());
   }
 
-  private Candidate candidate(int code, int[] sizes, Structure[] structures) {
-    int[] choice = new int[sizes.length];
-    int rest = code;
-    int set = 0;
-    for (int a = 0; a < sizes.length; a++) {
-      choice[a] = rest % sizes[a];
-      rest /= sizes[a];
-      set |= choice[a] > 0 ? 1 << a : 0;
+  /** In how many ways the slots of a set can be filled otherwise. */
+  private int combinations(int set) {
+    int count = 1;
+    for (int a = 0; a < axes.size(); a++) {
+      count =
+          (set >> a & 1) == 0 ? count : Math.multiplyExact(count, axes.get(a).values().length - 1);
     }
-    Structure structure = structures[set];
-    if (structure == null) {
-      return null;
+    return count;
+  }
+
+  private Candidate candidate(int code, int set, Structure structure) {
+    int[] choice = new int[axes.size()];
+    int rest = code;
+    for (int a = 0; a < choice.length; a++) {
+      if ((set >> a & 1) != 0) {
+        int others = axes.get(a).values().length - 1;
+        choice[a] = 1 + rest % others;
+        rest /= others;
+      }
     }
     return new Candidate(
         choice, Integer.bitCount(set), structure.distance(structure.at(choice, structure.log)));
   }
 
-  private FoundParts.Option option(Candidate c, Structure[] structures) {
+  private FoundParts.Option option(Candidate c, Structure[] structures, Rewiring way) {
     int set = 0;
+    boolean[] present = new boolean[c.choice().length];
     Map<Slot, String> parts = new EnumMap<>(Slot.class);
     for (int a = 0; a < c.choice().length; a++) {
       if (c.choice()[a] > 0) {
         set |= 1 << a;
+        present[a] = true;
         Slot slot = axes.get(a).slot();
         parts.put(
             slot,
@@ -278,20 +319,24 @@ public final class PartsSearch {
     }
     Structure s = structures[set];
     double[] mean = s.at(c.choice(), s.log);
-    double[] spread =
-        Arrays.stream(s.known.knowledge().draws(TRIED, SEED))
-            .parallel()
-            .mapToDouble(x -> s.exact(s.at(c.choice(), x)))
-            .sorted()
-            .toArray();
+    List<Double> spread = new ArrayList<>();
+    for (SignalChain model : chain.models()) {
+      int share = (int) Math.round(model.weight() * TRIED);
+      Structure under = model == chain ? s : new Structure(model, present);
+      Arrays.stream(under.known.knowledge().draws(share, SEED))
+          .parallel()
+          .mapToDouble(x -> under.exact(under.at(c.choice(), x)))
+          .forEachOrdered(spread::add);
+    }
+    spread.sort(null);
     Resonance peak = Grid.resonance(s.wired.powers(mean, Grid.frequencies()));
     return new FoundParts.Option(
-        parts, s.exact(mean), spread[(int) (UNLIKELY * TRIED)], Optional.ofNullable(peak));
-  }
-
-  /** How many combinations there are to try. */
-  public int combinations() {
-    return axes.stream().mapToInt(a -> a.values().length).reduce(1, Math::multiplyExact);
+        parts,
+        way.words(),
+        parts.size() + way.changes(),
+        s.exact(mean),
+        spread.get((int) (UNLIKELY * (spread.size() - 1))),
+        Optional.ofNullable(peak));
   }
 
   /** A curve as a target, from the levels of a wiring. */

@@ -33,7 +33,6 @@ public final class Predictor {
   private final SignalChain chain;
   private final Layout now;
   private final Layout then;
-  private final RandomGuitars guitars;
   private final double[] hz = Grid.frequencies();
   private final int draws;
 
@@ -49,12 +48,12 @@ public final class Predictor {
     this.chain = chain;
     this.now = now;
     this.then = then;
-    this.guitars = new RandomGuitars(chain, now, then, draws, SEED);
     this.draws = draws;
   }
 
   /** Makes the prediction. */
   public Prediction predict() {
+    RandomGuitars guitars = new RandomGuitars(chain, now, then, draws, SEED);
     RandomGuitars.Guitar centre = guitars.centre();
     Audibility audibility = guitars.audibility();
     int n = Grid.curvePoints();
@@ -108,32 +107,34 @@ public final class Predictor {
         curves[0],
         curves[1],
         curves[2],
-        resonances(),
+        resonances(guitars),
         levels,
         audibility,
         sure / (double) draws,
-        worst(n),
+        worst(guitars, n),
         draws,
         findings());
   }
 
-  private Prediction.Resonances resonances() {
+  private static Prediction.Resonances resonances(RandomGuitars guitars) {
     return new Prediction.Resonances(
-        spread(Unit.HERTZ, g -> g.before() == null ? Double.NaN : g.before().hz())
+        spread(guitars, Unit.HERTZ, g -> g.before() == null ? Double.NaN : g.before().hz())
             .map(RecordingPath::held),
-        spread(Unit.HERTZ, g -> g.after() == null ? Double.NaN : g.after().hz())
+        spread(guitars, Unit.HERTZ, g -> g.after() == null ? Double.NaN : g.after().hz())
             .map(RecordingPath::held),
-        spread(Unit.DECIBEL, g -> g.before() == null ? Double.NaN : g.before().peak())
+        spread(guitars, Unit.DECIBEL, g -> g.before() == null ? Double.NaN : g.before().peak())
             .map(RecordingPath::held),
-        spread(Unit.DECIBEL, g -> g.after() == null ? Double.NaN : g.after().peak())
+        spread(guitars, Unit.DECIBEL, g -> g.after() == null ? Double.NaN : g.after().peak())
             .map(RecordingPath::held),
-        spread(Unit.HERTZ, RandomGuitars.Guitar::shift),
+        spread(guitars, Unit.HERTZ, RandomGuitars.Guitar::shift),
         spread(
+            guitars,
             Unit.DECIBEL,
             g -> Double.isNaN(g.shift()) ? Double.NaN : g.after().level() - g.before().level()));
   }
 
-  private Optional<Estimate> spread(Unit unit, ToDoubleFunction<RandomGuitars.Guitar> of) {
+  private static Optional<Estimate> spread(
+      RandomGuitars guitars, Unit unit, ToDoubleFunction<RandomGuitars.Guitar> of) {
     double value = of.applyAsDouble(guitars.centre());
     long with =
         Arrays.stream(guitars.all()).filter(g -> Double.isFinite(of.applyAsDouble(g))).count();
@@ -149,7 +150,7 @@ public final class Predictor {
   }
 
   /** Every corner of the markings' tolerances; all else stays at its best value. */
-  private Prediction.Worst worst(int n) {
+  private Prediction.Worst worst(RandomGuitars guitars, int n) {
     Knowledge knowledge = chain.knowledge();
     Wired before = guitars.before();
     Wired after = guitars.after();
@@ -195,12 +196,13 @@ public final class Predictor {
 
   /** The circuit that would be, with its values, for a circuit simulator. */
   public Deck deck() {
-    double[] values = guitars.after().values(chain.knowledge().logMean());
+    Wired after = Wired.of(chain, then);
+    double[] values = after.values(chain.knowledge().logMean());
     for (int i = 0; i < values.length; i++) {
       // The logarithm and back cost the last digits.
       values[i] = new BigDecimal(values[i]).round(new MathContext(12)).doubleValue();
     }
-    return new Deck(guitars.after().circuit(), values);
+    return new Deck(after.circuit(), values);
   }
 
   /**
@@ -219,6 +221,6 @@ public final class Predictor {
 
   /** The level [dB] of the wiring that would be, at chosen frequencies, without a band. */
   public double[] curve(double[] at) {
-    return RandomGuitars.decibels(guitars.after().powers(chain.knowledge().logMean(), at));
+    return RandomGuitars.decibels(Wired.of(chain, then).powers(chain.knowledge().logMean(), at));
   }
 }

@@ -8,6 +8,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -26,7 +28,14 @@ class PartsSearchTest {
   /** What a known change makes of the guitar must be found again as that change. */
   @ParameterizedTest
   @ValueSource(
-      strings = {"volume=1M", "tone=500k", "loadCapacitor=470p", "loadResistor=150k", "cable=900p"})
+      strings = {
+        "volume=1M",
+        "tone=500k",
+        "loadCapacitor=470p",
+        "loadResistor=150k",
+        "cable=900p",
+        "bassCapacitor=4.7n"
+      })
   void findsAHiddenChange(String hidden) {
     SignalChain chain = TypedGuitars.single(WIRED);
     SignalChain both = TypedGuitars.with(chain, hidden);
@@ -42,6 +51,40 @@ class PartsSearchTest {
     assertTrue(same.distance() < 0.02, same.toString());
   }
 
+  /** And what a known wiring makes of it, as that wiring. */
+  @ParameterizedTest
+  @ValueSource(strings = {"series", "parallel"})
+  void findsAHiddenWiring(String joint) {
+    SignalChain chain = TypedGuitars.single(WIRED);
+    SignalChain both = TypedGuitars.with(chain, "pickups=pickup+neck,joint=" + joint);
+    Target target = PartsSearch.shapeOf("hidden", both, both.layouts().get("then"));
+    FoundParts.Option same =
+        find(chain, target, 1).options().stream()
+            .filter(o -> o.wiring().equals(List.of("neck on as well, in " + joint)))
+            .findFirst()
+            .orElseThrow();
+    assertEquals(1, same.changes());
+    assertTrue(same.parts().isEmpty());
+    assertTrue(same.distance() < 0.02, same.toString());
+    FoundParts.Option first = find(chain, target, 1).options().get(1);
+    assertEquals(same.wiring(), first.wiring(), "the nearest of one change is that wiring");
+  }
+
+  @Test
+  void findsATrebleBleedInSeries() {
+    SignalChain chain = TypedGuitars.single(WIRED + ",volumeRotation=0.4");
+    SignalChain both =
+        TypedGuitars.with(chain, "bleedCapacitor=1n,bleedResistor=150k,bleedStyle=series");
+    Target target = PartsSearch.shapeOf("hidden", both, both.layouts().get("then"));
+    FoundParts.Option same =
+        find(chain, target, 2).options().stream()
+            .filter(o -> o.changes() == 2)
+            .findFirst()
+            .orElseThrow();
+    assertEquals(List.of("treble bleed in series"), same.wiring());
+    assertEquals(Map.of(Slot.BLEED_CAPACITOR, "1n", Slot.BLEED_RESISTOR, "150k"), same.parts());
+  }
+
   private static Slot slot(String key) {
     for (Slot slot : Slot.values()) {
       if (slot.key().equals(key)) {
@@ -55,13 +98,14 @@ class PartsSearchTest {
   void reachesAResonanceAndSaysWhatUnluckyPartsLeave() {
     SignalChain chain = TypedGuitars.single(WIRED);
     FoundParts found = find(chain, new Target.Peak(3200, Optional.of(4.0)), 3);
-    FoundParts.Option best = found.options().get(found.options().size() - 3);
+    FoundParts.Option best =
+        found.options().stream().filter(o -> o.changes() == 3).findFirst().orElseThrow();
     assertEquals(3200, best.resonance().orElseThrow().hz(), 40);
     assertEquals(4.0, best.resonance().orElseThrow().peak(), 0.2);
     assertTrue(found.tried() > 1000);
     for (FoundParts.Option option : found.options()) {
       assertTrue(option.unlucky() >= option.distance() * 0.5, option.toString());
-      assertTrue(option.parts().size() <= 3);
+      assertTrue(option.changes() <= 3);
     }
     assertTrue(found.options().get(0).parts().isEmpty(), "as it is comes first");
   }
