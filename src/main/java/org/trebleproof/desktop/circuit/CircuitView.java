@@ -32,7 +32,7 @@ final class CircuitView extends Region {
   /** The size of type that the drawing is made for. */
   private static final double DRAWN_FOR = 12.5;
 
-  private static final double SMALLEST = 0.85;
+  private static final double SMALLEST = 0.8;
   private static final double LARGEST = 1.15;
   private static final double EDGE = 6;
 

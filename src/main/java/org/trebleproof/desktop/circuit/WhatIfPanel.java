@@ -81,6 +81,7 @@ public final class WhatIfPanel extends BorderPane {
     scroll.setVbarPolicy(ScrollPane.ScrollBarPolicy.NEVER);
     scroll.getStyleClass().add("circuit-scroll");
     words.setWrapText(true);
+    words.setMinHeight(Region.USE_PREF_SIZE);
     words.getStyleClass().add("circuit-words");
     words.setId("what-if-words");
     below.getStyleClass().add("what-if-below");

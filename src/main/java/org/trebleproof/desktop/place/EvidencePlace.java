@@ -88,6 +88,7 @@ public final class EvidencePlace extends Place {
     FlowPane pair = new FlowPane();
     pair.getStyleClass().add("plots");
     pair.getChildren().add(plot(plots.level(capture)));
+    pair.getChildren().add(plot(plots.phase(capture)));
     plots.residual(capture).ifPresent(p -> pair.getChildren().add(plot(p)));
     return pair;
   }

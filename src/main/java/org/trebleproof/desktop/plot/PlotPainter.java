@@ -1,11 +1,14 @@
 package org.trebleproof.desktop.plot;
 
+import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import javafx.geometry.VPos;
 import javafx.scene.canvas.GraphicsContext;
 import javafx.scene.paint.Color;
 import javafx.scene.shape.StrokeLineCap;
 import javafx.scene.shape.StrokeLineJoin;
+import javafx.scene.text.Font;
 import javafx.scene.text.TextAlignment;
 import org.trebleproof.report.plot.FrequencyPlot;
 import org.trebleproof.report.plot.FrequencyPlot.Note;
@@ -21,7 +24,7 @@ import org.trebleproof.report.plot.ValueAxis;
  */
 final class PlotPainter {
 
-  private static final double LEFT = 3.8;
+  private static final double LEFT = 4.5;
   private static final double RIGHT = 1.3;
   private static final double HEADING = 1.9;
   private static final double LEGEND_ROW = 1.45;
@@ -31,6 +34,7 @@ final class PlotPainter {
   /** Points closer than this hide the line beneath them. */
   private static final double POINT_SPACING = 0.56;
 
+  private static final double SMALLEST_TITLE = 0.75;
   private static final double POINT_RADIUS = 0.155;
   private static final double SWATCH = 2.1;
   private static final double SWATCH_GAP = 0.5;
@@ -104,10 +108,17 @@ final class PlotPainter {
     labels(gc, g);
     plot.notes().forEach(note -> note(gc, note, g));
     gc.setTextAlign(TextAlignment.LEFT);
-    gc.setFont(theme.heading());
     gc.setFill(theme.ink());
-    gc.fillText(plot.title(), g.left(), 1.15 * theme.em(), g.width());
+    heading(gc, plot.title(), g);
     legend(gc, plot, g.left(), width);
+  }
+
+  /** A title that has no room is set smaller. */
+  private void heading(GraphicsContext gc, String title, PlotGeometry g) {
+    Font font = theme.heading();
+    double fit = g.width() / Math.max(1, widths.of(title, font));
+    gc.setFont(fit >= 1 ? font : theme.heading(Math.max(SMALLEST_TITLE, fit)));
+    gc.fillText(title, g.left(), 1.15 * theme.em(), g.width());
   }
 
   private void grid(GraphicsContext gc, PlotGeometry g) {
@@ -145,15 +156,29 @@ final class PlotPainter {
       }
     }
     gc.setTextAlign(TextAlignment.CENTER);
-    double from = Double.NEGATIVE_INFINITY;
-    for (FrequencyTicks.Tick tick : ticks(g)) {
+    List<double[]> taken = new ArrayList<>();
+    for (FrequencyTicks.Tick tick : byWeight(ticks(g))) {
       double half = widths.of(tick.label(), theme.font()) / 2;
       double x = Math.min(g.x(tick.hz()), g.right() + RIGHT * em - half);
-      if (x - half > from) {
+      double from = x - half - 0.3 * em;
+      double to = x + half + 0.3 * em;
+      if (taken.stream().noneMatch(t -> from < t[1] && to > t[0])) {
         gc.fillText(tick.label(), x, g.bottom() + 1.35 * em);
-        from = x + half + 0.5 * em;
+        taken.add(new double[] {from, to});
       }
     }
+  }
+
+  /** The mark with the unit first, then full decades: where there is no room they stay. */
+  private static List<FrequencyTicks.Tick> byWeight(List<FrequencyTicks.Tick> ticks) {
+    List<FrequencyTicks.Tick> sorted = new ArrayList<>(ticks);
+    sorted.sort(
+        Comparator.comparingInt(
+            t ->
+                t == ticks.get(ticks.size() - 1)
+                    ? 0
+                    : Math.abs(Math.log10(t.hz()) % 1) < 1e-9 ? 1 : 2));
+    return sorted;
   }
 
   private Color fill(Series series) {

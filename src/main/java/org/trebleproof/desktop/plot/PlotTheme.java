@@ -39,7 +39,11 @@ record PlotTheme(
   }
 
   Font heading() {
-    return Font.font(font.getFamily(), FontWeight.BOLD, font.getSize() * 1.05);
+    return heading(1);
+  }
+
+  Font heading(double share) {
+    return Font.font(font.getFamily(), FontWeight.BOLD, font.getSize() * 1.05 * share);
   }
 
   Font strong() {
