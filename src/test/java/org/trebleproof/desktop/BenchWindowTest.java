@@ -102,7 +102,7 @@ class BenchWindowTest {
     trial.picture("verdict");
 
     press(robot, KeyCode.CONTROL, KeyCode.DIGIT3);
-    assertEquals(6, robot.lookup(".evidence-place .plot-pane").queryAll().size());
+    assertEquals(9, robot.lookup(".evidence-place .plot-pane").queryAll().size());
     trial.picture("evidence");
 
     press(robot, KeyCode.CONTROL, KeyCode.DIGIT4);
