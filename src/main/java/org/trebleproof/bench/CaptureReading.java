@@ -2,10 +2,12 @@ package org.trebleproof.bench;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.trebleproof.audio.Recording;
 import org.trebleproof.audio.SoundFile;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
+import org.trebleproof.fixture.OneChannelCapture;
 import org.trebleproof.fixture.PreFlight;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Response;
@@ -32,16 +34,32 @@ record CaptureReading(
 
   static CaptureReading read(Job job, CaptureEntry entry) {
     Recording recording = SoundFile.read(entry.file());
-    float[] reference = recording.channel(job.fixture().referenceChannel());
-    float[] device = recording.channel(job.fixture().deviceChannel());
+    List<Finding> findings = new ArrayList<>();
+    int device = job.fixture().deviceChannel();
+    Optional<OneChannelCapture> alone =
+        job.fixture()
+            .played()
+            .map(p -> OneChannelCapture.of(entry.id(), entry.file(), device, p, job.mainsHz()));
     SweepMeasurement measurement =
-        SweepTransfer.measure(reference, device, recording.sampleRate(), job.mainsHz());
+        alone
+            .map(OneChannelCapture::measurement)
+            .orElseGet(
+                () ->
+                    SweepTransfer.measure(
+                        recording.channel(job.fixture().referenceChannel()),
+                        recording.channel(device),
+                        recording.sampleRate(),
+                        job.mainsHz()));
     PreFlight preFlight = PreFlight.of(entry.id(), job.fixture(), measurement);
-    List<Finding> findings = new ArrayList<>(preFlight.findings());
+    findings.addAll(preFlight.findings());
+    alone.ifPresent(a -> findings.addAll(a.findings()));
     job.calibration().flatMap(c -> c.mismatch(recording.sampleRate())).ifPresent(findings::add);
     return new CaptureReading(
         entry,
-        withFloor(preFlight.upright(measurement.response())),
+        withFloor(
+            preFlight.upright(measurement.response()),
+            Math.hypot(
+                RecordingPath.POINT, alone.map(OneChannelCapture::interfaceSpread).orElse(0.0))),
         measurement,
         findings,
         recording.sampleRate(),
@@ -49,10 +67,10 @@ record CaptureReading(
         SoundFile.sha256(entry.file()));
   }
 
-  private static Response withFloor(Response r) {
+  private static Response withFloor(Response r, double floor) {
     double[] sd = new double[r.size()];
     for (int i = 0; i < sd.length; i++) {
-      sd[i] = Math.hypot(r.sd()[i], RecordingPath.POINT * r.magnitude(i));
+      sd[i] = Math.hypot(r.sd()[i], floor * r.magnitude(i));
     }
     return new Response(r.hz(), r.re(), r.im(), sd);
   }

@@ -143,8 +143,7 @@ final class EstimateTable {
 
   private void put(String key, Unit unit, double value, double[] g, boolean positive) {
     if (Double.isFinite(value) && Double.isFinite(posterior.sd(g))) {
-      double path =
-          unit == Unit.HERTZ ? RecordingPath.CLOCK : unit == Unit.DECIBEL ? RecordingPath.LEVEL : 0;
+      double path = unit == Unit.HERTZ ? clock() : unit == Unit.DECIBEL ? RecordingPath.LEVEL : 0;
       double stillToGo = 0;
       for (int i = 0; i < g.length; i++) {
         stillToGo += g[i] * unsettled[i];
@@ -152,6 +151,12 @@ final class EstimateTable {
       double sd = Math.hypot(Math.hypot(posterior.sd(g), path), stillToGo);
       lines.put(key, new Line(unit, value, sd, posterior.priorSd(g), positive));
     }
+  }
+
+  private double clock() {
+    return model.job().fixture().played().isPresent()
+        ? RecordingPath.TWO_CLOCKS
+        : RecordingPath.CLOCK;
   }
 
   /** The estimates by key, in the order a person reads them. */

@@ -17,6 +17,12 @@ public final class RecordingPath {
    */
   static final double CLOCK = 25e-6;
 
+  /**
+   * Likewise for captures of one channel, whose player and recorder have each their own crystal:
+   * the truth may lie with either of two that differ by up to 200 ppm.
+   */
+  static final double TWO_CLOCKS = 100e-6 / Estimate.NORMAL_95;
+
   /** Of every level, common to neighbouring points, as a standard deviation [dB]. */
   static final double LEVEL = 1.5e-4;
 

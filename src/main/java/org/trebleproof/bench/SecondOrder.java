@@ -23,9 +23,15 @@ record SecondOrder(double gain, double damping, double square) {
   static SecondOrder nearest(Response h) {
     int peak = 0;
     double best = 0;
+    double least = Double.POSITIVE_INFINITY;
+    for (int i = 0; i < h.size(); i++) {
+      least = Math.min(least, h.sd()[i] / h.magnitude(i));
+    }
+    // Where every point is uncertain, as behind an unknown interface, none is passed over for it.
+    double usable = Math.max(0.05, 1.5 * least);
     for (int i = 0; i < h.size(); i++) {
       double level = h.magnitude(i) / h.hz()[i];
-      if (h.hz()[i] > 500 && level > best && h.sd()[i] < 0.1 * h.magnitude(i)) {
+      if (h.hz()[i] > 500 && level > best && h.sd()[i] < 2 * usable * h.magnitude(i)) {
         best = level;
         peak = i;
       }
@@ -38,7 +44,7 @@ record SecondOrder(double gain, double damping, double square) {
     for (int i = 0; i < h.size(); i++) {
       double f = h.hz()[i];
       double magnitude = h.magnitude(i);
-      if (f < LOWEST_HZ || f > limit || !(h.sd()[i] < 0.05 * magnitude)) {
+      if (f < LOWEST_HZ || f > limit || !(h.sd()[i] < usable * magnitude)) {
         continue;
       }
       // jw/H = (1 + jw b - w^2 c)/K, each row relative to its own magnitude

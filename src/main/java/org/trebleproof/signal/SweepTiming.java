@@ -66,6 +66,18 @@ public record SweepTiming(
     return Optional.of(line(at, period, worst));
   }
 
+  /**
+   * How much later a sweep begins in one recording than in another of one rate.
+   *
+   * @param from first sample of the stretch that holds it, in both
+   * @param length of the stretch in samples
+   * @return delay and its standard deviation [s]
+   */
+  static double[] delay(float[] first, float[] second, double sampleRate, int from, int length) {
+    Segments segments = new Segments(second, sampleRate, length);
+    return segments.delay(new Segments(first, sampleRate, length).spectrum(from), from);
+  }
+
   /** The line through arrival over departure. */
   private static SweepTiming line(double[] at, double period, double sd) {
     int n = at.length;
@@ -188,7 +200,10 @@ public record SweepTiming(
 
     /** How much later the other stretch's sweep begins than the first's, and its sd [s]. */
     double[] delay(int first, int other) {
-      double[][] a = spectrum(first);
+      return delay(spectrum(first), other);
+    }
+
+    double[] delay(double[][] a, int other) {
       double[][] b = spectrum(other);
       double step = 2 * Math.PI * sampleRate / fft.length();
       int from = (int) Math.ceil(LOWEST_HZ * fft.length() / sampleRate);

@@ -10,6 +10,8 @@ import org.trebleproof.fixture.Calibration;
 import org.trebleproof.fixture.CalibrationFile;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.fixture.JsonSection;
+import org.trebleproof.fixture.OneChannelCapture;
+import org.trebleproof.fixture.PlayedSweep;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.MarkedQuantity;
 import org.trebleproof.quantity.Marking;
@@ -44,7 +46,7 @@ final class FixtureReader {
   static List<String> keysOf(String kind) {
     List<String> keys = new ArrayList<>(List.of("kind", "deviceChannel", "input", "calibration"));
     if (!kind.equals("strike")) {
-      keys.addAll(List.of("referenceChannel", "channels", "sweep"));
+      keys.addAll(List.of("referenceChannel", "channels", "sweep", "loopback"));
     }
     if (kind.equals("series")) {
       keys.add("seriesResistance");
@@ -59,16 +61,14 @@ final class FixtureReader {
   Fixture read() {
     String kind = section.oneOf("kind", KINDS);
     section.only(keysOf(kind));
-    if (section.has("sweep")) {
-      throw section.wrong(
-          "sweep",
-          "is for captures of one channel, which cannot be used yet: record the reference on a"
-              + " second channel and delete the key.");
-    }
     readCalibration();
     Fixture.InputLoad input = input();
     if (kind.equals("strike")) {
       return new Fixture.Strike(0, section.whole("deviceChannel", 1, 1, MOST_CHANNELS), input);
+    }
+    Optional<PlayedSweep> played = played();
+    if (played.isPresent()) {
+      return oneChannel(kind, input, played.get());
     }
     int reference = section.whole("referenceChannel", 1, 1, MOST_CHANNELS);
     int device = section.whole("deviceChannel", reference == 2 ? 1 : 2, 1, MOST_CHANNELS);
@@ -87,6 +87,65 @@ final class FixtureReader {
       notes.add(uncalibrated());
     }
     return new Fixture.Series(resistor, channels, reference, device, input);
+  }
+
+  /** Captures of one channel: the gain is known as well as a loopback tells, the delay hardly. */
+  private Fixture oneChannel(String kind, Fixture.InputLoad input, PlayedSweep played) {
+    for (String key : List.of("referenceChannel", "channels")) {
+      if (section.has(key)) {
+        throw section.wrong(
+            key, "goes with two recorded channels, and sweep with one: delete one of the two.");
+      }
+    }
+    if (kind.equals("series") && played.loopback().isEmpty()) {
+      throw section.wrong(
+          "sweep",
+          "needs a loopback beside it: over a series resistor the level carries the coil's values,"
+              + " and one channel alone does not tell it; record the same sound through a cable"
+              + " from output to input, all controls as they were, and name that file in loopback.");
+    }
+    int device = section.whole("deviceChannel", 1, 1, MOST_CHANNELS);
+    Optional<Fixture.ChannelMatch> match =
+        Optional.of(
+            new Fixture.ChannelMatch(
+                new Marking(1, OneChannelCapture.GAIN_TOLERANCE, true),
+                0,
+                OneChannelCapture.DELAY_HALF_WIDTH));
+    if (kind.equals("exciter")) {
+      return new Fixture.Exciter(
+          section.flag("coilFixed", false), match, 0, device, input, Optional.of(played));
+    }
+    Marking resistor = section.marking("seriesResistance", MarkedQuantity.SERIES_RESISTOR);
+    PartReader.noteAssumed(assumed, "series resistor", resistor);
+    return new Fixture.Series(resistor, match, 0, device, input, Optional.of(played));
+  }
+
+  private Optional<PlayedSweep> played() {
+    if (!section.has("sweep")) {
+      if (section.has("loopback")) {
+        throw section.wrong(
+            "loopback", "goes with captures of one channel: name in sweep what was played.");
+      }
+      return Optional.empty();
+    }
+    return Optional.of(
+        new PlayedSweep(
+            sound("sweep"),
+            section.has("loopback") ? Optional.of(sound("loopback")) : Optional.empty()));
+  }
+
+  private Path sound(String key) {
+    Path file = resolve(key, section.text(key));
+    if (!java.nio.file.Files.isRegularFile(file)) {
+      throw section.wrong(
+          key,
+          "names "
+              + org.trebleproof.quantity.Refusal.quote(section.text(key))
+              + ", but there is no such file in "
+              + folder.toAbsolutePath().normalize()
+              + ": check the name.");
+    }
+    return file;
   }
 
   Optional<Calibration> calibration() {
@@ -113,7 +172,9 @@ final class FixtureReader {
 
   private void readCalibration() {
     calibration =
-        section.optionalText("calibration").map(name -> CalibrationFile.read(resolve(name)));
+        section
+            .optionalText("calibration")
+            .map(name -> CalibrationFile.read(resolve("calibration", name)));
     calibration.flatMap(c -> c.staleness(today.get())).ifPresent(notes::add);
     for (String key : List.of("input", "channels")) {
       if (calibration.isPresent() && section.has(key)) {
@@ -129,11 +190,11 @@ final class FixtureReader {
     }
   }
 
-  private Path resolve(String name) {
+  private Path resolve(String key, String name) {
     try {
       return folder.resolve(name);
     } catch (java.nio.file.InvalidPathException e) {
-      throw section.wrong("calibration", "is no file name.");
+      throw section.wrong(key, "is no file name.");
     }
   }
 
