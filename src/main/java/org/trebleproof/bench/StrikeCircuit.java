@@ -36,6 +36,9 @@ final class StrikeCircuit {
   /** Standard deviations of the departure that are tried [dB]. */
   static final double[] DEPARTURES = {0.03, 0.1, 0.3, 1, 3};
 
+  /** Of one recording alone: what the strings put in may depart from anything smooth by more. */
+  private static final double[] ALONE = {2.5};
+
   /** Departures from here on say that the parts do not explain the strikes [dB]. */
   static final double LARGE_DEPARTURE = 0.9;
 
@@ -153,7 +156,7 @@ final class StrikeCircuit {
   List<Solved> solve() {
     List<Solved> all = new ArrayList<>();
     double[] best = null;
-    for (double departure : DEPARTURES) {
+    for (double departure : absolute ? ALONE : DEPARTURES) {
       List<Parameter> parameters = parameters();
       ResidualModel residuals = residuals(rows, departure);
       Solution solution = null;
@@ -219,11 +222,11 @@ final class StrikeCircuit {
       }
     }
     if (absolute) {
-      parameters.add(Parameter.signed("#strength", 0, 0, 60));
-      parameters.add(Parameter.signed("#slope", -6, -6, 3));
-      parameters.add(Parameter.signed("#softness", 0, 0, 6));
+      parameters.add(Parameter.signed("#strength", 0, 0, 1));
+      parameters.add(Parameter.signed("#slope", -0.6, -0.6, 1));
+      parameters.add(Parameter.signed("#softness", 0, 0, 1));
       for (int b = 0; b < WIDE_BUMPS; b++) {
-        parameters.add(Parameter.signed("#colour " + b, 0, 0, 2));
+        parameters.add(Parameter.signed("#colour " + b, 0, 0, 1));
       }
     }
     return parameters;
@@ -239,12 +242,12 @@ final class StrikeCircuit {
     if (absolute) {
       int at = BUMPS;
       row[at] = 60;
-      row[at + 1] = 3 * Math.log(hz / 1000) / Math.log(2);
+      row[at + 1] = 5 * Math.log(hz / 1000) / Math.log(2);
       double h = hz / 5000;
-      row[at + 2] = -6 * h * h / (1 + h * h);
+      row[at + 2] = -12 * h * h / (1 + h * h);
       for (int b = 0; b < WIDE_BUMPS; b++) {
         double x = Math.log(hz / (100 * Math.pow(2, 1.4 * b))) / Math.log(2) / 1.5;
-        row[at + 3 + b] = 2 * Math.exp(-0.5 * x * x);
+        row[at + 3 + b] = 6 * Math.exp(-0.5 * x * x);
       }
     }
     return row;

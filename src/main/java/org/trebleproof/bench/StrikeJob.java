@@ -71,10 +71,10 @@ final class StrikeJob {
     boolean described = best.circuit().described();
     List<FitResult.Row> rows =
         described
-            ? new StrikeEstimates(answers, List.copyOf(job.setups().values())).rows()
+            ? reportable(new StrikeEstimates(answers, List.copyOf(job.setups().values())).rows())
             : List.of();
     boolean partsExplain = partsExplain(described, answers, rows);
-    if (partsExplain) {
+    if (partsExplain && conditions.size() > 1) {
       keep.accept(FittedParts.of(best.circuit().model(), best.posterior()));
     }
     double[] grid = ModelCurves.grid(outcome.lowest(), outcome.highest(), PER_OCTAVE);
@@ -89,12 +89,25 @@ final class StrikeJob {
         Optional.of(evidence));
   }
 
+  /** One recording shows resonance and damping and no more. */
+  private List<FitResult.Row> reportable(List<FitResult.Row> rows) {
+    return conditions.size() > 1
+        ? rows
+        : rows.stream()
+            .filter(
+                r ->
+                    r.key().endsWith(".resonance")
+                        || r.key().endsWith(".resonancePeak")
+                        || r.key().endsWith(".qualityFactor"))
+            .toList();
+  }
+
   private boolean partsExplain(boolean described, StrikeAnswers answers, List<FitResult.Row> rows) {
     if (!described) {
       findings.add(StrikeFindings.NO_CIRCUIT);
       return false;
     }
-    if (answers.unexplained() > 0.5) {
+    if (conditions.size() > 1 && answers.unexplained() > 0.5) {
       findings.add(
           StrikeFindings.partsDoNotExplain(rows.stream().map(FitResult.Row::key).toList()));
       return false;
