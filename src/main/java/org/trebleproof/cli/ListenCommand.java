@@ -8,19 +8,21 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.SecureRandom;
-import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Supplier;
 import org.trebleproof.audio.Recording;
 import org.trebleproof.audio.SoundFile;
 import org.trebleproof.audio.WavWriter;
+import org.trebleproof.audio.device.JavaSoundSystem;
+import org.trebleproof.audio.device.SoundSystem;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.mod.BlindTest;
 import org.trebleproof.bench.mod.ChainFile;
 import org.trebleproof.bench.mod.Rendering;
 import org.trebleproof.bench.mod.SignalChain;
+import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.ListeningText;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
@@ -31,13 +33,19 @@ final class ListenCommand implements Subcommand {
   private static final String THEN = "then";
 
   private final InputStream answers;
+  private final Supplier<Optional<SoundSystem>> devices;
 
   ListenCommand() {
-    this(System.in);
+    this(System.in, () -> Optional.of(new JavaSoundSystem()));
   }
 
-  ListenCommand(InputStream answers) {
+  /**
+   * @param answers of a blind test, a line each
+   * @param devices where sounds are played; empty for files only
+   */
+  ListenCommand(InputStream answers, Supplier<Optional<SoundSystem>> devices) {
     this.answers = answers;
+    this.devices = devices;
   }
 
   @Override
@@ -84,14 +92,28 @@ final class ListenCommand implements Subcommand {
         OptionSpec.builder("--trials")
             .paramLabel("N")
             .type(Integer.class)
-            .description("Blind test of so many trials, answered in the terminal.")
+            .description("Blind test of so many trials, played and answered in the terminal.")
             .build());
+    spec.addOption(
+        OptionSpec.builder("--playback")
+            .paramLabel("NAME")
+            .type(String.class)
+            .defaultValue("")
+            .description("Playback device for the trials, or part of its name; see devices.")
+            .build());
+    spec.addOption(
+        OptionSpec.builder("--files")
+            .type(Boolean.class)
+            .arity("0")
+            .description("Write each trial to x.wav instead of playing it.")
+            .build());
+    spec.addOption(ChainOptions.page());
     return spec;
   }
 
   @Override
   public int run(ParseResult given, Terminal terminal) throws IOException {
-    ChainOptions.checkOutputs(given, List.of("--json", "--save"));
+    ChainOptions.checkOutputs(given, List.of("--json", "--save", "--page"));
     Path folder = given.matchedOptionValue("--folder", null);
     if (Files.exists(folder)) {
       throw new WrongUsage("--folder " + folder + " is there already: name a new one");
@@ -129,7 +151,14 @@ final class ListenCommand implements Subcommand {
     }
     lines.forEach(terminal::complain);
     BlindTest test = new BlindTest(trials, new SecureRandom().nextLong());
-    BlindTest.Score score = test.score(ask(test, sounds, folder, terminal));
+    Optional<Speaker> speaker =
+        given.hasMatchedOption("--files")
+            ? Optional.empty()
+            : devices.get().flatMap(system -> speaker(given, system, sounds.rate()));
+    BufferedReader reader =
+        new BufferedReader(new InputStreamReader(answers, StandardCharsets.UTF_8));
+    BlindTest.Score score =
+        test.score(new BlindListening(sounds, folder, speaker, reader, terminal).run(test));
     ChainOptions.finish(
         given,
         terminal,
@@ -138,33 +167,14 @@ final class ListenCommand implements Subcommand {
     return ExitCode.DONE;
   }
 
-  /** The order is kept in memory only, so that no file gives it away by its name. */
-  private List<Boolean> ask(BlindTest test, Rendering sounds, Path folder, Terminal terminal)
-      throws IOException {
-    BufferedReader reader =
-        new BufferedReader(new InputStreamReader(answers, StandardCharsets.UTF_8));
-    List<Boolean> said = new ArrayList<>();
-    Path sound = folder.resolve("x.wav");
-    for (int i = 0; i < test.trials(); i++) {
-      write(sound, test.second(i) ? sounds.after() : sounds.before(), sounds.rate());
-      terminal.complain(
-          String.format(
-              Locale.ROOT,
-              "Trial %d of %d: play x.wav; is it before.wav (b) or after.wav (a)?",
-              i + 1,
-              test.trials()));
-      String line = reader.readLine();
-      while (line != null && !line.strip().matches("(?i)[ab]")) {
-        terminal.complain("Type b or a.");
-        line = reader.readLine();
-      }
-      if (line == null) {
-        throw new WrongUsage("the answers ended at trial " + (i + 1) + "; start the test again");
-      }
-      said.add(line.strip().equalsIgnoreCase("a"));
+  private static Optional<Speaker> speaker(ParseResult given, SoundSystem system, int rate) {
+    String wanted = given.commandSpec().findOption("--playback").getValue();
+    Optional<Speaker> found = Speaker.find(system, wanted, rate);
+    if (found.isEmpty() && !wanted.isEmpty()) {
+      throw new WrongUsage(
+          "no playback device named " + Refusal.quote(wanted) + " opens: see trebleproof devices");
     }
-    Files.deleteIfExists(sound);
-    return said;
+    return found;
   }
 
   private static void write(Path file, float[] samples, int rate) {

@@ -15,6 +15,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
@@ -23,6 +24,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.trebleproof.audio.device.SimulatedSoundSystem;
 import org.trebleproof.report.TextStyle;
 
 /** The commands that need no recording, from outside. */
@@ -279,8 +281,8 @@ class BeforeSolderingTest {
             TextStyle.PLAIN);
     ListenCommand listen =
         new ListenCommand(
-            new java.io.ByteArrayInputStream(
-                "b\nx\na\nb\nb\na\n".getBytes(StandardCharsets.UTF_8)));
+            new java.io.ByteArrayInputStream("b\nx\na\nb\nb\na\n".getBytes(StandardCharsets.UTF_8)),
+            Optional::empty);
     List<String> arguments =
         command(
             "listen",
@@ -298,6 +300,39 @@ class BeforeSolderingTest {
     assertEquals(ExitCode.DONE, code);
     assertTrue(out.toString(StandardCharsets.UTF_8).contains(" of 5 right"), out.toString());
     assertFalse(Files.exists(folder.resolve("blind").resolve("x.wav")));
+  }
+
+  @Test
+  void aBlindTestIsPlayedWhereThereIsADevice() throws IOException {
+    SimulatedSoundSystem system = new SimulatedSoundSystem();
+    ByteArrayOutputStream out = new ByteArrayOutputStream();
+    ByteArrayOutputStream err = new ByteArrayOutputStream();
+    Terminal terminal =
+        new Terminal(
+            new PrintStream(out, true, StandardCharsets.UTF_8),
+            new PrintStream(err, true, StandardCharsets.UTF_8),
+            StandardCharsets.UTF_8,
+            TextStyle.PLAIN);
+    ListenCommand listen =
+        new ListenCommand(
+            new java.io.ByteArrayInputStream(
+                "x\n1\n2\n-\nb\na\nb\nb\na\n".getBytes(StandardCharsets.UTF_8)),
+            () -> Optional.of(system));
+    Path sounds = folder.resolve("played");
+    List<String> arguments =
+        command("listen", "--then", "volume=1M", "--folder", sounds.toString(), "--trials", "5");
+    int code =
+        listen.run(
+            new picocli.CommandLine(listen.spec())
+                .parseArgs(arguments.subList(1, arguments.size()).toArray(new String[0])),
+            terminal);
+    assertEquals(ExitCode.DONE, code);
+    assertTrue(out.toString(StandardCharsets.UTF_8).contains(" of 5 right"), out.toString());
+    assertTrue(err.toString(StandardCharsets.UTF_8).contains("20 dB down"), err.toString());
+    assertFalse(Files.exists(sounds.resolve("x.wav")), "no file gives a trial away");
+    // The files peak at -20 dB re full scale, and the first playback is 20 dB below that.
+    assertTrue(system.loudest() <= 0.0101, "played at " + system.loudest());
+    assertTrue(system.loudest() > 0.003, "played at " + system.loudest());
   }
 
   @Test
