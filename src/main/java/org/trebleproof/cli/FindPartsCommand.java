@@ -2,6 +2,7 @@ package org.trebleproof.cli;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -14,6 +15,7 @@ import org.trebleproof.bench.mod.PartsSearch;
 import org.trebleproof.bench.mod.SignalChain;
 import org.trebleproof.bench.mod.Target;
 import org.trebleproof.report.FoundPartsText;
+import org.trebleproof.report.page.ModPage;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParseResult;
@@ -68,6 +70,7 @@ final class FindPartsCommand implements Subcommand {
             .defaultValue("3")
             .description("How many parts may be changed. Usually 3.")
             .build());
+    spec.addOption(ChainOptions.page());
     return spec;
   }
 
@@ -81,7 +84,7 @@ final class FindPartsCommand implements Subcommand {
 
   @Override
   public int run(ParseResult given, Terminal terminal) throws IOException {
-    ChainOptions.checkOutputs(given, List.of("--json", "--save"));
+    ChainOptions.checkOutputs(given, List.of("--json", "--page", "--save"));
     int most = given.commandSpec().findOption("--most-changes").getValue();
     if (most < 1 || most > 4) {
       throw new WrongUsage("--most-changes is 1 to 4, not " + most);
@@ -105,6 +108,7 @@ final class FindPartsCommand implements Subcommand {
     Layout from = fresh == null ? guitar.now() : chain.layout(Optional.of(fresh));
     FoundParts found = new PartsSearch(chain, from, target(given, guitar), most).find();
     ChainOptions.write(given, "--save", () -> ChainFile.text(guitar.chain()));
+    ChainOptions.write(given, "--page", () -> ModPage.of(found, LocalDate.now().toString()));
     ChainOptions.finish(
         given,
         terminal,

@@ -1,12 +1,14 @@
 package org.trebleproof.cli;
 
 import java.io.IOException;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import org.trebleproof.bench.mod.ChainFile;
 import org.trebleproof.bench.mod.CoilIdentifier;
 import org.trebleproof.bench.mod.CoilIdentity;
 import org.trebleproof.report.IdentityText;
+import org.trebleproof.report.page.ModPage;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParseResult;
@@ -55,12 +57,13 @@ final class IdentifyCommand implements Subcommand {
             .type(String.class)
             .description("Another pickup: do they make a set?")
             .build());
+    spec.addOption(ChainOptions.page());
     return spec;
   }
 
   @Override
   public int run(ParseResult given, Terminal terminal) throws IOException {
-    ChainOptions.checkOutputs(given, List.of("--json", "--save"));
+    ChainOptions.checkOutputs(given, List.of("--json", "--page", "--save"));
     double celsius = given.commandSpec().findOption("--temperature").getValue();
     if (!(celsius >= -20 && celsius <= 60)) {
       throw new WrongUsage("--temperature lies between -20 and 60, not " + celsius);
@@ -84,6 +87,7 @@ final class IdentifyCommand implements Subcommand {
                 guitar.chain(), pickup, celsius, Optional.ofNullable(turn).map(mm -> mm / 1000))
             .identify(other);
     ChainOptions.write(given, "--save", () -> ChainFile.text(guitar.chain()));
+    ChainOptions.write(given, "--page", () -> ModPage.of(identity, LocalDate.now().toString()));
     ChainOptions.finish(
         given,
         terminal,

@@ -8,6 +8,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.SecureRandom;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -24,6 +25,7 @@ import org.trebleproof.bench.mod.Rendering;
 import org.trebleproof.bench.mod.SignalChain;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.ListeningText;
+import org.trebleproof.report.page.ModPage;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParseResult;
@@ -145,6 +147,7 @@ final class ListenCommand implements Subcommand {
     ChainOptions.write(given, "--save", () -> ChainFile.text(guitar.chain()));
     List<String> lines = ListeningText.lines(sounds, folder.toString(), terminal.style());
     if (trials == null) {
+      writePage(given, chain, sounds, Optional.empty());
       ChainOptions.finish(
           given, terminal, () -> ListeningText.json(sounds, Optional.empty()), lines);
       return ExitCode.DONE;
@@ -159,12 +162,21 @@ final class ListenCommand implements Subcommand {
         new BufferedReader(new InputStreamReader(answers, StandardCharsets.UTF_8));
     BlindTest.Score score =
         test.score(new BlindListening(sounds, folder, speaker, reader, terminal).run(test));
+    writePage(given, chain, sounds, Optional.of(score));
     ChainOptions.finish(
         given,
         terminal,
         () -> ListeningText.json(sounds, Optional.of(score)),
         List.of(ListeningText.score(score)));
     return ExitCode.DONE;
+  }
+
+  private static void writePage(
+      ParseResult given, SignalChain chain, Rendering sounds, Optional<BlindTest.Score> score) {
+    ChainOptions.write(
+        given,
+        "--page",
+        () -> ModPage.of(chain.title(), sounds, score, LocalDate.now().toString()));
   }
 
   private static Optional<Speaker> speaker(ParseResult given, SoundSystem system, int rate) {

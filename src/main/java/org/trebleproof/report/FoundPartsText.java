@@ -55,16 +55,10 @@ public final class FoundPartsText {
 
   /** The verdict: the fewest changes that cannot be told from the best. */
   public static String headline(FoundParts found) {
-    if (found.options().isEmpty()) {
+    if (found.choice().isEmpty()) {
       return "Nothing tried comes near to " + found.target() + ".";
     }
-    double best =
-        found.options().stream().mapToDouble(FoundParts.Option::distance).min().orElseThrow();
-    FoundParts.Option choice =
-        found.options().stream()
-            .filter(o -> o.distance() <= Math.max(1, best + 0.25))
-            .findFirst()
-            .orElseThrow();
+    FoundParts.Option choice = found.choice().get();
     String near =
         choice.distance() <= 1
             ? "comes as near to " + found.target() + " as anybody hears"

@@ -44,7 +44,8 @@ public final class IdentityText {
     return lines;
   }
 
-  private static String build(CoilIdentity.Build b) {
+  /** A wire and its turns, in words. */
+  public static String build(CoilIdentity.Build b) {
     return String.format(
         Locale.ROOT,
         "AWG %d (%.3f mm) would be about %s turns (%s to %s)",

@@ -42,6 +42,35 @@ public final class ListeningText {
     return lines;
   }
 
+  /** The verdict: of the blind test where there was one, else what the change does to loudness. */
+  public static String verdict(Rendering r, Optional<BlindTest.Score> score) {
+    return score
+        .map(ListeningText::score)
+        .orElseGet(
+            () ->
+                String.format(
+                    Locale.ROOT,
+                    "The change makes %+.1f LU by ITU-R BS.1770.",
+                    r.loudnessAfter() - r.loudnessBefore()));
+  }
+
+  /** How the sounds came about and what to mind, a sentence each. */
+  public static List<String> remarks(Rendering r) {
+    return List.of(
+        r.synthetic()
+            ? "The strings are computed, not recorded."
+            : "The sound before is the recording, that after went through the ratio of the two"
+                + " responses as a minimum-phase filter.",
+        r.matched()
+            ? String.format(
+                Locale.ROOT,
+                "Both were brought to one loudness; before that the change made %+.1f LU (ITU-R"
+                    + " BS.1770).",
+                r.loudnessAfter() - r.loudnessBefore())
+            : "The difference in loudness was left.",
+        "Start quiet: 85 dB(A) is a day's dose in 8 hours, 100 dB(A) in 15 minutes (NIOSH 98-126).");
+  }
+
   /** The verdict of a blind test. */
   public static String score(BlindTest.Score score) {
     return String.format(
@@ -59,6 +88,8 @@ public final class ListeningText {
         JsonTree.object(
             "trebleproof",
             1,
+            "verdict",
+            verdict(r, score),
             "loudnessBefore",
             r.loudnessBefore(),
             "loudnessAfter",

@@ -117,6 +117,7 @@ public final class CoilIdentifier {
         odds.shorted(),
         facts(ohm, henry, odds.families().get(0), windings),
         other.map(name -> match(name, coil, henry, ohm, names, values)),
+        curves(other),
         findings);
   }
 
@@ -223,6 +224,23 @@ public final class CoilIdentifier {
               "A screened lead on the pickup adds to it: measure at the coil."));
     }
     return all;
+  }
+
+  private CurvePair curves(Optional<String> other) {
+    String usual = "in a usual guitar (250k pots, 22n, 500p lead, 1M)";
+    SignalChain one = chain.with("one", Layout.bare(pickup), USUAL);
+    CurvePair.Curve own = CurvePair.Curve.of(pickup, one, one.layouts().get("one"));
+    if (other.isEmpty()) {
+      return CurvePair.of(
+          "The coil bare, and " + usual,
+          new CurvePair.Curve("in a usual guitar", own.decibel()),
+          CurvePair.Curve.of("bare", chain, Layout.bare(pickup)));
+    }
+    SignalChain two = chain.with("other", Layout.bare(other.get()), USUAL);
+    return CurvePair.of(
+        "Both coils " + usual,
+        own,
+        CurvePair.Curve.of(other.get(), two, two.layouts().get("other")));
   }
 
   private CoilIdentity.Match match(

@@ -17,6 +17,7 @@ import org.trebleproof.quantity.Finding;
  * @param shortedTurns probability that turns are shorted
  * @param facts what the verdict rests on
  * @param match against another coil, if one was named
+ * @param curves the bare coil, or it and the other one in the same usual guitar
  * @param findings what a person should be told
  */
 public record CoilIdentity(
@@ -29,6 +30,7 @@ public record CoilIdentity(
     double shortedTurns,
     List<String> facts,
     Optional<Match> match,
+    CurvePair curves,
     List<Finding> findings) {
 
   public CoilIdentity {

@@ -286,6 +286,17 @@ public final class Explainer {
     return new Split(names(causes, lossy), shares, sds);
   }
 
+  private CurvePair curves() {
+    Layout bare = layout;
+    for (Cause cause : causes()) {
+      bare = cause.without().apply(bare);
+    }
+    return CurvePair.of(
+        "Level at the jack over the coil's own voltage",
+        CurvePair.Curve.of("as it is", chain, layout),
+        CurvePair.Curve.of("bare coil without losses", Wired.of(chain, bare, true), chain));
+  }
+
   /** Gives the explanation. */
   public Explanation explain() {
     Split split = split();
@@ -319,6 +330,7 @@ public final class Explainer {
         all,
         remedies(),
         new Sayings(chain, layout).answers(),
+        curves(),
         List.copyOf(findings));
   }
 

@@ -14,6 +14,7 @@ import org.trebleproof.quantity.Finding;
  * @param shares of that loss; they add up to it
  * @param remedies single changes, the one that gives most back first
  * @param sayings what is said about such things, held against this guitar
+ * @param curves the guitar as it is, and its bare coil without losses
  * @param findings what a person should be told
  */
 public record Explanation(
@@ -24,6 +25,7 @@ public record Explanation(
     List<Share> shares,
     List<Remedy> remedies,
     List<Saying> sayings,
+    CurvePair curves,
     List<Finding> findings) {
 
   public Explanation {

@@ -5,6 +5,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Slot;
 import org.trebleproof.quantity.Finding;
 
@@ -15,15 +16,28 @@ import org.trebleproof.quantity.Finding;
  * @param target what was wanted, in words
  * @param tried number of combinations that were tried
  * @param options the nearest for each number of changed parts, fewest changes first
+ * @param choice the fewest changes that cannot be told from the best; empty when nothing comes near
+ * @param curves what that choice makes of the guitar, against what was wanted or what is there
+ * @param rewired that choice as a wiring
  * @param findings what a person should be told
  */
 public record FoundParts(
-    String title, String target, int tried, List<Option> options, List<Finding> findings) {
+    String title,
+    String target,
+    int tried,
+    List<Option> options,
+    Optional<Option> choice,
+    Optional<CurvePair> curves,
+    Optional<Rewired> rewired,
+    List<Finding> findings) {
 
   public FoundParts {
     options = List.copyOf(options);
     findings = List.copyOf(findings);
   }
+
+  /** The guitar with the choice in it, and that wiring. */
+  public record Rewired(SignalChain chain, Layout now, Layout then) {}
 
   /**
    * One way.

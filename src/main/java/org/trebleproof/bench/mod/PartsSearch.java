@@ -226,7 +226,69 @@ public final class PartsSearch {
           .limit(KEPT)
           .forEach(kept::add);
     }
-    return new FoundParts(chain.title(), target.words(), tried, kept, chain.findings());
+    Optional<FoundParts.Option> choice = choice(kept);
+    Optional<FoundParts.Rewired> rewired = choice.map(this::rewired);
+    return new FoundParts(
+        chain.title(),
+        target.words(),
+        tried,
+        kept,
+        choice,
+        rewired.map(this::curves),
+        rewired,
+        chain.findings());
+  }
+
+  /** The fewest changes that cannot be told from the best. */
+  private static Optional<FoundParts.Option> choice(List<FoundParts.Option> options) {
+    double best =
+        options.stream()
+            .mapToDouble(FoundParts.Option::distance)
+            .min()
+            .orElse(Double.POSITIVE_INFINITY);
+    return options.stream().filter(o -> o.distance() <= Math.max(1, best + 0.25)).findFirst();
+  }
+
+  private FoundParts.Rewired rewired(FoundParts.Option option) {
+    Layout from =
+        Rewiring.of(chain, layout).stream()
+            .filter(w -> w.words().equals(option.wiring()))
+            .findFirst()
+            .orElseThrow()
+            .layout();
+    Map<String, String> changes = new java.util.LinkedHashMap<>();
+    option.parts().forEach((slot, value) -> changes.put(slot.key(), value));
+    SignalChain with = chain.with("found", from, changes);
+    return new FoundParts.Rewired(with, layout, with.layouts().get("found"));
+  }
+
+  /** What was found, in shape: a wanted curve is brought to its level. */
+  private CurvePair curves(FoundParts.Rewired found) {
+    CurvePair.Curve then = CurvePair.Curve.of("as found", found.chain(), found.then());
+    if (!(target instanceof Target.Shape shape)) {
+      return CurvePair.of(
+          "Level at the jack over the coil's own voltage",
+          CurvePair.Curve.of("as it is", chain, layout),
+          then);
+    }
+    double[] at = CurvePair.frequencies();
+    double[] level = new double[at.length];
+    double offset = 0;
+    int count = 0;
+    for (int i = 0; i < at.length; i++) {
+      level[i] = shape.at(at[i]);
+      if (at[i] >= LOWEST && at[i] <= HIGHEST) {
+        offset += then.decibel()[i] - level[i];
+        count++;
+      }
+    }
+    for (int i = 0; i < at.length; i++) {
+      level[i] += offset / count;
+    }
+    return CurvePair.of(
+        "Shape of the level, the wanted curve moved to the found one's mean",
+        new CurvePair.Curve("wanted", level),
+        then);
   }
 
   /** Searches this wiring alone; adds the nearest for each number of changes. */

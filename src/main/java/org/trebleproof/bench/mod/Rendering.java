@@ -17,6 +17,7 @@ import org.trebleproof.signal.MinimumPhaseFilter;
  * @param loudnessAfter before any matching [LKFS]
  * @param matched whether both now have one loudness
  * @param synthetic whether the strings were computed, not recorded
+ * @param curves levels before and after
  */
 public record Rendering(
     float[] before,
@@ -25,7 +26,8 @@ public record Rendering(
     double loudnessBefore,
     double loudnessAfter,
     boolean matched,
-    boolean synthetic) {
+    boolean synthetic,
+    CurvePair curves) {
 
   private static final int BINS = 16385;
   private static final int USUAL_RATE = 48000;
@@ -79,7 +81,18 @@ public record Rendering(
     double gain = Math.pow(10, PEAK / 20) / peak;
     scale(before, gain);
     scale(after, gain);
-    return new Rendering(before, after, rate, loudBefore, loudAfter, matched, dry.isEmpty());
+    return new Rendering(
+        before,
+        after,
+        rate,
+        loudBefore,
+        loudAfter,
+        matched,
+        dry.isEmpty(),
+        CurvePair.of(
+            "Level at the jack over the coil's own voltage",
+            CurvePair.Curve.of("before", a, chain),
+            CurvePair.Curve.of("after", b, chain)));
   }
 
   private static float[] usable(Recording recording) {

@@ -1,20 +1,31 @@
 package org.trebleproof.report.page;
 
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.mod.Audibility;
+import org.trebleproof.bench.mod.BlindTest;
+import org.trebleproof.bench.mod.CoilIdentity;
+import org.trebleproof.bench.mod.CurvePair;
 import org.trebleproof.bench.mod.Explanation;
+import org.trebleproof.bench.mod.FoundParts;
 import org.trebleproof.bench.mod.Prediction;
+import org.trebleproof.bench.mod.Rendering;
 import org.trebleproof.bench.mod.SignalChain;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.report.ExplanationText;
+import org.trebleproof.report.FoundPartsText;
+import org.trebleproof.report.IdentityText;
+import org.trebleproof.report.ListeningText;
 import org.trebleproof.report.PredictionText;
 import org.trebleproof.report.plot.FrequencyPlot;
 import org.trebleproof.report.plot.SvgPlot;
+import org.trebleproof.report.plot.ValueAxis;
 import org.trebleproof.report.schematic.Draughtsman;
 import org.trebleproof.report.schematic.KnownInscriptions;
 import org.trebleproof.report.schematic.Schematic;
@@ -26,6 +37,10 @@ import org.trebleproof.report.schematic.SvgSchematic;
  */
 public final class ModPage {
   private static final int WIDTH = 880;
+  private static final double HEADROOM = 15;
+  private static final double LOW_HZ = 80;
+  private static final double HIGH_HZ = 14000;
+  private static final double DEEPEST = 18;
   private static final int LEVELS_HEIGHT = 350;
   private static final int DIFFERENCE_HEIGHT = 220;
 
@@ -58,10 +73,149 @@ public final class ModPage {
   public static String of(Explanation explanation, String date) {
     ModPage page = new ModPage();
     page.open(explanation.title(), ExplanationText.headline(explanation), date);
+    page.pair(explanation.curves(), "What lies between the two is what is shared out below.");
     page.shares(explanation);
     page.html.append("</section>\n");
     page.sayings(explanation);
     return page.close(explanation.findings());
+  }
+
+  /**
+   * Found parts as a page.
+   *
+   * @param date on which the page is written
+   */
+  public static String of(FoundParts found, String date) {
+    ModPage page = new ModPage();
+    page.open(found.title(), List.of(FoundPartsText.headline(found)), date);
+    found
+        .curves()
+        .ifPresent(c -> page.pair(c, "Solid is the first of the two, dashed the second."));
+    page.html.append("</section>\n");
+    page.options(found);
+    found.rewired().ifPresent(r -> page.circuits(circuits(r.chain(), r.now(), r.then())));
+    return page.close(found.findings());
+  }
+
+  /**
+   * An identified coil as a page.
+   *
+   * @param date on which the page is written
+   */
+  public static String of(CoilIdentity coil, String date) {
+    ModPage page = new ModPage();
+    page.open(coil.title(), List.of(IdentityText.headline(coil)), date);
+    page.pair(coil.curves(), "Modelled from what was measured or typed in.");
+    page.html.append("</section>\n");
+    page.likelihoods(coil);
+    return page.close(coil.findings());
+  }
+
+  /**
+   * What was rendered, and how a blind test came out.
+   *
+   * @param date on which the page is written
+   */
+  public static String of(
+      String title, Rendering sounds, Optional<BlindTest.Score> score, String date) {
+    ModPage page = new ModPage();
+    page.open(title, List.of(ListeningText.verdict(sounds, score)), date);
+    page.pair(sounds.curves(), "What the two sounds differ by.");
+    page.html.append("</section>\n");
+    page.html.append(Html.element("h2", "How it was heard")).append('\n');
+    ListeningText.remarks(sounds).forEach(r -> page.html.append(Html.element("p", r)).append('\n'));
+    return page.close(List.of());
+  }
+
+  private void pair(CurvePair curves, String reading) {
+    List<FrequencyPlot.Series> lines = new ArrayList<>();
+    lines.add(
+        FrequencyPlot.Series.bare(
+            curves.first().name(),
+            FrequencyPlot.Shape.LINE,
+            FrequencyPlot.Side.BEFORE,
+            curves.hz(),
+            curves.first().decibel()));
+    curves
+        .second()
+        .ifPresent(
+            c ->
+                lines.add(
+                    FrequencyPlot.Series.bare(
+                        c.name(),
+                        FrequencyPlot.Shape.LINE,
+                        FrequencyPlot.Side.AFTER,
+                        curves.hz(),
+                        belowSky(c.decibel(), curves.first().decibel()))));
+    plot(
+        new FrequencyPlot(
+            curves.title(),
+            reading,
+            LOW_HZ,
+            HIGH_HZ,
+            ValueAxis.decibel(lines, LOW_HZ, HIGH_HZ, DEEPEST),
+            lines,
+            List.of()),
+        LEVELS_HEIGHT,
+        "levels");
+  }
+
+  /** A coil without losses peaks to the sky: far above the other curve it is left out. */
+  private static double[] belowSky(double[] levels, double[] other) {
+    double highest = Arrays.stream(other).max().orElseThrow() + HEADROOM;
+    return Arrays.stream(levels).map(v -> v > highest ? Double.NaN : v).toArray();
+  }
+
+  private void options(FoundParts found) {
+    html.append(Html.element("h2", "What each number of changes buys")).append('\n');
+    html.append(
+        Html.element(
+            "p",
+            "caption",
+            "Distance in just noticeable differences: 1 is hardly heard. Nine in ten guitars built"
+                + " so, with parts as good as their tolerances, stay within the last column. "
+                + found.tried()
+                + " combinations were tried."));
+    html.append("\n<div class=\"scroll\"><table class=\"estimates\"><tbody>\n");
+    row("th", "changes", "what", "distance", "nine in ten within", "resonance");
+    for (FoundParts.Option o : found.options()) {
+      row(
+          "td",
+          Integer.toString(o.changes()),
+          FoundPartsText.words(o),
+          String.format(Locale.ROOT, "%.2f", o.distance()),
+          String.format(Locale.ROOT, "%.2f", o.unlucky()),
+          o.resonance()
+              .map(
+                  r ->
+                      Sentences.frequency(r.hz())
+                          + String.format(Locale.ROOT, ", %.1f dB", r.peak()))
+              .orElse("none"));
+    }
+    html.append("</tbody></table></div>\n");
+  }
+
+  private void likelihoods(CoilIdentity coil) {
+    html.append(Html.element("h2", "What it may be"))
+        .append("\n<div class=\"scroll\"><table class=\"estimates\"><tbody>\n");
+    for (CoilIdentity.Likely l : coil.families()) {
+      row("td", l.family().words(), Percent.of(Math.round(100 * l.probability()) / 100.0));
+    }
+    row("td", "turns are shorted", Percent.of(Math.round(100 * coil.shortedTurns()) / 100.0));
+    html.append("</tbody></table></div>\n");
+    html.append(Html.element("h2", "Values"))
+        .append("\n<div class=\"scroll\"><table class=\"estimates\"><tbody>\n");
+    row("td", "inductance", EstimateText.full(coil.inductance()));
+    row("td", "resistance at 20 °C", EstimateText.full(coil.resistance()));
+    row("td", "winding capacitance", EstimateText.full(coil.capacitance()));
+    for (CoilIdentity.Build b : coil.windings()) {
+      row("td", "if wound so", IdentityText.build(b));
+    }
+    html.append("</tbody></table></div>\n");
+    html.append(Html.element("h2", "What that rests on")).append("\n<ul>\n");
+    coil.facts()
+        .forEach(f -> html.append(Html.element("li", Sentences.capitalised(f) + ".")).append('\n'));
+    html.append("</ul>\n");
   }
 
   /** The wirings before and after as drawings; what differs is set off. */
