@@ -166,9 +166,9 @@ final class CircuitView extends Region {
     field.setVisible(false);
   }
 
-  /** The field in which a value is typed. */
-  TextField field() {
-    return field;
+  /** The part that has the focus. */
+  Optional<Item> chosen() {
+    return parts.values().stream().filter(Node::isFocused).map(PartNode::item).findFirst();
   }
 
   private double type() {

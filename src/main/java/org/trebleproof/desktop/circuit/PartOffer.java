@@ -13,9 +13,15 @@ import org.trebleproof.desktop.text.Texts;
  * was never there begins with a value that is usual (common practice, no source).
  *
  * @param words what would be done
- * @param made the guitar with it
+ * @param slot where it would sit
+ * @param usual the changes that add it; empty to put back what is there now
  */
-record PartOffer(String words, WhatIf made) {
+record PartOffer(String words, Slot slot, Map<String, String> usual) {
+
+  /** The guitar with the part. */
+  WhatIf made(WhatIf state) {
+    return usual.isEmpty() ? state.asNow(slot) : state.and(usual);
+  }
 
   /** What could be added to a guitar, in the order of the drawing. */
   static List<PartOffer> of(WhatIf state) {
@@ -50,12 +56,13 @@ record PartOffer(String words, WhatIf made) {
     }
     if (PlanReader.NONE.equals(state.changes().get(slot.key()))
         && state.now().part(slot).isPresent()) {
-      all.add(new PartOffer(Texts.of("circuit.back", slot.noun()), state.asNow(slot)));
+      all.add(new PartOffer(Texts.of("circuit.back", slot.noun()), slot, Map.of()));
     } else {
       all.add(
           new PartOffer(
               Texts.of("circuit.add", slot.noun(), String.join(", ", usual.values())),
-              state.and(usual)));
+              slot,
+              usual));
     }
   }
 }

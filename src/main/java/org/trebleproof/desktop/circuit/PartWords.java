@@ -22,7 +22,8 @@ final class PartWords {
   String of(Item item) {
     Optional<Slot> slot = item.slot();
     if (slot.isPresent()) {
-      return part(slot.get(), item.name());
+      // The item may be of an earlier drawing: what sits there now counts.
+      return part(slot.get(), state.then().part(slot.get()).orElse(item.name()));
     }
     return item.kind() == Item.Kind.PICKUP
         ? pickup(item.name())

@@ -165,10 +165,9 @@ public final class WhatIfPanel extends BorderPane {
     offers.setVisible(!all.isEmpty());
     if (!shown.equals(all.stream().map(PartOffer::words).toList())) {
       offers.getItems().clear();
-      for (int i = 0; i < all.size(); i++) {
-        MenuItem item = new MenuItem(all.get(i).words());
-        int at = i;
-        item.setOnAction(e -> change(() -> PartOffer.of(state).get(at).made()));
+      for (PartOffer one : all) {
+        MenuItem item = new MenuItem(one.words());
+        item.setOnAction(e -> change(() -> one.made(state)));
         offers.getItems().add(item);
       }
     }
@@ -288,7 +287,7 @@ public final class WhatIfPanel extends BorderPane {
 
     @Override
     public void light(Optional<Item> item) {
-      lit = item;
+      lit = item.or(circuit::chosen);
       say();
       draw();
       askLight();

@@ -93,7 +93,7 @@ public final class CapturePlots {
                     Series.bare("modelled", Shape.LINE, side, m.hz(), alike(m, measured, values))));
     series.add(new Series("measured", Shape.POINTS, side, measured.hz(), values, low, high));
     return new FrequencyPlot(
-        capture.id() + ": phase of the " + capture.quantity(),
+        capture.id() + ": phase",
         phaseReading(capture, values),
         LOW_HZ,
         HIGH_HZ,

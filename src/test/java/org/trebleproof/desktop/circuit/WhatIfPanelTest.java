@@ -101,6 +101,8 @@ class WhatIfPanelTest {
     assertEquals("0,5M 10%", changes().get("volume"));
     assertTrue(part("volume").getAccessibleText().startsWith("volume pot: 500k ±10 %."));
     assertTrue(part("volume").isFocused());
+    Label words = (Label) panel.lookup("#what-if-words");
+    assertTrue(words.getText().startsWith("Volume pot: 500k ±10 %."), words.getText());
     press(KeyCode.DELETE);
     assertEquals(Map.of(), changes());
     choose("toneCapacitor");
@@ -133,6 +135,17 @@ class WhatIfPanelTest {
         });
     assertSame(cable, part("cable"));
     assertSame(symbol, ((javafx.scene.Group) part("cable")).getChildren().get(0));
+  }
+
+  @Test
+  void thePointerLightsAPartAndTheFocusHasItBack() throws Exception {
+    choose("volume");
+    Label words = (Label) panel.lookup("#what-if-words");
+    Bounds at = part("cable").localToScreen(part("cable").getBoundsInLocal());
+    robot.moveTo(new Point2D(at.getCenterX(), at.getCenterY()));
+    assertTrue(words.getText().startsWith("Cable: 500p ±5 %."), words.getText());
+    robot.moveTo(new Point2D(1200, 780));
+    assertTrue(words.getText().startsWith("Volume pot: "), words.getText());
   }
 
   @Test

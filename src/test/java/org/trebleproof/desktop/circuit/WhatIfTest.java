@@ -88,8 +88,8 @@ class WhatIfTest {
     assertEquals("tone pot, 500k, 22n", words.get(0));
     assertTrue(words.contains("treble bleed capacitor, 1n"));
     for (PartOffer offer : PartOffer.of(bare)) {
-      assertTrue(offer.made().then().parts().size() > bare.then().parts().size());
-      assertTrue(LiveCurve.of(offer.made()) != null, offer.words());
+      assertTrue(offer.made(bare).then().parts().size() > bare.then().parts().size());
+      assertTrue(LiveCurve.of(offer.made(bare)) != null, offer.words());
     }
     WhatIf without = asItIs.typed(Slot.CABLE, "none");
     assertEquals(
@@ -98,7 +98,7 @@ class WhatIfTest {
             .filter(o -> o.words().equals("cable, as it is now"))
             .findFirst()
             .orElseThrow()
-            .made()
+            .made(without)
             .changes());
   }
 
