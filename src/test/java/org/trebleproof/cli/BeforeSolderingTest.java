@@ -194,12 +194,16 @@ class BeforeSolderingTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"predict", "explain"})
+  @ValueSource(strings = {"predict", "explain", "find-parts", "identify", "listen"})
   void pagesAreWellFormedAndLeadWithTheVerdict(String name) throws Exception {
     Path page = folder.resolve("page.html");
     List<String> arguments = command(name, "--page", page.toString());
     if (name.equals("predict")) {
       arguments.addAll(List.of("--then", "volume=500k"));
+    } else if (name.equals("find-parts")) {
+      arguments.addAll(List.of("--resonance", "3200", "--most-changes", "1"));
+    } else if (name.equals("listen")) {
+      arguments.addAll(List.of("--then", "volume=500k", "--folder", folder + "/hear"));
     }
     Outcome outcome = run(arguments);
     assertEquals(ExitCode.DONE, outcome.exitCode(), outcome.err());
@@ -213,8 +217,9 @@ class BeforeSolderingTest {
                     text.replace("<!DOCTYPE html>", "").getBytes(StandardCharsets.UTF_8)))
             .getDocumentElement()
             .getTagName());
-    assertTrue(text.indexOf("class=\"verdict\"") < text.indexOf("<table"), "the verdict leads");
-    assertEquals(name.equals("predict"), text.contains("<svg"));
+    assertTrue(text.indexOf("class=\"verdict\"") < text.indexOf("<svg"), "the verdict leads");
+    assertEquals(
+        name.equals("predict") || name.equals("find-parts"), text.contains("class=\"circuit\""));
   }
 
   @Test

@@ -25,10 +25,17 @@ final class StringStrikes {
         double hz = n * OPEN[s] * Math.sqrt(1 + INHARMONICITY * n * n);
         double size = Math.sin(n * Math.PI * STRUCK) / n * Math.sin(n * Math.PI * HEARD);
         double decay = 0.9 + 0.0009 * hz;
+        // A decaying rotation, step by step: the sine of each sample would take ten times as long.
+        double shrink = Math.exp(-decay / rate);
+        double cos = shrink * Math.cos(2 * Math.PI * hz / rate);
+        double sin = shrink * Math.sin(2 * Math.PI * hz / rate);
+        double re = 0.1 * size;
+        double im = 0;
         for (int i = start; i < samples.length; i++) {
-          double t = (i - start) / rate;
-          samples[i] +=
-              (float) (0.1 * size * Math.exp(-decay * t) * Math.sin(2 * Math.PI * hz * t));
+          samples[i] += (float) im;
+          double turned = re * cos - im * sin;
+          im = re * sin + im * cos;
+          re = turned;
         }
       }
     }
