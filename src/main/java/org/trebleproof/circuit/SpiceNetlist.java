@@ -95,9 +95,8 @@ public final class SpiceNetlist {
       two("C" + part, c.from(), c.to(), value(c.capacitance()));
     } else if (element instanceof Element.LossyCapacitor c) {
       if (c.constantPhase()) {
-        throw new IllegalArgumentException(
-            "a capacitor of constant phase cannot be written as a netlist; use the constant loss"
-                + " tangent");
+        constantPhase(c);
+        return;
       }
       double farad = value(c.capacitance());
       two("C" + part, c.from(), c.to(), farad);
@@ -120,6 +119,39 @@ public final class SpiceNetlist {
       line("Vdrive drive 0 dc 0 ac 1");
       two("R" + part, "drive", d.to(), value(d.resistance()));
     }
+  }
+
+  /**
+   * C (jw/w0)^-e as two controlled sources: a conductance, and a capacitance whose current is that
+   * of 1 F at the same voltage, both times a power of the frequency.
+   */
+  private void constantPhase(Element.LossyCapacitor c) {
+    double exponent = 2 / Math.PI * Math.atan(value(c.lossTangent()));
+    double quoted = Element.LossyCapacitor.QUOTED / (2 * Math.PI);
+    double farad = value(c.capacitance()) * Math.pow(quoted, exponent);
+    double angle = exponent * Math.PI / 2;
+    String ends = c.from() + " " + c.to();
+    String voltage = c.from() == 0 ? "-v(" + c.to() + ")" : difference(c.from(), c.to());
+    line("E" + part + " q" + part + " 0 " + ends + " 1");
+    two("C" + part, "q" + part, "p" + part, 1);
+    line("V" + part + " p" + part + " 0 dc 0");
+    line(
+        "B"
+            + part
+            + " "
+            + ends
+            + " i=("
+            + voltage
+            + ")*"
+            + 2 * Math.PI * farad * Math.sin(angle)
+            + "*hertz^"
+            + (1 - exponent)
+            + "+i(V"
+            + part
+            + ")*"
+            + farad * Math.cos(angle)
+            + "/hertz^"
+            + exponent);
   }
 
   private static String difference(int from, int to) {

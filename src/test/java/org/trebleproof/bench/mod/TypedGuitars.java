@@ -30,6 +30,15 @@ final class TypedGuitars {
     return TypedCoil.guitar(coils, PlanReader.parsed(List.of(wiring)));
   }
 
+  /** A single coil, and two further pickups that are off. */
+  static SignalChain threePickups(String wiring) {
+    Map<String, TypedCoil> coils = new LinkedHashMap<>();
+    coils.put("pickup", coil("2.4", "5.7k", "120p", "800k"));
+    coils.put("neck", coil("2.1", "5.5k", "110p", "800k"));
+    coils.put("middle", coil("2.2", "5.6k", "115p", "700k"));
+    return TypedCoil.guitar(coils, PlanReader.parsed(List.of(wiring)));
+  }
+
   static Layout changed(SignalChain chain, String changes) {
     return with(chain, changes).layouts().get("then");
   }
