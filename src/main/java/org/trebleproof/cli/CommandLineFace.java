@@ -42,6 +42,8 @@ final class CommandLineFace {
     SUBCOMMANDS.put("devices", DevicesCommand::new);
     SUBCOMMANDS.put("record", RecordCommand::new);
     SUBCOMMANDS.put("measure", MeasureCommand::new);
+    SUBCOMMANDS.put("calibrate", CalibrateCommand::new);
+    SUBCOMMANDS.put("check", CheckCommand::new);
     SUBCOMMANDS.put("hum", HumCommand::new);
   }
 

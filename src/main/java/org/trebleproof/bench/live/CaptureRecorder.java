@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import org.trebleproof.audio.device.Transport;
 import org.trebleproof.audio.device.TransportRun;
 import org.trebleproof.bench.Stimulus;
@@ -19,6 +20,10 @@ public final class CaptureRecorder {
 
   /** A device channel quieter than this is worth a word [dB re full scale]. */
   private static final double QUIET = -40;
+
+  /** What a guitar's fixture must not show and a calibration's may. */
+  private static final Set<String> WIRED_OTHERWISE =
+      Set.of("same-signal-twice", "no-signal", "wrong-fixture", "channels-swapped", "inverted");
 
   private final LiveBench bench;
   private final Transport transport;
@@ -67,6 +72,16 @@ public final class CaptureRecorder {
    * @throws StoppedException if stopped
    */
   public Recorded record(Request request, Fixture fixture, OptionalDouble mainsHz) {
+    return record(request, fixture, mainsHz, Set.of());
+  }
+
+  /** Records for a calibration, where the fixture is not wired as for a guitar. */
+  public Recorded recordForCalibration(Request request, Fixture fixture) {
+    return record(request, fixture, OptionalDouble.empty(), WIRED_OTHERWISE);
+  }
+
+  private Recorded record(
+      Request request, Fixture fixture, OptionalDouble mainsHz, Set<String> expected) {
     UnfinishedRecording place = UnfinishedRecording.of(request.target());
     Optional<UnfinishedRecording.Saved> saved = place.putAside();
     saved.ifPresent(
@@ -94,7 +109,8 @@ public final class CaptureRecorder {
               level));
       TransportRun run = new TakeRecorder(bench, transport, listener).record(stimulus, place);
       TakeCheck check =
-          TakeCheck.of(request.capture(), place.file(), fixture, mainsHz, bench, stimulus, run);
+          TakeCheck.of(
+              request.capture(), place.file(), fixture, mainsHz, bench, stimulus, run, expected);
       if (!check.refused()) {
         check.findings().forEach(listener::finding);
         place.finish();
