@@ -253,7 +253,7 @@ public final class BenchCalibration {
   }
 
   private String exciter(Response r) {
-    ExciterCorner corner = ExciterCorner.of(r);
+    ExciterCorner corner = ExciterCorner.of(r, match());
     exciterCorner = OptionalDouble.of(corner.hz());
     note("exciter corner", corner.hz(), Math.hypot(corner.halfWidth() / corner.hz(), 2 * WANDER));
     return String.format(
