@@ -14,6 +14,12 @@ final class CurveTracer {
   /** Beyond the drawing by this nothing changes any more [px]. */
   private static final double FAR = 2000;
 
+  /** Less than this within a column is not to be seen [px]. */
+  private static final double UNSEEN = 0.6;
+
+  /** Columns of a band's edge: it is pale, and smooth enough so [px]. */
+  private static final double BAND_COLUMN = 2;
+
   private double[] x = new double[1 << 12];
   private double[] y = new double[1 << 12];
   private int n;
@@ -84,6 +90,9 @@ final class CurveTracer {
         count++;
       }
       add(startX, startY);
+      if (high - low < UNSEEN) {
+        continue;
+      }
       if (low < Math.min(startY, lastY)) {
         add(startX, low);
       }
@@ -101,9 +110,9 @@ final class CurveTracer {
     int i = from;
     while (i < to) {
       double at = g.x(hz[i]);
-      double column = Math.floor(at);
+      double column = Math.floor(at / BAND_COLUMN);
       double outermost = place(values[i], g);
-      for (i++; i < to && Math.floor(g.x(hz[i])) == column; i++) {
+      for (i++; i < to && Math.floor(g.x(hz[i]) / BAND_COLUMN) == column; i++) {
         double next = place(values[i], g);
         outermost = upper ? Math.min(outermost, next) : Math.max(outermost, next);
       }

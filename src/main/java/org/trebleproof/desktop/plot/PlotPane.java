@@ -261,6 +261,11 @@ public final class PlotPane extends Region {
       curvesChanged = false;
       drawings++;
     }
+    // A layer with nothing on it costs as much to lay over the curves as a full one.
+    cursors.setVisible(
+        frame.length == 4
+            || !Double.isNaN(group.cursorProperty().get())
+            || !Double.isNaN(group.markProperty().get()));
     GraphicsContext gc = cursors.getGraphicsContext2D();
     gc.clearRect(0, 0, getWidth(), getHeight());
     CursorPainter reader = new CursorPainter(theme, widths, painter);
