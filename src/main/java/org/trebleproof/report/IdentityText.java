@@ -37,6 +37,9 @@ public final class IdentityText {
     }
     lines.add(
         String.format(Locale.ROOT, "  Shorted turns: %.0f %% likely", 100 * c.shortedTurns()));
+    lines.add(
+        String.format(
+            Locale.ROOT, "  Metal cover or base plate: %.0f %% likely", 100 * c.covered()));
     for (String fact : c.facts()) {
       Wrapped.lines("- " + Sentence.of(fact), WIDTH, "  ").forEach(l -> lines.add(style.faint(l)));
     }
@@ -132,6 +135,8 @@ public final class IdentityText {
                 .toList(),
             "shortedTurnsProbability",
             c.shortedTurns(),
+            "coveredProbability",
+            c.covered(),
             "facts",
             c.facts(),
             "match",

@@ -8,8 +8,8 @@ package org.trebleproof.bench.mod;
 public enum CoilFamily {
   SINGLE("single coil", 6.2e3, 1.18, 2.5, 1.25, 110e-12, 0.4),
   HOT_SINGLE("hotter single coil", 9.5e3, 1.25, 4.5, 1.35, 130e-12, 0.15),
-  TWO_COIL("two-coil hum-cancelling pickup", 8.6e3, 1.15, 5.0, 1.25, 130e-12, 0.25),
-  HOT_TWO_COIL("hotter two-coil pickup", 14e3, 1.2, 8.0, 1.3, 130e-12, 0.08),
+  TWO_COIL("two coils in series (hum-cancelling pickup)", 8.6e3, 1.15, 5.0, 1.25, 130e-12, 0.25),
+  HOT_TWO_COIL("two hotter coils in series", 14e3, 1.2, 8.0, 1.3, 130e-12, 0.08),
   ONE_OF_TWO("one coil of a two-coil pickup", 4.2e3, 1.2, 1.9, 1.35, 160e-12, 0.06),
   PARALLEL("two coils in parallel", 2.4e3, 1.3, 1.2, 1.4, 220e-12, 0.06);
 
@@ -36,6 +36,16 @@ public enum CoilFamily {
     this.henryFactor = henryFactor;
     this.farad = farad;
     this.share = share;
+  }
+
+  /**
+   * How many of the family wear a metal cover or sit on a metal plate; common practice, no source.
+   */
+  double covered() {
+    return switch (this) {
+      case TWO_COIL, HOT_TWO_COIL, PARALLEL, ONE_OF_TWO -> 0.4;
+      default -> 0.15;
+    };
   }
 
   /** As a sentence says it. */

@@ -9,6 +9,8 @@ import java.util.Map;
 import java.util.Optional;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.circuit.CoilModel;
+import org.trebleproof.circuit.CoilParameter;
+import org.trebleproof.circuit.CoilParameter.Role;
 import org.trebleproof.circuit.Derived;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
@@ -18,6 +20,18 @@ import org.trebleproof.quantity.Unit;
 /** Says what an unlabelled coil probably is, and on what that rests. */
 public final class CoilIdentifier {
   private static final long MATCH_SEED = 5;
+
+  /** Covers follow the field within some microseconds, cores within tens; common practice. */
+  private static final double QUICK = 12e-6;
+
+  /**
+   * What a model with a quick shorted turn does to the odds of a cover, and one without: little,
+   * since simulated coils with thin covers are fitted without and bare cores with one.
+   */
+  private static final double SHOWN = 2;
+
+  private static final double HIDDEN = 0.6;
+
   private static final int[] GAUGES = {41, 42, 43, 44};
   private static final double LEAST_TURNS = 4000;
   private static final double MOST_TURNS = 16000;
@@ -105,6 +119,9 @@ public final class CoilIdentifier {
     Estimate farad = of((c, n, v) -> c.windingCapacitance(pickup, n, v), 1, Unit.FARAD);
     Odds odds = Odds.of(ohm.value(), henry.value(), farad.value());
     List<CoilIdentity.Build> windings = windings(ohm);
+    Metal metal = metal(odds.families());
+    List<String> facts = facts(ohm, henry, odds.families().get(0), windings);
+    facts.add(metal.fact());
     List<Finding> findings = new ArrayList<>(chain.findings());
     findings.addAll(plausible(henry, farad));
     return new CoilIdentity(
@@ -115,7 +132,8 @@ public final class CoilIdentifier {
         odds.families(),
         windings,
         odds.shorted(),
-        facts(ohm, henry, odds.families().get(0), windings),
+        metal.probability(),
+        facts,
         other.map(name -> match(name, coil, henry, ohm, names, values)),
         curves(other),
         findings);
@@ -146,6 +164,50 @@ public final class CoilIdentifier {
       likely.sort(Comparator.comparingDouble(l -> -l.probability()));
       return new Odds(likely, shorted);
     }
+  }
+
+  /** The odds of a metal cover, and what they rest on. */
+  private record Metal(double probability, String fact) {}
+
+  /**
+   * A cover is a shorted turn, quick to follow the field; a fit that needs one shows it. A turn and
+   * a split inductance are one and the same at the terminals, so the time constant decides.
+   */
+  private Metal metal(List<CoilIdentity.Likely> families) {
+    double usual = families.stream().mapToDouble(l -> l.probability() * l.family().covered()).sum();
+    boolean measured =
+        chain.models().stream()
+            .flatMap(c -> c.coils().get(pickup).parameters().stream())
+            .map(CoilParameter::role)
+            .anyMatch(r -> r == Role.CORE_TIME || r == Role.SPLIT_TIME || r == Role.COVER_TIME);
+    if (!measured) {
+      return new Metal(
+          usual,
+          "whether it wears a metal cover is not to be seen from a coil's plain values: the odds"
+              + " are those of such pickups in general (common practice, no source)");
+    }
+    double weight = 0;
+    for (SignalChain c : chain.models()) {
+      weight += covered(c) ? c.weight() : 0;
+    }
+    double odds = usual / (1 - usual) * (weight > 0.5 ? SHOWN : HIDDEN);
+    return new Metal(
+        odds / (1 + odds),
+        weight > 0.5
+            ? "its losses ask for a shorted turn with a time constant below 12 us, as a metal cover"
+                + " or base plate is; a weak sign, since cores can look like it"
+            : "its losses are met without the shorted turn that a metal cover or base plate is; a"
+                + " weak sign, since a thin cover hides among the losses of the cores");
+  }
+
+  private boolean covered(SignalChain c) {
+    return c.coils().get(pickup).parameters().stream()
+        .anyMatch(
+            p -> {
+              int i = c.knowledge().index(p.in(pickup));
+              boolean quick = i >= 0 && Math.exp(c.knowledge().logMean()[i]) < QUICK;
+              return p.role() == Role.COVER_TIME || p.role() == Role.SPLIT_TIME && quick;
+            });
   }
 
   private List<CoilIdentity.Build> windings(Estimate ohm) {

@@ -15,6 +15,7 @@ import org.trebleproof.quantity.Finding;
  * @param families each with its probability, the likeliest first
  * @param windings wire and turns that would make up the resistance
  * @param shortedTurns probability that turns are shorted
+ * @param covered probability of a metal cover or base plate
  * @param facts what the verdict rests on
  * @param match against another coil, if one was named
  * @param curves the bare coil, or it and the other one in the same usual guitar
@@ -28,6 +29,7 @@ public record CoilIdentity(
     List<Likely> families,
     List<Build> windings,
     double shortedTurns,
+    double covered,
     List<String> facts,
     Optional<Match> match,
     CurvePair curves,

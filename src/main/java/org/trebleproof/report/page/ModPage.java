@@ -201,6 +201,10 @@ public final class ModPage {
     for (CoilIdentity.Likely l : coil.families()) {
       row("td", l.family().words(), Percent.of(Math.round(100 * l.probability()) / 100.0));
     }
+    row(
+        "td",
+        "under a metal cover or on a metal plate",
+        Percent.of(Math.round(100 * coil.covered()) / 100.0));
     row("td", "turns are shorted", Percent.of(Math.round(100 * coil.shortedTurns()) / 100.0));
     html.append("</tbody></table></div>\n");
     html.append(Html.element("h2", "Values"))

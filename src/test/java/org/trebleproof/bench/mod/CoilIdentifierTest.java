@@ -94,4 +94,13 @@ class CoilIdentifierTest {
     CoilIdentity.Match unlike = identify("4.8", "8.5k", 20).match().orElseThrow();
     assertEquals(Audibility.Grade.PLAIN, unlike.audibility().verdict());
   }
+
+  /** Plain values say nothing of a cover: the odds stay those of the family. */
+  @Test
+  void aCoverIsNotSeenFromPlainValues() {
+    assertEquals(0.15, identify("2.4", "5.7k", 20).covered(), 0.03);
+    CoilIdentity two = identify("5", "8.6k", 20);
+    assertEquals(0.4, two.covered(), 0.08);
+    assertTrue(two.facts().stream().anyMatch(f -> f.contains("plain values")), "" + two.facts());
+  }
 }
