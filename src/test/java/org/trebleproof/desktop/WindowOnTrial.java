@@ -15,6 +15,7 @@ import java.util.concurrent.Executors;
 import javafx.animation.PauseTransition;
 import javafx.application.Platform;
 import javafx.embed.swing.SwingFXUtils;
+import javafx.scene.control.TabPane;
 import javafx.scene.image.WritableImage;
 import javafx.stage.Stage;
 import javafx.util.Duration;
@@ -93,6 +94,10 @@ final class WindowOnTrial {
 
   Workbench bench() {
     return bench;
+  }
+
+  TabPane places() {
+    return (TabPane) stage.getScene().lookup(".tab-pane");
   }
 
   List<Path> shown() {
