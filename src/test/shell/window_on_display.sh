@@ -1,0 +1,60 @@
+#!/usr/bin/env bash
+# The launcher's window on the display of $DISPLAY: how soon it is there, what it costs while nothing happens, and whether
+# an edit outlives kill -9.
+# Usage: window_on_display.sh LAUNCHER NEW-FOLDER
+set -euo pipefail
+launcher=$1
+folder=$2
+mkdir -p "$folder"
+export TREBLEPROOF_STATE=$folder/state
+
+milliseconds() { echo $(($(date +%s%N) / 1000000)); }
+ticks() { awk '{ print $14 + $15 }' "/proc/$1/stat"; }
+fail() { echo "FAILED: $1" >&2; exit 1; }
+
+window=
+appear() {
+  started=$(milliseconds)
+  "$launcher" 2> "$folder/errors.txt" &
+  process=$!
+  for _ in $(seq 1500); do
+    window=$(xdotool search --onlyvisible --pid "$process" 2> /dev/null | head -n 1) && [ -n "$window" ] && break
+    kill -0 "$process" 2> /dev/null || fail "the window ended: $(cat "$folder/errors.txt")"
+    sleep 0.02
+  done
+  [ -n "$window" ] || fail "no window within 30 s"
+  echo "window after $(($(milliseconds) - started)) ms, $((10 * $(ticks "$process"))) ms of processor time"
+}
+
+appear
+cold=$(($(milliseconds) - started))
+[ "$cold" -lt 2500 ] || fail "the window took longer than 2.5 s"
+sleep 10
+before=$(ticks "$process")
+sleep 10
+idle=$(($(ticks "$process") - before))
+echo "idle: $idle hundredths of a second of processor time in 10 s"
+[ "$idle" -lt 20 ] || fail "the window is busy while nothing happens"
+
+# A new job, its title typed, confirmed with Enter, and the process killed once it is on disk.
+xdotool windowfocus --sync "$window" key ctrl+n
+sleep 2
+kept=
+for attempt in $(seq 20); do
+  xdotool windowfocus "$window" mousemove --window "$window" 180 175 click 1 key ctrl+a type "Killed $attempt"
+  xdotool key Return
+  sleep 1
+  kept=$(grep -l "Killed" "$TREBLEPROOF_STATE"/sessions/*.session.json 2> /dev/null | head -n 1) || true
+  [ -n "$kept" ] && break
+done
+[ -n "$kept" ] || fail "no edit was kept"
+kill -9 "$process"
+wait "$process" 2> /dev/null || true
+grep -q '"last" : "title"' "$kept" || fail "what was kept does not say what the last edit was"
+echo "after kill -9: $(grep -o '"title" : "[^"]*"' "$kept")"
+appear
+sleep 3
+kill "$process"
+wait "$process" 2> /dev/null || true
+[ -f "$kept" ] || fail "an offer that nobody has answered is gone"
+echo "kept until it is answered"
