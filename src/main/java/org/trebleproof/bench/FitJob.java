@@ -40,6 +40,7 @@ public final class FitJob {
   private static final double COIL_FREE_HOLDS = 2;
 
   private final boolean advising;
+  private final Optional<KnownPickup> pickup;
 
   /** Fits without looking for further measurements. */
   public FitJob() {
@@ -50,7 +51,16 @@ public final class FitJob {
    * @param advising whether to work out which further measurements would settle what is open
    */
   public FitJob(boolean advising) {
+    this(advising, Optional.empty());
+  }
+
+  /**
+   * @param advising whether to work out which further measurements would settle what is open
+   * @param pickup the pickup as it was fitted before; of use to a job of pick strikes
+   */
+  public FitJob(boolean advising, Optional<KnownPickup> pickup) {
     this.advising = advising;
+    this.pickup = pickup;
   }
 
   /** Runs the job: reads, measures, checks, fits, and says what follows. */
@@ -74,7 +84,7 @@ public final class FitJob {
    */
   public FitResult run(Job given, Consumer<FittedParts> keep, Progress progress) {
     if (given.fixture() instanceof Fixture.Strike) {
-      return new StrikeJob(given).run(keep);
+      return new StrikeJob(given, pickup, progress).run(keep);
     }
     Job job = captured(given);
     AtomicInteger read = new AtomicInteger();

@@ -3,6 +3,7 @@ package org.trebleproof.bench;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.circuit.CoilModel;
@@ -41,10 +42,13 @@ final class StrikeAnswers {
   }
 
   static StrikeAnswers of(
-      Job job, List<CaptureEntry> conditions, StrikeComparison.Outcome outcome) {
+      Job job,
+      List<CaptureEntry> conditions,
+      StrikeComparison.Outcome outcome,
+      Optional<KnownPickup> pickup) {
     List<StrikeCircuit.Solved> solved = new ArrayList<>();
-    for (CoilModel coil : COILS) {
-      solved.addAll(new StrikeCircuit(job, conditions, outcome, coil).solve());
+    for (CoilModel coil : pickup.map(k -> List.of(k.coil())).orElse(COILS)) {
+      solved.addAll(new StrikeCircuit(job, conditions, outcome, coil, pickup).solve());
     }
     double top = solved.stream().mapToDouble(StrikeCircuit.Solved::evidence).max().orElse(0);
     double sum = solved.stream().mapToDouble(s -> Math.exp(s.evidence() - top)).sum();

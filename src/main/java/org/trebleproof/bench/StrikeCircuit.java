@@ -65,6 +65,7 @@ final class StrikeCircuit {
   private final JobModel model;
   private final List<Circuit> circuits = new ArrayList<>();
   private final Rows rows;
+  private final Optional<Known> known;
   private final boolean absolute;
   private final boolean described;
 
@@ -83,9 +84,14 @@ final class StrikeCircuit {
    * @param conditions one capture of each condition
    * @param outcome what the strikes say
    * @param coil model of every pickup
+   * @param pickup what is known of it from an earlier fit
    */
   StrikeCircuit(
-      Job job, List<CaptureEntry> conditions, StrikeComparison.Outcome outcome, CoilModel coil) {
+      Job job,
+      List<CaptureEntry> conditions,
+      StrikeComparison.Outcome outcome,
+      CoilModel coil,
+      Optional<KnownPickup> pickup) {
     this.job = job;
     this.outcome = outcome;
     this.absolute = conditions.size() == 1;
@@ -105,6 +111,7 @@ final class StrikeCircuit {
       }
     }
     this.model = new JobModel(job, coil, starts, Map.of());
+    this.known = pickup.map(k -> Known.of(k, model, conditions));
     for (CaptureEntry c : conditions) {
       circuits.add(model.captureCircuit(c));
     }
@@ -144,6 +151,57 @@ final class StrikeCircuit {
     }
   }
 
+  /**
+   * Coil parameters fitted before, as residuals: logarithms of their values less those known, in
+   * independent standard deviations.
+   *
+   * @param slots coordinates of the parameters
+   * @param values logarithms known
+   * @param root rows of the inverse of their covariance's root
+   */
+  private record Known(int[] slots, double[] values, double[][] root) {
+
+    /** Nothing is known better than to a thousandth. */
+    private static final double LEAST = 1e-6;
+
+    static Known of(KnownPickup pickup, JobModel model, List<CaptureEntry> conditions) {
+      String name = model.job().setups().get(conditions.get(0).setup()).pickup();
+      int[] slots = pickup.named(name).keySet().stream().mapToInt(model::index).toArray();
+      EigenDecomposition eigen =
+          new EigenDecomposition(new Array2DRowRealMatrix(pickup.covariance(), true));
+      double[][] root = new double[slots.length][];
+      for (int k = 0; k < slots.length; k++) {
+        double sd = Math.sqrt(Math.max(LEAST, eigen.getRealEigenvalue(k)));
+        root[k] = eigen.getEigenvector(k).mapDivide(sd).toArray();
+      }
+      return new Known(slots, pickup.values(), root);
+    }
+
+    void evaluate(double[] x, double[] residual, double[][] jacobian, int from) {
+      for (int r = 0; r < root.length; r++) {
+        for (int i = 0; i < slots.length; i++) {
+          residual[from + r] += root[r][i] * (x[slots[i]] - values[i]);
+          if (jacobian != null) {
+            jacobian[from + r][slots[i]] += root[r][i];
+          }
+        }
+      }
+    }
+
+    /** Starts where the pickup is known to be; what was known before it was fitted is spent. */
+    Parameter started(Parameter p, int index) {
+      for (int i = 0; i < slots.length; i++) {
+        if (slots[i] == index) {
+          double value = Math.exp(values[i]);
+          return Parameter.positive(p.name(), value, value, SPENT);
+        }
+      }
+      return p;
+    }
+
+    private static final double SPENT = 5;
+  }
+
   JobModel model() {
     return model;
   }
@@ -160,7 +218,8 @@ final class StrikeCircuit {
       List<Parameter> parameters = parameters();
       ResidualModel residuals = residuals(rows, departure);
       Solution solution = null;
-      for (double start : best == null ? STARTS : new double[] {0}) {
+      for (double start :
+          best == null && known.isEmpty() ? STARTS : new double[] {USUAL_INDUCTANCE}) {
         List<Parameter> started = started(parameters, start, best);
         Solution s = new LeastSquares(1e-8, 120).solve(started, residuals);
         if (solution == null || s.chiSquare() < solution.chiSquare()) {
@@ -215,7 +274,12 @@ final class StrikeCircuit {
   }
 
   private List<Parameter> parameters() {
-    List<Parameter> parameters = new ArrayList<>(model.parameters());
+    List<Parameter> parameters = new ArrayList<>();
+    for (int i = 0; i < model.parameters().size(); i++) {
+      Parameter p = model.parameters().get(i);
+      int index = i;
+      parameters.add(known.map(k -> k.started(p, index)).orElse(p));
+    }
     for (int c = 0; c < curves(); c++) {
       for (int b = 0; b < BUMPS; b++) {
         parameters.add(Parameter.signed("#departure " + c + " " + b, 0, 0, 1));
@@ -312,11 +376,12 @@ final class StrikeCircuit {
     return new ResidualModel() {
       @Override
       public int size() {
-        return root.length;
+        return root.length + known.map(k -> k.root().length).orElse(0);
       }
 
       @Override
       public void evaluate(double[] x, double[] residual, double[][] jacobian) {
+        known.ifPresent(k -> k.evaluate(x, residual, jacobian, root.length));
         int knots = hz.length;
         double[][] gradient = new double[curves() * knots][x.length];
         double[] level = new double[curves() * knots];

@@ -28,13 +28,22 @@ final class StrikeJob {
   private static final int[] TIMES = {2, 4, 8};
 
   private final Job job;
+  private final Optional<KnownPickup> pickup;
+  private final Progress progress;
   private final List<Finding> findings = new ArrayList<>();
   private final List<StrikeTake> takes;
   private final List<List<StrikeTake>> conditions;
   private final List<CaptureEntry> entries;
 
-  StrikeJob(Job job) {
+  /**
+   * @param job the job
+   * @param pickup the pickup as it was fitted before
+   * @param progress is told how far the job is, and may end it by throwing
+   */
+  StrikeJob(Job job, Optional<KnownPickup> pickup, Progress progress) {
     this.job = job;
+    this.pickup = pickup;
+    this.progress = progress;
     this.findings.addAll(job.notes());
     this.takes = job.captures().parallelStream().map(c -> StrikeTake.read(job, c)).toList();
     Map<List<Object>, List<StrikeTake>> byCondition = new LinkedHashMap<>();
@@ -57,6 +66,7 @@ final class StrikeJob {
    * @param keep is handed what was learned of the parts, where the parts explain the strikes
    */
   FitResult run(Consumer<FittedParts> keep) {
+    progress.at(Progress.READ);
     takes.forEach(t -> StrikeFindings.ofTake(t).forEach(findings::add));
     StrikeNotes notes = StrikeNotes.of(conditions);
     StrikeFindings.ofNotes(notes, entries, FEWEST).forEach(findings::add);
@@ -64,7 +74,8 @@ final class StrikeJob {
       return result(List.of(), Optional.empty(), List.of(), Optional.of(evidence(notes)));
     }
     StrikeComparison.Outcome outcome = StrikeComparison.of(notes);
-    StrikeAnswers answers = StrikeAnswers.of(job, entries, outcome);
+    progress.at((1 + Progress.READ) / 2);
+    StrikeAnswers answers = StrikeAnswers.of(job, entries, outcome, pickup);
     StrikeAnswers.Weighed best = answers.best();
     StrikeEvidence evidence = evidence(notes, outcome, answers);
     findings.addAll(StrikeFindings.ofEvidence(evidence, conditions.size()));

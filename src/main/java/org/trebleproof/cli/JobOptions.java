@@ -9,10 +9,12 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Function;
+import org.trebleproof.bench.KnownPickup;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.JobReader;
 import org.trebleproof.bench.job.QuickJob;
+import org.trebleproof.bench.mod.SignalChain;
 import org.trebleproof.fixture.Calibration;
 import org.trebleproof.fixture.CalibrationFile;
 import org.trebleproof.fixture.Fixture;
@@ -60,6 +62,14 @@ final class JobOptions {
             .exclusive(false)
             .multiplicity("0..1")
             .addArg(text("--fixture", "KIND", "How it was recorded: series or exciter."))
+            .addArg(
+                OptionSpec.builder("--pickup")
+                    .paramLabel("FILE")
+                    .type(Path.class)
+                    .description(
+                        "Pickup of a job of pick strikes as it was fitted before: that job, or a"
+                            + " guitar kept by --save.")
+                    .build())
             .addArg(text("--series-resistance", "OHM", "Series resistor, such as \"100k 0.1%%\"."))
             .addArg(text("--input-resistance", "OHM", "Recorder's input, such as \"1M 1%%\"."))
             .addArg(text("--input-capacitance", "FARAD", "Recorder's input, such as \"80p 3%%\"."))
@@ -120,6 +130,44 @@ final class JobOptions {
         .type(Integer.class)
         .description(description)
         .build();
+  }
+
+  /**
+   * The pickup of a job of strikes as it was fitted before.
+   *
+   * @throws Refusal when the file does not hold it
+   */
+  static Optional<KnownPickup> pickup(ParseResult given, Job job) {
+    Path file = given.matchedOptionValue("--pickup", null);
+    if (file == null) {
+      return Optional.empty();
+    }
+    if (!(job.fixture() instanceof Fixture.Strike)) {
+      throw new WrongUsage(
+          "--pickup is for a job of pick strikes: sweeps see the pickup themselves");
+    }
+    SignalChain chain = ChainOptions.readFile(file).chain();
+    String wanted = job.setups().values().iterator().next().pickup();
+    String name =
+        chain.coils().containsKey(wanted) || chain.coils().size() != 1
+            ? wanted
+            : chain.coils().keySet().iterator().next();
+    if (!chain.coils().containsKey(name)) {
+      throw new Refusal(
+          file.getFileName()
+              + " has no pickup "
+              + Refusal.quote(wanted)
+              + ", only "
+              + String.join(", ", chain.coils().keySet())
+              + ": give the job's pickup the name it has there.");
+    }
+    return Optional.of(
+        KnownPickup.of(
+            chain.coils().get(name),
+            name,
+            chain.knowledge().names(),
+            chain.knowledge().logMean(),
+            chain.knowledge().logCovariance()));
   }
 
   /** Where the job comes from. */

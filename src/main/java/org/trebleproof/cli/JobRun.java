@@ -35,7 +35,8 @@ final class JobRun {
     Job job = JobOptions.read(given);
     check.accept(job);
     outputs.check(JobOptions.inputs(job));
-    FitResult result = new FitJob(advising || outputs.wantsPage()).run(job);
+    FitResult result =
+        new FitJob(advising || outputs.wantsPage(), JobOptions.pickup(given, job)).run(job);
     outputs.write(result, terminal);
     return new JobRun(result, outputs, terminal);
   }

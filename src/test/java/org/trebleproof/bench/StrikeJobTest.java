@@ -7,11 +7,16 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.trebleproof.bench.job.JobReader;
+import org.trebleproof.circuit.CoilModel;
+import org.trebleproof.circuit.CoilParameter;
+import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Known;
 
 class StrikeJobTest {
 
@@ -82,6 +87,43 @@ class StrikeJobTest {
     assertEquals(best, resonance, 0.05 * best);
   }
 
+  /** A pickup fitted before lets the load be fitted: the change of conductance is measured. */
+  @Test
+  void aKnownPickupFitsTheLoad() throws IOException {
+    record("before", FOUR, 12, BEFORE, 1);
+    record("after", FOUR, 12, AFTER, 2);
+    CoilModel coil = CoilModel.SPLIT_INDUCTANCE;
+    List<CoilParameter> parameters = coil.parameters();
+    double[] values = new double[parameters.size()];
+    double[][] covariance = new double[values.length][values.length];
+    for (int i = 0; i < values.length; i++) {
+      values[i] =
+          Math.log(
+              switch (parameters.get(i).role()) {
+                case RESISTANCE -> 6500;
+                case INDUCTANCE -> 2.2;
+                case SPLIT_INDUCTANCE -> 0.6;
+                case SPLIT_TIME -> 0.6 / 40e3;
+                default -> 110e-12;
+              });
+      covariance[i][i] = 1e-4;
+    }
+    KnownPickup known = new KnownPickup(coil, values, covariance);
+    FitResult result =
+        new FitJob(false, Optional.of(known))
+            .run(JobReader.read(StruckGuitar.job(folder, true, List.of("before", "after"))));
+    Estimate change =
+        result.rows().stream()
+            .filter(r -> r.key().equals("change.loadConductance"))
+            .findFirst()
+            .flatMap(FitResult.Row::estimate)
+            .orElseThrow();
+    double truth = 1 / 484e3 - 1 / 262e3;
+    assertEquals(truth, change.value(), 2 * change.halfWidth());
+    assertTrue(change.halfWidth() < 0.25 * Math.abs(truth), change.toString());
+    assertEquals(Known.MEASURED, change.known());
+  }
+
   @Test
   void withoutPartsTheCurveIsSmoothAndItsLevelIsInDoubt() throws IOException {
     record("before", FOUR, 12, BEFORE, 3);
@@ -143,8 +185,10 @@ class StrikeJobTest {
     StruckGuitar.write(folder, "after", after);
     FitResult result = run(true, List.of("before", "after"));
     StrikeEvidence.Capture capture = result.strikes().orElseThrow().captures().get(1);
-    assertEquals(1, capture.clipped());
-    assertEquals(7, capture.used());
+    assertEquals(8, capture.found(), capture.toString());
+    assertEquals(1, capture.clipped(), capture.toString());
+    // the strike after the loud one may drown in its ring
+    assertTrue(capture.used() >= 6, capture.toString());
     assertTrue(has(result, "strikes-left-out"));
     assertTrue(error(result) < 0.6, "rms " + error(result));
   }
