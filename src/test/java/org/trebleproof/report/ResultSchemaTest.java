@@ -1,8 +1,5 @@
 package org.trebleproof.report;
 
-import static org.junit.jupiter.api.Assertions.assertTrue;
-
-import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.io.InputStream;
@@ -14,79 +11,16 @@ import org.trebleproof.bench.FitResult;
 class ResultSchemaTest {
 
   private final ObjectMapper mapper = new ObjectMapper();
-  private JsonNode schema;
 
   @Test
   void resultsFollowTheSchema() throws IOException {
+    SchemaCheck schema;
     try (InputStream in = getClass().getResourceAsStream("/org/trebleproof/result.schema.json")) {
-      schema = mapper.readTree(in);
+      schema = new SchemaCheck(mapper.readTree(in));
     }
     for (FitResult result :
         List.of(ExampleResults.potSwap(), ExampleResults.bareCoil(), ExampleResults.refused())) {
-      check(mapper.readTree(ResultJson.of(result)), schema, "result");
+      schema.check(mapper.readTree(ResultJson.of(result)), "result");
     }
-  }
-
-  private void check(JsonNode value, JsonNode rule, String place) {
-    if (rule.has("$ref")) {
-      rule = schema.at(rule.get("$ref").asText().substring(1));
-    }
-    if (rule.has("const")) {
-      assertTrue(rule.get("const").equals(value), place + " is " + value);
-    }
-    if (rule.has("enum")) {
-      assertTrue(contains(rule.get("enum"), value), place + " is " + value);
-    }
-    if (rule.has("type")) {
-      JsonNode type = rule.get("type");
-      String own = typeOf(value);
-      boolean whole = own.equals("number") && value.isIntegralNumber();
-      assertTrue(
-          isOf(type, own) || whole && isOf(type, "integer"), place + " is a " + own + ": " + value);
-    }
-    if (value.isObject()) {
-      for (JsonNode key : rule.withArray("/required")) {
-        assertTrue(value.has(key.asText()), place + " lacks " + key);
-      }
-      JsonNode known = rule;
-      value
-          .fields()
-          .forEachRemaining(
-              field -> {
-                JsonNode inner = known.get("properties").get(field.getKey());
-                assertTrue(inner != null, place + " has an unknown key " + field.getKey());
-                check(field.getValue(), inner, place + "." + field.getKey());
-              });
-    } else if (value.isArray()) {
-      for (int i = 0; i < value.size(); i++) {
-        check(value.get(i), rule.get("items"), place + "[" + i + "]");
-      }
-    }
-  }
-
-  private static boolean isOf(JsonNode type, String name) {
-    return type.isArray()
-        ? contains(type, com.fasterxml.jackson.databind.node.TextNode.valueOf(name))
-        : type.asText().equals(name);
-  }
-
-  private static boolean contains(JsonNode list, JsonNode value) {
-    for (JsonNode each : list) {
-      if (each.equals(value)) {
-        return true;
-      }
-    }
-    return false;
-  }
-
-  private static String typeOf(JsonNode value) {
-    return switch (value.getNodeType()) {
-      case STRING -> "string";
-      case NUMBER -> "number";
-      case BOOLEAN -> "boolean";
-      case NULL -> "null";
-      case ARRAY -> "array";
-      default -> "object";
-    };
   }
 }
