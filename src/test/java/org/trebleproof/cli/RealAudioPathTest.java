@@ -274,22 +274,7 @@ final class RealAudioPathTest {
       Path here = Files.createDirectory(folder.resolve("round" + round));
       Path theJob = here.resolve("job.json");
       Files.writeString(theJob, JOB);
-      Process child =
-          new ProcessBuilder(
-                  Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                  "-XX:TieredStopAtLevel=1",
-                  "-XX:+UseSerialGC",
-                  "-cp",
-                  System.getProperty("java.class.path"),
-                  "org.trebleproof.cli.Main",
-                  "record",
-                  theJob.toString(),
-                  "plugged",
-                  "--level",
-                  "-20")
-              .redirectErrorStream(true)
-              .redirectOutput(here.resolve("said.txt").toFile())
-              .start();
+      Process child = recording(theJob, here.resolve("said.txt"));
       RecordedSound heard = new RecordedSound();
       Transport witness = new Transport(new JavaSoundSystem());
       Path file = here.resolve("plugged.unfinished.wav");
@@ -315,6 +300,70 @@ final class RealAudioPathTest {
     }
     System.out.printf("50 kills: at most %.1f ms lost%n", 1000 * worst);
     assertTrue(worst < 0.1, "lost " + worst);
+  }
+
+  private static Process recording(Path theJob, Path said) throws IOException {
+    return new ProcessBuilder(
+            Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+            "-XX:TieredStopAtLevel=1",
+            "-XX:+UseSerialGC",
+            "-cp",
+            System.getProperty("java.class.path"),
+            "org.trebleproof.cli.Main",
+            "record",
+            theJob.toString(),
+            "plugged",
+            "--level",
+            "-20")
+        .redirectErrorStream(true)
+        .redirectOutput(said.toFile())
+        .start();
+  }
+
+  /** Ctrl-C in a terminal is the signal INT. */
+  @Test
+  void anInterruptFadesOut() throws IOException, InterruptedException {
+    Path said = folder.resolve("said.txt");
+    Process child = recording(job, said);
+    RecordedSound heard = new RecordedSound();
+    Transport witness = new Transport(new JavaSoundSystem());
+    long[] sounded = {0, 0, 0};
+    witness.listen(
+        device(SoundDevice.Direction.RECORDING),
+        new DeviceFormat(RATE, 24, 2),
+        (block, frames) -> {
+          heard.block(block, frames);
+          sounded[2] += frames;
+          if (sounded[0] == 0 && loud(block, frames)) {
+            sounded[0] = sounded[2];
+          } else if (sounded[0] != 0 && sounded[1] == 0 && sounded[2] > sounded[0] + 2 * RATE) {
+            sounded[1] = sounded[2];
+            try {
+              new ProcessBuilder("kill", "-INT", Long.toString(child.pid())).start().waitFor();
+            } catch (IOException | InterruptedException e) {
+              throw new IllegalStateException(e);
+            }
+          } else if (sounded[1] != 0 && sounded[2] > sounded[1] + RATE) {
+            witness.stop();
+          }
+        });
+    child.waitFor();
+    float[] x = heard.channel(0);
+    int last = x.length - 1;
+    while (x[last] == 0) {
+      last--;
+    }
+    float step = 0;
+    for (int n = last - RATE / 20; n <= last; n++) {
+      step = Math.max(step, Math.abs(x[n + 1] - x[n]));
+    }
+    System.out.printf(
+        "interrupt: silent %.0f ms after the signal, largest step %.4f%n",
+        1000.0 * (last - sounded[1]) / RATE, step);
+    assertTrue(Files.readString(said).contains("Stopped."), Files.readString(said));
+    assertEquals(JOB, Files.readString(job));
+    // The fade itself is shorter than 20 ms; the server and two processes on a busy machine add.
+    assertTrue(last - sounded[1] < 0.1 * RATE, "after " + (last - sounded[1]));
   }
 
   private static boolean loud(float[][] block, int frames) {

@@ -7,12 +7,10 @@ final class JavaRecordingLine implements RecordingLine {
 
   private final TargetDataLine line;
   private final DeviceFormat format;
-  private final String device;
   private final PcmWords words;
   private byte[] bytes = new byte[0];
 
-  JavaRecordingLine(TargetDataLine line, DeviceFormat format, String device) {
-    this.device = device;
+  JavaRecordingLine(TargetDataLine line, DeviceFormat format) {
     this.line = line;
     this.format = format;
     words = new PcmWords(format);
@@ -34,20 +32,14 @@ final class JavaRecordingLine implements RecordingLine {
   }
 
   @Override
-  public void read(float[][] block, int frames) {
+  public int read(float[][] block, int frames) {
     int size = frames * words.frameBytes();
     if (bytes.length < size) {
       bytes = new byte[size];
     }
-    int got = line.read(bytes, 0, size);
-    if (got < size) {
-      throw new SoundDeviceException(
-          "The sound device "
-              + device
-              + " was lost in mid-recording: see that it is plugged in and switched on, then start"
-              + " again.");
-    }
-    words.decode(bytes, block, frames);
+    int got = Math.max(0, line.read(bytes, 0, size)) / words.frameBytes();
+    words.decode(bytes, block, got);
+    return got;
   }
 
   @Override

@@ -132,7 +132,7 @@ public final class JavaSoundSystem implements SoundSystem {
               (TargetDataLine) mixer.getLine(new DataLine.Info(TargetDataLine.class, wanted));
           line.open(wanted, format.frames(queueSeconds) * wanted.getFrameSize());
           line.start();
-          return new JavaRecordingLine(line, format, device.name());
+          return new JavaRecordingLine(line, format);
         });
   }
 

@@ -16,9 +16,9 @@ public interface RecordingLine extends AutoCloseable {
    *
    * @param block one array per channel of the format, receives samples of full scale ±1
    * @param frames at most {@link #readable()}
-   * @throws SoundDeviceException if the device is gone
+   * @return frames taken; fewer, or none, where the device stumbles or is gone
    */
-  void read(float[][] block, int frames);
+  int read(float[][] block, int frames);
 
   @Override
   void close();

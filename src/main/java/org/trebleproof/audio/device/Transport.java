@@ -162,7 +162,7 @@ public final class Transport {
           if (busy) {
             lastSound = now;
           } else if (now - lastSound > (recorded == 0 ? FIRST_PATIENCE : PATIENCE)) {
-            throw lost(inName, recorded == 0 ? "gives no sound" : "has stopped giving sound");
+            throw lost(inName, recorded == 0 ? "gives no sound" : "was lost in mid-recording");
           }
         }
         if (feed != null && (in == null || recorded > 0)) {
@@ -208,10 +208,12 @@ public final class Transport {
       if (count <= 0) {
         return false;
       }
-      in.read(heard, count);
-      listener.block(heard, count);
-      recorded += count;
-      return true;
+      int taken = in.read(heard, count);
+      if (taken > 0) {
+        listener.block(heard, taken);
+        recorded += taken;
+      }
+      return taken > 0;
     }
 
     private TransportRun finished(boolean stopped) {

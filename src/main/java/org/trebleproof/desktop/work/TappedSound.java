@@ -55,9 +55,12 @@ final class TappedSound implements SoundSystem {
       }
 
       @Override
-      public void read(float[][] block, int frames) {
-        line.read(block, frames);
-        tap.block(block, frames);
+      public int read(float[][] block, int frames) {
+        int taken = line.read(block, frames);
+        if (taken > 0) {
+          tap.block(block, taken);
+        }
+        return taken;
       }
 
       @Override

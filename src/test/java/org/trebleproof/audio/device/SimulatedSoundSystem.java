@@ -322,7 +322,7 @@ public final class SimulatedSoundSystem implements SoundSystem {
     }
 
     @Override
-    public void read(float[][] block, int frames) {
+    public int read(float[][] block, int frames) {
       if (frames > readable()) {
         throw new IllegalStateException("more was read than there is");
       }
@@ -346,6 +346,7 @@ public final class SimulatedSoundSystem implements SoundSystem {
         }
         read++;
       }
+      return frames;
     }
 
     @Override
