@@ -15,8 +15,10 @@ import org.trebleproof.bench.hum.StateReading;
 import org.trebleproof.bench.hum.VisitChange;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.signal.BurstSearch;
 import org.trebleproof.signal.FullScale;
 import org.trebleproof.signal.MeanPower;
+import org.trebleproof.signal.RadioSounds;
 import org.trebleproof.signal.ThirdOctaves;
 
 /**
@@ -135,6 +137,7 @@ public final class HumJson {
     } else {
       json.writeNullField("burstsDb");
     }
+    writeRadio(reading.radio());
     StateChange change = result.changes().get(reading.state());
     if (change != null) {
       json.writeObjectFieldStart("change");
@@ -148,6 +151,39 @@ public final class HumJson {
     writeHarmonics(reading);
     writeThirdOctaves(reading);
     json.writeEndObject();
+  }
+
+  private void writeRadio(RadioSounds radio) throws IOException {
+    json.writeArrayFieldStart("radio");
+    if (radio.phone().found()) {
+      writeRadio("phone", BurstSearch.RATE, radio.phone().occupancy());
+    }
+    if (radio.frames().isPresent()) {
+      writeRadio("frames", radio.frames().get().clock().rate(), Double.NaN);
+    }
+    if (radio.packets().isPresent()) {
+      writeRadio("packets", radio.packets().get().perSecond(), radio.packets().get().share());
+    }
+    if (radio.programme().isPresent()) {
+      writeRadio("programme", Double.NaN, Double.NaN);
+    }
+    json.writeEndArray();
+  }
+
+  private void writeRadio(String kind, double perSecond, double share) throws IOException {
+    json.writeStartObject();
+    json.writeStringField("kind", kind);
+    writeNumber("perSecond", perSecond);
+    writeNumber("share", share);
+    json.writeEndObject();
+  }
+
+  private void writeNumber(String name, double value) throws IOException {
+    if (Double.isNaN(value)) {
+      json.writeNullField(name);
+    } else {
+      json.writeNumberField(name, rounded(value));
+    }
   }
 
   private void writeHarmonics(StateReading reading) throws IOException {
