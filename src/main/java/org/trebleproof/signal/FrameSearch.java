@@ -1,5 +1,6 @@
 package org.trebleproof.signal;
 
+import java.util.Arrays;
 import java.util.Optional;
 
 /**
@@ -86,8 +87,8 @@ final class FrameSearch {
     int most = highest(clock);
     double[] peaks = new double[most + 1];
     int count = 0;
-    double weights = 0;
-    double sum = 0;
+    double[] offsets = new double[most];
+    int found = 0;
     for (int n = 1; n <= most; n++) {
       double hz = n * clock.rate();
       if (hz >= LOWEST) {
@@ -96,13 +97,13 @@ final class FrameSearch {
         double over = peak > 0 ? lines.at(peak) : 0;
         if (over > STANDS_OUT && lines.isPeak(peak)) {
           peaks[n] = peak;
-          double weight = (double) n * n * Math.min(over, 1e4);
-          weights += weight;
-          sum += weight * (peak / hz - 1);
+          offsets[found++] = peak / hz - 1;
         }
       }
     }
-    double offset = weights > 0 ? sum / weights : 0;
+    // the higher lines are the finer; the middle one, since a mains line may lie beside some
+    double offset =
+        found > 0 ? SteadyBlocks.median(Arrays.copyOfRange(offsets, found / 2, found)) : 0;
     int hits = 0;
     for (int n = 1; n <= most; n++) {
       double apart = Math.abs(peaks[n] - n * clock.rate() * (1 + offset));
@@ -161,6 +162,7 @@ final class FrameSearch {
     MeanPower sum = new MeanPower(0, 0);
     MeanPower last = null;
     int skipped = 0;
+    double doubt = 0;
     for (int n = 1; n * frames.rate() < 20000; n++) {
       double line = n * frames.rate();
       boolean hidden = false;
@@ -173,15 +175,15 @@ final class FrameSearch {
         skipped++;
       } else {
         MeanPower here = lines.line(line);
-        for (; skipped > 0; skipped--) {
-          MeanPower between = last == null ? here : last.plus(here).times(0.5);
-          // neighbours differ by the packet's own spectrum, up to a half
-          sum = sum.plus(new MeanPower(between.value(), between.sd() + 0.25 * between.value()));
-        }
+        MeanPower between = last == null ? here : last.plus(here).times(0.5);
+        // neighbours differ by the packets' own spectrum; below the first there is only one
+        doubt += skipped * (last == null ? 0.4 : 0.25) * Math.max(0, between.value());
+        sum = sum.plus(new MeanPower(skipped * between.value(), skipped * between.sd()));
+        skipped = 0;
         sum = sum.plus(here);
         last = here;
       }
     }
-    return new MeanPower(sum.value(), Math.hypot(sum.sd(), 0.012 * sum.value()));
+    return new MeanPower(sum.value(), Math.hypot(doubt, Math.hypot(sum.sd(), 0.012 * sum.value())));
   }
 }

@@ -10,8 +10,10 @@ final class GapHiss {
 
   private static final double STEP = 0.0005;
 
-  /** Above the reach of hum and most of buzz [Hz]. */
-  private static final double LOW_HZ = 7000;
+  /** Above the reach of hum, buzz and broadcasts [Hz]. */
+  private static final double LOW_HZ = 8000;
+
+  private static final int PASSES = 4;
 
   private static final double QUANTILE = 0.2;
 
@@ -19,18 +21,18 @@ final class GapHiss {
 
   /** A level proportional to the hiss's mean square, for comparison at one sample rate. */
   static double of(double[] samples, double rate) {
-    // two Butterworth high-passes of second order by the bilinear transform
+    // four Butterworth high-passes of second order by the bilinear transform
     double warped = Math.tan(Math.PI * LOW_HZ / rate);
     double scale = 1 / (1 + Math.sqrt(2) * warped + warped * warped);
     double a1 = 2 * (warped * warped - 1) * scale;
     double a2 = (1 - Math.sqrt(2) * warped + warped * warped) * scale;
-    double[] state = new double[4];
+    double[] state = new double[2 * PASSES];
     int hop = (int) Math.round(rate * STEP);
     double[] power = new double[samples.length / hop];
     for (int step = 0; step < power.length; step++) {
       for (int i = step * hop; i < (step + 1) * hop; i++) {
         double value = samples[i];
-        for (int pass = 0; pass < 4; pass += 2) {
+        for (int pass = 0; pass < 2 * PASSES; pass += 2) {
           double input = value * scale;
           value = input + state[pass];
           state[pass] = -2 * input - a1 * value + state[pass + 1];

@@ -23,9 +23,6 @@ public final class HumSpectrum {
   /** Power of the fence's lines in one lobe over that of a line of the bursts. */
   private static final double FENCE = 0.004;
 
-  /** Wander of the mains within a recording, either way [Hz]. */
-  private static final double WANDER = 0.004;
-
   private final BlockSpectra spectra;
   private final boolean[] keep;
   private final double fundamental;
@@ -44,13 +41,15 @@ public final class HumSpectrum {
    * @param fundamental frequency of the mains [Hz]
    * @param radio a phone's bursts in blocks that count
    * @param fine the recording's spectrum in one piece, where another radio lies over the lines
+   * @param wander of the mains about the fundamental, either way, for that spectrum [Hz]
    */
   HumSpectrum(
       BlockSpectra spectra,
       boolean[] keep,
       double fundamental,
       Optional<RadioSounds> radio,
-      Optional<LineSpectrum> fine) {
+      Optional<LineSpectrum> fine,
+      double wander) {
     this.spectra = spectra;
     this.keep = keep.clone();
     this.fundamental = fundamental;
@@ -67,7 +66,7 @@ public final class HumSpectrum {
     uncertain = new double[harmonics];
     for (int k = 1; k <= harmonics; k++) {
       if (fine.isPresent()) {
-        fill(k, fine.get());
+        fill(k, fine.get(), wander);
       } else {
         fill(k);
       }
@@ -99,9 +98,9 @@ public final class HumSpectrum {
   }
 
   /** Reads a harmonic as narrowly as the mains' wander allows. */
-  private void fill(int k, LineSpectrum fine) {
-    int wander = (int) Math.ceil(k * WANDER / fine.binWidth());
-    MeanPower line = fine.line(k * fundamental, LineSpectrum.LOBE + wander);
+  private void fill(int k, LineSpectrum fine, double wander) {
+    int spread = (int) Math.ceil(k * wander / fine.binWidth());
+    MeanPower line = fine.line(k * fundamental, LineSpectrum.LOBE + spread);
     // hum does not pause: what is heard only now and then is none
     double value = Math.min(line.value(), 1.2 * quietBlocks(k));
     Arrays.fill(harmonic[k - 1], value);

@@ -52,6 +52,11 @@ final class LineSpectrum {
     int steps = (int) Math.min(samples.length / step, LONGEST * rate / step);
     int length = steps * step;
     double[] weight = steadyWeight(length, block, step, keep);
+    // a raised cosine over the whole, so that a strong line's feet do not bury its neighbours
+    for (int i = 0; i < length; i++) {
+      double sine = Math.sin(Math.PI * (i + 0.5) / length);
+      weight[i] *= sine * sine;
+    }
     double sum = 0;
     double mean = 0;
     double squares = 0;
@@ -107,12 +112,12 @@ final class LineSpectrum {
 
   /**
    * Power over what stands around it: the mean of exponentially distributed noise, from the median
-   * and the upper decile near by, and from the upper 3 % farther around, whichever is most. Bursts
+   * and an upper quantile near by, and from the upper 3 % farther around, whichever is most. Bursts
    * of a phone make fences of lines, close together (packets) or 8.3 Hz apart (the frame they leave
    * out), which the upper quantiles see; a mains line is too narrow for them.
    */
   private static double[] overNoise(double[] power, int bins, double binWidth) {
-    int near = (int) Math.max(24, Math.round(4 / binWidth));
+    int near = (int) Math.max(24, Math.round(6 / binWidth));
     int far = (int) Math.max(300, Math.round(30 / binWidth));
     double[] ratio = new double[bins];
     int hop = Math.max(1, near / 3);
@@ -124,7 +129,7 @@ final class LineSpectrum {
         fenceUntil = centre + far / 4;
       }
       double[] close = sorted(power, centre, near);
-      double noise = Math.max(fence, Math.max(quantile(close, 0.5), quantile(close, 0.9)));
+      double noise = Math.max(fence, Math.max(quantile(close, 0.5), quantile(close, 0.85)));
       for (int bin = centre; bin < Math.min(bins, centre + hop); bin++) {
         ratio[bin] = power[bin] / noise;
       }
@@ -163,17 +168,29 @@ final class LineSpectrum {
     if (ratio[top] < HUMP || top < 2 * LOBE + BESIDE) {
       return ratio[top];
     }
-    double sum = 0;
-    for (int d = LOBE + 2; d < LOBE + 2 + BESIDE; d++) {
-      sum += power[top - d] + power[top + d];
+    double[] beside = new double[2 * BESIDE];
+    for (int d = 0; d < BESIDE; d++) {
+      beside[2 * d] = power[top - d - LOBE - 2];
+      beside[2 * d + 1] = power[top + d + LOBE + 2];
     }
-    return Math.min(ratio[top], power[top] / (sum / (2 * BESIDE) + Double.MIN_NORMAL));
+    // another line may stand among them: the mean of the noise from its median
+    double noise = SteadyBlocks.median(beside) / Math.log(2);
+    return Math.min(ratio[top], power[top] / (noise + Double.MIN_NORMAL));
   }
 
   /** Whether the highest bin about a frequency is a peak of its own, not another line's foot. */
   boolean isPeak(double hz) {
-    int bin = (int) Math.round(hz / binWidth);
-    for (int d = 1; d <= LOBE + 1; d++) {
+    return isPeak((int) Math.round(hz / binWidth));
+  }
+
+  /** The same for the higher of the two bins about a frequency. */
+  boolean isPeakAt(double hz) {
+    int bin = (int) (hz / binWidth);
+    return isPeak(bin) || isPeak(bin + 1);
+  }
+
+  private boolean isPeak(int bin) {
+    for (int d = 1; d <= LOBE; d++) {
       if (bin - d < 1
           || bin + d >= power.length
           || power[bin - d] > power[bin]
@@ -196,7 +213,7 @@ final class LineSpectrum {
     int to = (int) Math.min(ratio.length - 2.0, Math.ceil((hz + reach) / binWidth));
     int top = -1;
     for (int bin = from; bin <= to; bin++) {
-      if (top < 0 || ratio[bin] > ratio[top]) {
+      if (top < 0 || power[bin] > power[top]) {
         top = bin;
       }
     }
@@ -204,9 +221,9 @@ final class LineSpectrum {
       return -1;
     }
     // parabola through the logarithms
-    double left = Math.log(ratio[top - 1] + Double.MIN_NORMAL);
-    double middle = Math.log(ratio[top] + Double.MIN_NORMAL);
-    double right = Math.log(ratio[top + 1] + Double.MIN_NORMAL);
+    double left = Math.log(power[top - 1] + Double.MIN_NORMAL);
+    double middle = Math.log(power[top] + Double.MIN_NORMAL);
+    double right = Math.log(power[top + 1] + Double.MIN_NORMAL);
     double bend = left - 2 * middle + right;
     double offset = bend < 0 ? 0.5 * (left - right) / bend : 0;
     return (top + Math.max(-0.5, Math.min(0.5, offset))) * binWidth;

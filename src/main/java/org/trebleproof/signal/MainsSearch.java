@@ -29,8 +29,8 @@ public final class MainsSearch {
 
   private static final double BURST_REACH = 3;
 
-  /** Feet of a radio's strong lines reach this far [Hz]. */
-  private static final double MASK = 0.8;
+  /** Feet of a radio's strong lines reach this far, in bins. */
+  private static final double MASK = 3.5;
 
   private final LineSpectrum lines;
   private final Optional<Frames> masked;
@@ -52,61 +52,67 @@ public final class MainsSearch {
    * @param hz frequency of the fundamental [Hz]
    * @param low lower bound of the 95 % interval [Hz]
    * @param high upper bound of the 95 % interval [Hz]
-   * @param score how plainly the series stands out; higher is plainer
+   * @param score amplitude of its lines together
    */
   public record Mains(double hz, double low, double high, double score) {}
 
   /** Searches both spans; empty when no series of lines stands out. */
   public Optional<Mains> find() {
-    double best = 0;
-    double bestScore = Double.NEGATIVE_INFINITY;
+    Tally best = Tally.NONE;
     for (double[] span : SPANS) {
-      for (double hz = span[0]; hz <= span[1]; hz += GRID) {
-        double score = score(hz);
-        if (score > bestScore) {
-          bestScore = score;
-          best = hz;
-        }
-      }
+      best = best(span[0], span[1], best);
     }
-    return plain(best) ? Optional.of(refine(best, bestScore)) : Optional.empty();
+    return refined(best);
   }
 
   /** Searches close to what another recording of the same visit showed. */
   public Optional<Mains> near(double hz) {
-    double best = hz;
-    double bestScore = Double.NEGATIVE_INFINITY;
-    for (double at = hz - WANDER; at <= hz + WANDER; at += GRID) {
-      double score = score(at);
-      if (score > bestScore) {
-        bestScore = score;
-        best = at;
+    return refined(best(hz - WANDER, hz + WANDER, Tally.NONE));
+  }
+
+  private Tally best(double from, double to, Tally so) {
+    Tally best = so;
+    for (double hz = from; hz <= to; hz += GRID) {
+      Tally here = onBeacons(hz) ? Tally.NONE : tally(hz);
+      if (here.plainness() >= LEAST_SCORE && here.amplitude() > best.amplitude()) {
+        best = here;
       }
     }
-    return plain(best) ? Optional.of(refine(best, bestScore)) : Optional.empty();
+    return best;
+  }
+
+  /** Whether all harmonics would lie on lines of a wireless network's beacons. */
+  private static boolean onBeacons(double hz) {
+    double rate = FrameClock.BEACONS.rate();
+    return Math.abs(hz - rate * Math.round(hz / rate)) < 2 * GRID;
+  }
+
+  private Optional<Mains> refined(Tally best) {
+    return best == Tally.NONE ? Optional.empty() : Optional.of(refine(best.hz(), best.amplitude()));
   }
 
   /**
-   * Sum of the amplitudes of the lines that stand out. Not of their logarithms: the fence of a
-   * phone's bursts has lines at all multiples of 50 Hz, many but weak.
+   * What stands out at the harmonics of a frequency.
+   *
+   * @param amplitude sum of the amplitudes of the lines that stand out. Not of their logarithms:
+   *     the fence of a phone's bursts has lines at all multiples of 50 Hz, many but weak
+   * @param plainness sum of the logarithms of how far they do
    */
-  private double score(double hz) {
-    double score = 0;
-    for (int k = 1; k <= HARMONICS; k++) {
-      if (at(k * hz) > PLAIN) {
-        score += lines.amplitude(k * hz);
-      }
-    }
-    return score;
+  private record Tally(double hz, double amplitude, double plainness) {
+    static final Tally NONE = new Tally(0, -1, 0);
   }
 
-  /** Whether the series stands out. */
-  private boolean plain(double hz) {
-    double sum = 0;
+  private Tally tally(double hz) {
+    double amplitude = 0;
+    double plainness = 0;
     for (int k = 1; k <= HARMONICS; k++) {
-      sum += Math.log1p(Math.max(0, at(k * hz) - PLAIN));
+      double over = at(k * hz);
+      if (over > PLAIN) {
+        amplitude += lines.amplitude(k * hz);
+        plainness += Math.log1p(over - PLAIN);
+      }
     }
-    return sum >= LEAST_SCORE;
+    return new Tally(hz, amplitude, plainness);
   }
 
   /** Power over noise at a frequency; a phone's bursts hide what lies beside their lines. */
@@ -115,7 +121,11 @@ public final class MainsSearch {
     if (hz > BurstSearch.RATE / 2 && bursts < BURST_REACH) {
       return 0;
     }
-    return masked.isPresent() && masked.get().covers(hz, MASK) ? 0 : lines.at(hz);
+    if (masked.isEmpty()) {
+      return lines.at(hz);
+    }
+    boolean foot = masked.get().covers(hz, MASK * lines.binWidth()) || !lines.isPeakAt(hz);
+    return foot ? 0 : lines.at(hz);
   }
 
   /** Peak frequencies over their harmonic numbers, weighted as their precision grows. */

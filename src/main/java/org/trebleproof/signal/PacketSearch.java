@@ -85,21 +85,19 @@ final class PacketSearch {
     }
     double seconds = steps * ShortTimePower.STEP;
     return Optional.of(
-        new Packets(
-            packets / seconds,
-            (double) burstTime / steps,
-            beacons(on, burstTime),
-            level(power, on)));
+        new Packets(packets / seconds, (double) burstTime / steps, beacons(on), level(power, on)));
   }
 
   /** Whether bursts come in step with the beacon interval, in most of its periods. */
-  private static boolean beacons(boolean[] on, int burstTime) {
+  private static boolean beacons(boolean[] on) {
     int slots = (int) Math.round(BEACON / ShortTimePower.STEP);
     int[] hits = new int[slots];
-    for (int step = 0; step < on.length; step++) {
-      if (on[step] || step > 0 && on[step - 1]) {
+    int all = 0;
+    for (int step = 1; step < on.length; step++) {
+      if (on[step] || on[step - 1]) {
         double turn = step * ShortTimePower.STEP / BEACON;
         hits[(int) ((turn - Math.floor(turn)) * slots)]++;
+        all++;
       }
     }
     int most = 0;
@@ -107,7 +105,9 @@ final class PacketSearch {
       most = Math.max(most, count);
     }
     double periods = on.length * ShortTimePower.STEP / BEACON;
-    return most > 0.7 * periods && burstTime < 0.2 * on.length;
+    double chance = (double) all / on.length;
+    double scatter = Math.sqrt(chance * (1 - chance) * periods);
+    return most > 0.6 * periods && most > chance * periods + 5 * scatter;
   }
 
   private static MeanPower level(ShortTimePower power, boolean[] on) {

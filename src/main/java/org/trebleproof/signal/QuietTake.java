@@ -47,6 +47,11 @@ public final class QuietTake {
             .filter(c -> BurstSearch.in(spectra, pulsation, ANY_MAINS).occupancy() < LASTING);
   }
 
+  /** How far apart two steady lines must be not to disturb each other [Hz]. */
+  public double resolution() {
+    return (2 * LineSpectrum.LOBE + 1) * lines.binWidth();
+  }
+
   /** The search for the mains, past the lines of a radio's frames. */
   public MainsSearch mainsSearch() {
     return new MainsSearch(lines, comb);
@@ -107,9 +112,10 @@ public final class QuietTake {
    * Takes the steady part apart. Where a phone pauses long enough, only the pauses count.
    *
    * @param fundamental frequency of the mains [Hz]
+   * @param wander of the mains about it within the recording, either way [Hz]
    * @param radio radio as found
    */
-  public HumSpectrum spectrum(double fundamental, RadioSounds radio) {
+  public HumSpectrum spectrum(double fundamental, double wander, RadioSounds radio) {
     boolean[] pauses = steady.clone();
     int count = 0;
     for (int block = 0; block < pauses.length; block++) {
@@ -124,7 +130,8 @@ public final class QuietTake {
         enough ? pauses : steady,
         fundamental,
         over ? Optional.of(radio) : Optional.empty(),
-        other ? Optional.of(lines) : Optional.empty());
+        other ? Optional.of(lines) : Optional.empty(),
+        wander);
   }
 
   /**

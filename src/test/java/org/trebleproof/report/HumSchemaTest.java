@@ -4,7 +4,9 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.EnumMap;
@@ -40,6 +42,14 @@ class HumSchemaTest {
     return files;
   }
 
+  private static void hold(String text) throws IOException {
+    ObjectMapper mapper = new ObjectMapper();
+    try (InputStream in =
+        HumSchemaTest.class.getResourceAsStream("/org/trebleproof/hum.schema.json")) {
+      new SchemaCheck(mapper.readTree(in)).check(mapper.readTree(text), "result");
+    }
+  }
+
   private static String resultOf(Path folder) {
     return HumJson.of(
         new HumCheck(1).run(states(folder, ""), Optional.empty(), states(folder, "after-")));
@@ -48,7 +58,7 @@ class HumSchemaTest {
   @ParameterizedTest
   @MethodSource("samples")
   void resultsFollowTheSchema(Path folder) throws IOException {
-    new PublishedSchema("hum.schema.json").hold(resultOf(folder));
+    hold(resultOf(folder));
   }
 
   /** With a strike as reference; any recording serves as one here. */
@@ -59,14 +69,13 @@ class HumSchemaTest {
         HumJson.of(
             new HumCheck(1).run(Map.of(HumState.HANDS_OFF, file), Optional.of(file), Map.of()));
     assertTrue(text.contains("\"strike\""));
-    new PublishedSchema("hum.schema.json").hold(text);
+    hold(text);
   }
 
   @Test
   void anUnknownCodeWouldBeSeen() throws IOException {
     assertFalse(samples().isEmpty());
     String text = resultOf(samples().get(0)).replaceFirst("\"likely\"", "\"certain\"");
-    PublishedSchema schema = new PublishedSchema("hum.schema.json");
-    assertThrows(AssertionError.class, () -> schema.hold(text));
+    assertThrows(AssertionError.class, () -> hold(text));
   }
 }

@@ -22,20 +22,29 @@ final class HumReasoning {
   private static final double POSSIBLE = 0.6;
   private static final double OPEN = 0.12;
 
+  /** Lines this much weaker than the hiss say nothing: 22 dB, as a power. */
+  private static final double INAUDIBLE = 0.006;
+
+  /** What cannot be told is held at this. */
+  private static final double UNTOLD = 0.5;
+
   /** A source weaker than the loudest by more than this, plain and A-weighted, is not a cause. */
   private static final double MINOR = -28;
 
   private final List<StateClues> clues;
   private final Map<HumState, GainShift> shifts;
   private final boolean mainsFound;
+  private final boolean mainsDoubtful;
 
   /**
    * Reasons from clues.
    *
    * @param mainsFound whether a series of mains lines stands out anywhere; without one, a radio's
    *     own sound is all that is heard on its harmonics
+   * @param mainsDoubtful whether all of that series may be a radio's frames
    */
-  HumReasoning(List<StateClues> clues, boolean mainsFound) {
+  HumReasoning(List<StateClues> clues, boolean mainsFound, boolean mainsDoubtful) {
+    this.mainsDoubtful = mainsDoubtful;
     this.mainsFound = mainsFound;
     this.clues = List.copyOf(clues);
     this.shifts = GainShift.of(clues);
@@ -45,7 +54,8 @@ final class HumReasoning {
   static HumReasoning of(List<StateReading> readings) {
     return new HumReasoning(
         readings.stream().map(StateClues::of).toList(),
-        readings.stream().anyMatch(reading -> reading.mains().isPresent()));
+        readings.stream().anyMatch(reading -> reading.mains().isPresent()),
+        readings.stream().anyMatch(StateReading::mainsDoubtful));
   }
 
   /**
@@ -56,7 +66,8 @@ final class HumReasoning {
    */
   List<HumCause> causes(Optional<HumCause> radio, Map<HumState, HumResult.StateChange> changes) {
     boolean strayLines = radio.isPresent() && !mainsFound;
-    Map<NoiseSource, Double> probable = strayLines ? Map.of() : probabilities();
+    Map<NoiseSource, Double> probable =
+        strayLines ? Map.of() : untold(probabilities(), radio.isPresent());
     List<HumCause> causes = new ArrayList<>();
     radio.filter(cause -> cause.strength() != Strength.CANNOT_TELL).ifPresent(causes::add);
     EnumSet<NoiseSource> open = EnumSet.noneOf(NoiseSource.class);
@@ -75,6 +86,30 @@ final class HumReasoning {
       causes.add(quietCause());
     }
     return causes;
+  }
+
+  /**
+   * Takes back what the recorded states cannot tell. Without the sleeve test an open string ground
+   * looks like a magnetic field, however loud the touched strings are; and lines that may all be a
+   * radio's point at nothing.
+   */
+  private Map<NoiseSource, Double> untold(Map<NoiseSource, Double> probable, boolean radio) {
+    Map<NoiseSource, Double> held = new EnumMap<>(NoiseSource.class);
+    held.putAll(probable);
+    boolean doubtful = radio && mainsDoubtful;
+    double open = held.getOrDefault(NoiseSource.OPEN_STRINGS, 0.0);
+    boolean sleeve = clues.stream().anyMatch(c -> c.state() == HumState.ON_SLEEVE);
+    boolean turned = clues.stream().anyMatch(c -> c.state() == HumState.TURNED);
+    if (open >= OPEN && !sleeve) {
+      held.merge(NoiseSource.OPEN_STRINGS, UNTOLD, Math::min);
+      if (!turned) {
+        held.merge(NoiseSource.FIELD, UNTOLD, (p, q) -> Math.max(p, OPEN));
+      }
+    }
+    if (doubtful) {
+      held.replaceAll((source, p) -> Math.min(p, UNTOLD));
+    }
+    return held;
   }
 
   private HumCause cause(
@@ -226,7 +261,7 @@ final class HumReasoning {
       double gain = Math.pow(10, gains.getOrDefault(state.state(), 0.0) / 10);
       for (int g = 0; g < groups; g++) {
         power[i][g] = state.groups()[g].value() / gain;
-        sd[i][g] = state.groups()[g].sd() / gain;
+        sd[i][g] = Math.hypot(state.groups()[g].sd(), INAUDIBLE * state.hiss()) / gain;
         most = Math.max(most, power[i][g]);
       }
     }

@@ -44,6 +44,9 @@ final class SourceMixture {
   /** How much a spectrum's shape counts, as a natural logarithm. */
   private static final double LEANING = 0.15;
 
+  /** Two sources that all but cancel each other take many steps. */
+  private static final int ROUNDS_OF_PAIRS = 40;
+
   private static final int ROUNDS = 12;
 
   private final List<HumState> states;
@@ -51,6 +54,13 @@ final class SourceMixture {
   private final double[][] sd;
   private final double[] highness;
   private final double[][] weight;
+
+  /** Variance that does not depend on what is expected: noise, and what a pot or a lead lets by. */
+  private final double[][] fixed;
+
+  /** Relative standard deviation of a power by itself. */
+  private final double[][] unsteady;
+
   private final Map<NoiseSource, Double> probability = new EnumMap<>(NoiseSource.class);
   private final Map<NoiseSource, double[]> spectrum = new EnumMap<>(NoiseSource.class);
   private final double evidence;
@@ -70,6 +80,8 @@ final class SourceMixture {
     this.sd = sd;
     this.highness = StateClues.REACHING_UP;
     this.weight = new double[highness.length][];
+    this.fixed = new double[highness.length][states.size()];
+    this.unsteady = new double[highness.length][states.size()];
     for (int group = 0; group < weight.length; group++) {
       weight[group] = weights(group);
     }
@@ -195,8 +207,7 @@ final class SourceMixture {
         high[s] += amount[s] * highness[group];
       }
       for (int state = 0; state < states.size(); state++) {
-        double residual = power[state][group] - predicted(columns, amount, state);
-        sum -= (TAILS + 1) / 2 * Math.log1p(residual * residual * weight[group][state] / TAILS);
+        sum -= misfit(power[state][group], predicted(columns, amount, state), state, group);
       }
       sum -= chancePrice(amount, sources.length, group);
     }
@@ -204,6 +215,21 @@ final class SourceMixture {
       sum += spectrumLikelihood(sources[s], high[s] / (total[s] + Double.MIN_NORMAL));
     }
     return sum;
+  }
+
+  /**
+   * Minus the logarithm of the density of a power where another was to be expected. What is
+   * unsteady is unsteady in decibels, so its variance goes with the product of the two: a rise from
+   * nothing is as odd as a fall to nothing.
+   */
+  private double misfit(double here, double expected, int state, int group) {
+    double ordinary = unsteady[group][state];
+    double variance =
+        fixed[group][state]
+            + ordinary * ordinary * Math.max(0, here) * Math.max(0, expected)
+            + Double.MIN_NORMAL;
+    double residual = here - expected;
+    return (TAILS + 1) / 2 * Math.log1p(residual * residual / variance / TAILS);
   }
 
   /**
@@ -272,8 +298,9 @@ final class SourceMixture {
       double here = Math.max(0, power[state][group]);
       double change = Math.abs(10 * Math.log10((here + 1e-9) / (reference + 1e-9)));
       HumState of = states.get(state);
-      boolean moved = of.pickupHeard() && reference > 0 && change > 2;
-      double unsteady = (moved ? MOVED : UNSTEADY) * here;
+      boolean moved = of != HumState.VOLUME_ZERO && reference > 0 && change > 2;
+      unsteady[group][state] = moved ? MOVED : UNSTEADY;
+      double ordinary = unsteady[group][state] * here;
       double rest =
           switch (of) {
             case VOLUME_ZERO -> POT_REST * loudest;
@@ -281,7 +308,8 @@ final class SourceMixture {
             default -> 0;
           };
       double noise = sd[state][group];
-      weight[state] = 1 / (noise * noise + unsteady * unsteady + rest * rest + Double.MIN_NORMAL);
+      fixed[group][state] = noise * noise + rest * rest;
+      weight[state] = 1 / (fixed[group][state] + ordinary * ordinary + Double.MIN_NORMAL);
     }
     return weight;
   }
@@ -293,7 +321,7 @@ final class SourceMixture {
     for (int state = 0; state < states; state++) {
       residual[state] = power[state][group] - predicted(columns, amount, state);
     }
-    int rounds = n == 1 ? 1 : ROUNDS;
+    int rounds = n == 1 ? 1 : n == 2 ? ROUNDS_OF_PAIRS : ROUNDS;
     for (int round = 0; round < rounds; round++) {
       for (int s = 0; s < n; s++) {
         step(amount, columns, weight, residual, s, 0, 0, Double.MAX_VALUE);

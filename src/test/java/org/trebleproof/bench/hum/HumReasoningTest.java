@@ -127,6 +127,6 @@ class HumReasoningTest {
                           entry.getKey(), groups, lines, 1e-10, 1e-10, Double.NaN);
                     })
                 .toList();
-    return new HumReasoning(clues, true).causes(Optional.empty(), Map.of());
+    return new HumReasoning(clues, true, false).causes(Optional.empty(), Map.of());
   }
 }
