@@ -352,6 +352,7 @@ public final class BenchWindow {
     Menu job = new Menu(Texts.of("menu.job"));
     job.getItems()
         .addAll(
+            fresh,
             open,
             recent,
             new SeparatorMenuItem(),

@@ -149,6 +149,19 @@ class BenchWindowTest {
   }
 
   @Test
+  void aNewJobIsBegunAndNamedByKeyboard(FxRobot robot) {
+    press(robot, KeyCode.CONTROL, KeyCode.N);
+    assertTrue(trial.bench().draftProperty().get().isPresent());
+    press(robot, KeyCode.SHIFT, KeyCode.TAB);
+    press(robot, KeyCode.CONTROL, KeyCode.A);
+    robot.write("Bridge pickup");
+    press(robot, KeyCode.ENTER);
+    assertEquals("Bridge pickup", trial.bench().draftProperty().get().orElseThrow().title());
+    press(robot, KeyCode.CONTROL, KeyCode.DIGIT1);
+    trial.picture("new-job");
+  }
+
+  @Test
   void aRefusedCaptureLooksRefusedAndSaysWhatToDo(FxRobot robot) throws IOException {
     drop(robot, SpoiledSample.clippedIn(state.resolve("spoiled")));
     assertTrue(robot.lookup(".mark-refused").tryQuery().isPresent());
