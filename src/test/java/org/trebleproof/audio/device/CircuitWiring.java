@@ -16,8 +16,8 @@ public final class CircuitWiring implements SimulatedSoundSystem.Wiring {
   /** What comes before the impulse because the band ends; both inputs wait for it [samples]. */
   private static final int AHEAD = 64;
 
-  private final double[] impulse = new double[TAPS];
-  private final double[] past = new double[TAPS];
+  private final double[] reversed = new double[TAPS];
+  private final double[] past = new double[2 * TAPS];
   private final SplittableRandom chance = new SplittableRandom(5);
   private final double noise;
   private int at;
@@ -42,7 +42,11 @@ public final class CircuitWiring implements SimulatedSoundSystem.Wiring {
       im[k] = pass * (h[1] * Math.cos(turn) + h[0] * Math.sin(turn));
     }
     im[0] = 0;
+    double[] impulse = new double[TAPS];
     fft.inverse(re, im, impulse);
+    for (int k = 0; k < TAPS; k++) {
+      reversed[k] = impulse[TAPS - 1 - k];
+    }
   }
 
   /** A coil of R, L and C behind a series resistor, with the recorder's input across it. */
@@ -61,30 +65,33 @@ public final class CircuitWiring implements SimulatedSoundSystem.Wiring {
 
   @Override
   public void pass(double played, double[] recorded) {
+    // Written twice, so that the last TAPS samples always lie in one piece.
     past[at] = played;
+    past[at + TAPS] = played;
+    quiet = played == 0 ? quiet + 1 : 0;
     double sum = 0;
-    if (played != 0) {
-      quiet = 0;
+    if (quiet <= TAPS) {
+      double odd = 0;
+      for (int k = 0, p = at + 1; k < TAPS; k += 2, p += 2) {
+        sum += reversed[k] * past[p];
+        odd += reversed[k + 1] * past[p + 1];
+      }
+      sum += odd;
     }
-    for (int k = 0, p = at; quiet < TAPS && k < TAPS; k++) {
-      sum += impulse[k] * past[p];
-      p = p == 0 ? TAPS - 1 : p - 1;
-    }
-    quiet++;
-    recorded[0] = past[(at - AHEAD + TAPS) % TAPS] + noise();
+    recorded[0] = past[at + TAPS - AHEAD] + noise();
     recorded[1] = sum + noise();
     at = (at + 1) % TAPS;
   }
 
-  /** Nearly normal: the sum of twelve. */
+  /** Nearly normal: the sum of four, which is enough here. */
   private double noise() {
     if (noise == 0) {
       return 0;
     }
-    double sum = -6;
-    for (int i = 0; i < 12; i++) {
+    double sum = -2;
+    for (int i = 0; i < 4; i++) {
       sum += chance.nextDouble();
     }
-    return noise * sum;
+    return noise * Math.sqrt(3) * sum;
   }
 }

@@ -34,8 +34,7 @@ final class LiveRecordingTest {
 
   private static final int RATE = 48000;
 
-  /** A first run finds the level; the takes follow. */
-  private static final int FIRST_TAKE = 2;
+  private static final int FIRST_TAKE = 1;
 
   private static final String JOB =
       """
@@ -60,7 +59,7 @@ final class LiveRecordingTest {
   private final List<List<LevelMeter.Reading>> levels = new ArrayList<>();
   private Transport transport;
   private double gap = 0.5;
-  private OptionalDouble level = OptionalDouble.empty();
+  private OptionalDouble level = OptionalDouble.of(-9);
 
   @BeforeEach
   void writeJob() throws IOException {
@@ -132,6 +131,7 @@ final class LiveRecordingTest {
 
   @Test
   void recordsIntoTheJobAtASafeLevel() {
+    level = OptionalDouble.empty();
     CaptureRecorder.Recorded recorded = record("before");
     assertEquals(1, recorded.takes());
     double top = LevelMeter.decibel(system.loudest());
@@ -170,7 +170,7 @@ final class LiveRecordingTest {
   void dropoutsThatDoNotEndAreRefused() {
     system.cut(2.9, 64 / 48000.0);
     assertTrue(refused().getMessage().contains("samples are missing"));
-    assertEquals(4, system.runs(), "the level and three takes");
+    assertEquals(3, system.runs(), "three takes");
   }
 
   @Test
@@ -213,7 +213,7 @@ final class LiveRecordingTest {
     var circuit = coil(1, 1e-4);
     double[] state = {0};
     gap = 1.5; // the gain takes its time to rise
-    level = OptionalDouble.of(-12); // the quiet level that is sought leaves such a gain at rest
+    level = OptionalDouble.of(-12); // the quiet level that would be sought leaves it at rest
     system.wiring(
         (played, recorded) -> {
           circuit.pass(played, recorded);
@@ -259,13 +259,14 @@ final class LiveRecordingTest {
                 new CaptureRecorder(bench(), transport, stopping),
                 recording.want("before", Optional.empty(), List.of(), false),
                 stimulus(gap),
-                OptionalDouble.empty()));
+                level));
     assertTrue(SoundFile.read(folder.resolve("before.unfinished.wav")).seconds() > 3);
     assertEquals(JOB, read(job));
   }
 
   @Test
   void silenceOnTheDeviceChannelIsRefused() {
+    level = OptionalDouble.empty();
     system.wiring(
         (played, recorded) -> {
           recorded[0] = played;
@@ -278,6 +279,7 @@ final class LiveRecordingTest {
 
   @Test
   void aHotInputGetsAQuietSweep() {
+    level = OptionalDouble.empty();
     system.wiring(coil(30, 1e-4));
     CaptureRecorder.Recorded recorded = record("before");
     assertTrue(recorded.level() < -30, "level " + recorded.level());
@@ -295,7 +297,7 @@ final class LiveRecordingTest {
         series.measure(
             recording.want("coil", Optional.empty(), List.of(), false),
             stimulus(gap),
-            OptionalDouble.empty(),
+            level,
             Optional.of(IntervalGoal.parse("inductance 5%")),
             3,
             false);

@@ -1,0 +1,29 @@
+package org.trebleproof.bench.live;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.trebleproof.quantity.Refusal;
+
+final class IntervalGoalTest {
+
+  @Test
+  void readsAKeyAndAShare() {
+    assertEquals(
+        new IntervalGoal("old volume.value", 0.015), IntervalGoal.parse("old volume.value 1.5%"));
+    IntervalGoal goal = IntervalGoal.parse("loadResistance 2%");
+    assertTrue(goal.means("before.loadResistance"));
+    assertFalse(goal.means("before.unloadResistance"));
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"", "loadResistance", "loadResistance 2", "loadResistance -1%", "x y%"})
+  void refusesWhatIsNone(String text) {
+    assertThrows(Refusal.class, () -> IntervalGoal.parse(text));
+  }
+}
