@@ -176,6 +176,20 @@ final class CursorPainter {
     }
   }
 
+  /** A sentence on what was done, for a while. */
+  void notice(GraphicsContext gc, PlotGeometry g, String sentence) {
+    double em = theme.em();
+    double width = Math.min(g.width() - em, widths.of(sentence, theme.font()) + 1.4 * em);
+    double left = g.left() + 0.5 * em;
+    double top = g.bottom() - 2.5 * em;
+    gc.setFill(theme.ink());
+    gc.fillRect(left, top, width, 2 * em);
+    gc.setFill(theme.paper());
+    gc.setFont(theme.font());
+    gc.setTextAlign(TextAlignment.LEFT);
+    gc.fillText(sentence, left + 0.7 * em, top + 1.35 * em, width - 1.4 * em);
+  }
+
   /** The rectangle being drawn with the pointer. */
   void frame(GraphicsContext gc, double x, double y, double width, double height) {
     gc.setFill(theme.ink().deriveColor(0, 1, 1, 0.08));

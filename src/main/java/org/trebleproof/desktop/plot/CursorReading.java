@@ -92,7 +92,7 @@ record CursorReading(double hz, List<Value> values) {
       String unit = plot.axis().unit();
       values.add(
           switch (series.shape()) {
-            case LINE, ASSUMED -> between(series, hz, unit);
+            case LINE -> between(series, hz, unit);
             case POINTS, CROSSES -> nearest(series, hz, unit);
             // The bounds of an area are curves, not an interval.
             case AREA -> new Value(hz, Double.NaN, Double.NaN, Double.NaN, unit);

@@ -181,7 +181,7 @@ final class PlotGestures {
       case PAGE_DOWN -> group.step(-1, shift);
       case HOME -> group.to(group.span().lowHz(), shift);
       case END -> group.to(group.span().highHz(), shift);
-      case UP, KP_UP, PLUS, ADD -> group.zoomIn();
+      case UP, KP_UP, PLUS, EQUALS, ADD -> group.zoomIn();
       case DOWN, KP_DOWN, MINUS, SUBTRACT -> group.zoomOut();
       case DIGIT0, NUMPAD0 -> group.showWhole();
       case BACK_SPACE -> group.goBack();

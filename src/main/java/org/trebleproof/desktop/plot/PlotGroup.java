@@ -5,6 +5,7 @@ import java.util.Map;
 import javafx.beans.property.DoubleProperty;
 import javafx.beans.property.ReadOnlyBooleanProperty;
 import javafx.beans.property.ReadOnlyObjectProperty;
+import javafx.beans.property.ReadOnlyObjectWrapper;
 import javafx.beans.property.SimpleDoubleProperty;
 
 /**
@@ -20,6 +21,8 @@ public final class PlotGroup {
   private final Map<Object, FrequencySpan> plots = new LinkedHashMap<>();
   private final DoubleProperty cursor = new SimpleDoubleProperty(this, "cursor", Double.NaN);
   private final DoubleProperty mark = new SimpleDoubleProperty(this, "mark", Double.NaN);
+  private final ReadOnlyObjectWrapper<FrequencySpan> whole =
+      new ReadOnlyObjectWrapper<>(this, "whole", AUDIBLE);
   private boolean held;
 
   /** The cursor's frequency [Hz]; NaN when there is none. */
@@ -170,13 +173,19 @@ public final class PlotGroup {
   /** A plot that can be seen; the axis holds all of them. */
   void enter(Object plot, FrequencySpan span) {
     plots.put(plot, span);
+    whole.set(plots.values().stream().reduce(FrequencySpan::and).orElse(AUDIBLE));
   }
 
   void exit(Object plot) {
     plots.remove(plot);
+    whole.set(plots.values().stream().reduce(FrequencySpan::and).orElse(AUDIBLE));
   }
 
   FrequencySpan whole() {
-    return plots.values().stream().reduce(FrequencySpan::and).orElse(AUDIBLE);
+    return whole.get();
+  }
+
+  ReadOnlyObjectProperty<FrequencySpan> wholeProperty() {
+    return whole.getReadOnlyProperty();
   }
 }

@@ -88,13 +88,12 @@ final class PlotPainter {
     gc.setLineJoin(StrokeLineJoin.ROUND);
     gc.setLineCap(StrokeLineCap.BUTT);
     for (Series series : plot.series()) {
-      if (series.shape().drawn()) {
+      if (series.shape() == Shape.LINE) {
         pen(gc, series);
         tracer.line(gc, series, g);
       }
     }
     gc.setLineDashes((double[]) null);
-    gc.setGlobalAlpha(1);
     plot.series().stream().filter(s -> s.shape().marked()).forEach(s -> points(gc, s, g));
     // What ran over the edge is covered, which is quicker than clipping.
     gc.setFill(theme.paper());
@@ -186,11 +185,9 @@ final class PlotPainter {
   }
 
   private void pen(GraphicsContext gc, Series series) {
-    boolean assumed = series.shape() == Shape.ASSUMED;
     double unit = theme.em() / 12.5;
     gc.setStroke(theme.of(series.side()));
-    gc.setGlobalAlpha(assumed ? 0.6 : 1);
-    gc.setLineWidth(assumed ? 1 : 2 * unit);
+    gc.setLineWidth(2 * unit);
     if (series.side() == Side.AFTER) {
       gc.setLineDashes(7 * unit, 4 * unit);
     } else {
@@ -295,7 +292,7 @@ final class PlotPainter {
       }
       swatch(gc, series, x, y - 0.32 * em);
       gc.setFont(theme.font());
-      gc.setFill(series.shape() == Shape.ASSUMED ? theme.faint() : theme.ink());
+      gc.setFill(theme.ink());
       gc.setTextAlign(TextAlignment.LEFT);
       gc.fillText(series.name(), x + (SWATCH + SWATCH_GAP) * em, y);
       x += entryWidth(series) + ENTRY_GAP * em;
@@ -305,11 +302,10 @@ final class PlotPainter {
   /** The pen of a series, two type sizes wide. */
   void swatch(GraphicsContext gc, Series series, double x, double y) {
     double em = theme.em();
-    if (series.shape().drawn()) {
+    if (series.shape() == Shape.LINE) {
       pen(gc, series);
       gc.strokeLine(x, y, x + SWATCH * em, y);
       gc.setLineDashes((double[]) null);
-      gc.setGlobalAlpha(1);
     } else if (series.shape() == Shape.AREA) {
       gc.setFill(fill(series));
       gc.fillRect(x, y - 0.4 * em, SWATCH * em, 0.8 * em);

@@ -1,6 +1,7 @@
 package org.trebleproof.desktop.plot;
 
 import java.util.List;
+import javafx.animation.PauseTransition;
 import javafx.beans.InvalidationListener;
 import javafx.beans.WeakInvalidationListener;
 import javafx.beans.property.ObjectProperty;
@@ -18,6 +19,7 @@ import javafx.scene.canvas.GraphicsContext;
 import javafx.scene.layout.Region;
 import javafx.scene.paint.Color;
 import javafx.scene.text.Font;
+import javafx.util.Duration;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.report.plot.FrequencyPlot;
 import org.trebleproof.report.plot.FrequencyTicks;
@@ -37,6 +39,7 @@ public final class PlotPane extends Region {
   private static final StyleablePropertyFactory<PlotPane> FACTORY =
       new StyleablePropertyFactory<>(Region.getClassCssMetaData());
 
+  private static final double NOTICE_SECONDS = 5;
   private static final PlotTheme FIRST = PlotTheme.exported();
 
   private final ObjectProperty<FrequencyPlot> plot = new SimpleObjectProperty<>(this, "plot");
@@ -67,6 +70,7 @@ public final class PlotPane extends Region {
   private final TextWidths widths = new TextWidths();
   private final CurveTracer tracer = new CurveTracer();
   private final Runnable beforeFrame = this::drawWhatChanged;
+  private final PauseTransition fade = new PauseTransition(Duration.seconds(NOTICE_SECONDS));
   private final InvalidationListener viewListener = o -> redraw();
   private final InvalidationListener cursorListener = o -> redrawCursors();
 
@@ -104,9 +108,15 @@ public final class PlotPane extends Region {
     }
     focusedProperty().addListener(o -> redraw());
     group.viewProperty().addListener(new WeakInvalidationListener(viewListener));
+    group.wholeProperty().addListener(new WeakInvalidationListener(viewListener));
     group.cursorProperty().addListener(new WeakInvalidationListener(cursorListener));
     group.markProperty().addListener(new WeakInvalidationListener(cursorListener));
     sceneProperty().addListener((o, old, now) -> move(old, now));
+    fade.setOnFinished(
+        e -> {
+          notice.set("");
+          redrawCursors();
+        });
     new PlotGestures(this, group).install();
   }
 
@@ -115,13 +125,15 @@ public final class PlotPane extends Region {
     return plot;
   }
 
-  /** What the last copy or export came to, in a sentence; empty before the first. */
+  /** What a copy or export came to, in a sentence that the plot shows for a while; then empty. */
   public ReadOnlyStringProperty noticeProperty() {
     return notice.getReadOnlyProperty();
   }
 
   void setNotice(String sentence) {
     notice.set(sentence);
+    redrawCursors();
+    fade.playFromStart();
   }
 
   /** The plot as it is in sight: zoomed as here, with everything it was described with. */
@@ -264,6 +276,7 @@ public final class PlotPane extends Region {
     // A layer with nothing on it costs as much to lay over the curves as a full one.
     cursors.setVisible(
         frame.length == 4
+            || !notice.get().isEmpty()
             || !Double.isNaN(group.cursorProperty().get())
             || !Double.isNaN(group.markProperty().get()));
     GraphicsContext gc = cursors.getGraphicsContext2D();
@@ -273,6 +286,9 @@ public final class PlotPane extends Region {
       reader.frame(gc, frame[0], frame[1], frame[2], frame[3]);
     } else {
       reader.paint(gc, plot.get(), g, group.cursorProperty().get(), group.markProperty().get());
+    }
+    if (!notice.get().isEmpty()) {
+      reader.notice(gc, g, notice.get());
     }
     cursorsChanged = false;
   }

@@ -51,15 +51,8 @@ public record FrequencyPlot(
     CROSSES,
     /** A line with a band: modelled. */
     LINE,
-    /** A thin pale line: modelled from values that are assumed. */
-    ASSUMED,
     /** A filled area between two curves, which are the bounds of the band: a share of a loss. */
     AREA;
-
-    /** Whether a pen draws it. */
-    public boolean drawn() {
-      return this == LINE || this == ASSUMED;
-    }
 
     /** Whether points mark it. */
     public boolean marked() {

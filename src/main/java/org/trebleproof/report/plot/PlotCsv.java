@@ -36,7 +36,6 @@ public final class PlotCsv {
     return switch (series.shape()) {
       case POINTS, CROSSES -> "measured";
       case LINE, AREA -> "modelled";
-      case ASSUMED -> "assumed";
     };
   }
 

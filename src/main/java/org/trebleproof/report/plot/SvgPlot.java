@@ -17,6 +17,9 @@ public final class SvgPlot {
   private static final double TOP = 40;
   private static final double BOTTOM = 26;
 
+  /** Room that a page leaves for wide labels; a drawing that stands alone brings its own [px]. */
+  private static final double MARGIN = 12;
+
   /** Points closer than this hide the line beneath them [px]. */
   private static final double POINT_SPACING = 7;
 
@@ -37,7 +40,6 @@ public final class SvgPlot {
       .after { stroke: #a5311b; fill: #a5311b; }
       .line { fill: none; stroke-width: 2; stroke-linejoin: round; }
       .line.after { stroke-dasharray: 7 4; }
-      .line.assumed { stroke-width: 1; stroke-opacity: .6; }
       .band { stroke: none; fill-opacity: .16; }
       .band.area { fill-opacity: .3; }
       .points.before circle { stroke: none; }
@@ -79,13 +81,23 @@ public final class SvgPlot {
    * @param height of the drawing [px]
    */
   public static String alone(FrequencyPlot plot, double width, double height) {
-    String drawing = of(plot, width, height, "plot");
+    String drawing = of(plot, width - MARGIN, height - MARGIN / 2, "plot");
     String opening =
-        String.format(Locale.ROOT, " width=\"%.0f\" height=\"%.0f\">\n", width, height);
+        String.format(
+            Locale.ROOT,
+            "<svg width=\"%1$.0f\" height=\"%2$.0f\" viewBox=\"%3$.0f %4$.0f %1$.0f %2$.0f\"",
+            width,
+            height,
+            -MARGIN,
+            -MARGIN / 2);
+    String head = drawing.substring(0, drawing.indexOf(">\n"));
     return "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
-        + drawing.replaceFirst(
-            ">\n",
-            java.util.regex.Matcher.quoteReplacement(opening + "<style>" + STYLE + "</style>\n"));
+        + opening
+        + head.substring(head.indexOf(" role="))
+        + ">\n<style>"
+        + STYLE
+        + "</style>"
+        + drawing.substring(head.length() + 1);
   }
 
   private String draw() {
@@ -114,7 +126,7 @@ public final class SvgPlot {
     drawGrid();
     svg.append("<g clip-path=\"url(#" + id + "-c)\">\n");
     plot.series().forEach(this::drawBand);
-    plot.series().stream().filter(s -> s.shape().drawn()).forEach(this::drawLine);
+    plot.series().stream().filter(s -> s.shape() == Shape.LINE).forEach(this::drawLine);
     plot.series().stream().filter(s -> s.shape().marked()).forEach(this::drawPoints);
     svg.append("</g>\n");
     plot.notes().forEach(this::drawNote);
@@ -181,7 +193,7 @@ public final class SvgPlot {
       path.append(' ').append(number(y(series.values()[i])));
       pen = true;
     }
-    svg.append("<path class=\"" + line(series) + "\" d=\"" + path + "\"/>\n");
+    svg.append("<path class=\"line " + side(series.side()) + "\" d=\"" + path + "\"/>\n");
   }
 
   private void drawPoints(Series series) {
@@ -239,8 +251,8 @@ public final class SvgPlot {
       if (series.name().isEmpty()) {
         continue;
       }
-      if (series.shape().drawn()) {
-        line(line(series), x, y - 4, x + 26, y - 4);
+      if (series.shape() == Shape.LINE) {
+        line("line " + side(series.side()), x, y - 4, x + 26, y - 4);
       } else if (series.shape() == Shape.AREA) {
         svg.append(
             String.format(
@@ -296,10 +308,6 @@ public final class SvgPlot {
             x,
             y,
             Xml.escaped(words)));
-  }
-
-  private static String line(Series series) {
-    return (series.shape() == Shape.ASSUMED ? "line assumed " : "line ") + side(series.side());
   }
 
   private static String side(Side side) {

@@ -22,6 +22,7 @@ import org.testfx.api.FxRobot;
 import org.testfx.util.WaitForAsyncUtils;
 import org.trebleproof.report.ExampleResults;
 import org.trebleproof.report.page.PairOfPlots;
+import org.trebleproof.report.plot.FrequencyPlot;
 
 /** Two linked plots under pointer and keys. */
 class PlotPaneTest {
@@ -158,6 +159,18 @@ class PlotPaneTest {
             group.turn(1000, 0.995);
           }
         });
+    assertEquals(before + 1, levels.drawings());
+  }
+
+  @Test
+  void aWiderPlotWidensTheOthers() throws Exception {
+    int before = levels.drawings();
+    onScreen(
+        () -> {
+          FrequencyPlot p = difference.plotProperty().get();
+          difference.plotProperty().set(p.within(20, 20000, p.axis()));
+        });
+    assertEquals(new FrequencySpan(20, 20000), levels.geometry().span());
     assertEquals(before + 1, levels.drawings());
   }
 

@@ -35,7 +35,7 @@ class PlotOutputsTest {
                 new double[] {0, -3.25, Double.NaN},
                 new double[] {-0.5, -4, Double.NaN},
                 new double[] {0.5, Double.NaN, Double.NaN}),
-            Series.bare("assumed", Shape.ASSUMED, Side.AFTER, HZ, new double[] {0, -6, -12}),
+            Series.bare("after, modelled", Shape.LINE, Side.AFTER, HZ, new double[] {0, -6, -12}),
             new Series(
                 "share",
                 Shape.AREA,
@@ -53,7 +53,7 @@ class PlotOutputsTest {
     assertEquals("curve,known,hz,value_dB,low_dB,high_dB", lines[0]);
     assertEquals("\"before, measured\",measured,100.00000,0.00000,-0.50000,0.50000", lines[1]);
     assertEquals("\"before, measured\",measured,1000.00000,-3.25000,-4.00000,", lines[2]);
-    assertEquals("\"assumed\",assumed,100.00000,0.00000,,", lines[3]);
+    assertEquals("\"after, modelled\",modelled,100.00000,0.00000,,", lines[3]);
     assertEquals(9, lines.length);
   }
 
@@ -67,7 +67,7 @@ class PlotOutputsTest {
     assertEquals("svg", document.getDocumentElement().getTagName());
     assertEquals("600", document.getDocumentElement().getAttribute("width"));
     assertEquals(1, document.getElementsByTagName("style").getLength());
-    assertTrue(svg.contains("class=\"line assumed after\""));
+    assertTrue(svg.contains("class=\"line after\""));
     assertTrue(svg.contains("class=\"band area after\""));
   }
 
