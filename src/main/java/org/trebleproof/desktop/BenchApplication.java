@@ -19,6 +19,7 @@ import org.trebleproof.desktop.draft.SessionKeeper;
 import org.trebleproof.desktop.draft.StateFolder;
 import org.trebleproof.desktop.look.LookFile;
 import org.trebleproof.desktop.place.FileAsker;
+import org.trebleproof.desktop.task.BenchTask;
 import org.trebleproof.desktop.task.LatestWins;
 import org.trebleproof.desktop.task.TaskBoard;
 import org.trebleproof.desktop.work.Workbench;
@@ -55,6 +56,8 @@ public final class BenchApplication extends Application {
             new LookFile(state),
             new JavaSoundSystem(),
             page -> getHostServices().showDocument(page.toUri().toString()));
+    Thread.currentThread()
+        .setUncaughtExceptionHandler((thread, e) -> bench.say(BenchTask.sentence(e)));
     window.show();
     List<Path> given = getParameters().getRaw().stream().map(Path::of).toList();
     if (!given.isEmpty()) {

@@ -31,6 +31,11 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
   private static final String CAPTURES = "captures";
   private static final String PLANS = "plans";
   private static final String KIND = "kind";
+
+  /** Keys of a setup under which no part is named. */
+  private static final List<String> NO_PARTS =
+      List.of("extends", "tonePosition", "dcResistance", "bleedStyle", "joint", "phase", "output");
+
   private static final String FROM = "from";
 
   public JobDraft {
@@ -288,7 +293,7 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
   public JobDraft withoutPart(String name) {
     JobDraft draft = with(PARTS, changed(section(PARTS), name, null));
     for (String setup : setups()) {
-      for (String place : List.of("volume", "tone", "toneCapacitor", "cable")) {
+      for (String place : places(setup)) {
         if (placed(setup, place).filter(name::equals).isPresent()) {
           draft = draft.withPlaced(setup, place, "");
         }
@@ -302,6 +307,85 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
       }
     }
     return draft;
+  }
+
+  private List<String> places(String setup) {
+    List<String> places = new ArrayList<>(List.of("volume", "tone", "toneCapacitor", "cable"));
+    places.addAll(map(section(SETUPS).get(setup)).keySet());
+    places.removeAll(NO_PARTS);
+    places.remove("pickup");
+    return places;
+  }
+
+  /** With a part under another name, wherever it is named. */
+  public JobDraft withPartRenamed(String name, String fresh) {
+    return with(PARTS, renamed(section(PARTS), name, fresh))
+        .withEach(SETUPS, NO_PARTS, name, fresh)
+        .withEach(PLANS, List.of(FROM), name, fresh)
+        .with(
+            CAPTURES,
+            list(content.get(CAPTURES)).stream()
+                .map(c -> swapped(map(c), List.of("id", "file", "setup"), name, fresh))
+                .map(Object.class::cast)
+                .toList());
+  }
+
+  /** With a setup under another name, wherever it is named. */
+  public JobDraft withSetupRenamed(String name, String fresh) {
+    List<Object> captures = new ArrayList<>();
+    for (Object entry : list(content.get(CAPTURES))) {
+      Map<String, Object> capture = map(entry);
+      captures.add(text(capture, "setup").equals(name) ? changed(capture, "setup", fresh) : entry);
+    }
+    Map<String, Object> setups = renamed(section(SETUPS), name, fresh);
+    setups.replaceAll((key, setup) -> followed(map(setup), "extends", name, fresh));
+    Map<String, Object> plans = section(PLANS);
+    plans.replaceAll((key, plan) -> followed(map(plan), FROM, name, fresh));
+    return with(SETUPS, setups)
+        .with(PLANS, plans.isEmpty() ? null : plans)
+        .with(CAPTURES, captures);
+  }
+
+  /** With a capture under another name. */
+  public JobDraft withCaptureRenamed(String id, String fresh) {
+    return withCapture(id, "id", fresh);
+  }
+
+  private static Map<String, Object> followed(
+      Map<String, Object> from, String key, String name, String fresh) {
+    return text(from, key).equals(name) ? changed(from, key, fresh) : from;
+  }
+
+  private static Map<String, Object> renamed(Map<String, Object> from, String name, String fresh) {
+    Map<String, Object> renamed = new LinkedHashMap<>();
+    from.forEach((key, value) -> renamed.put(key.equals(name) ? fresh : key, value));
+    return renamed;
+  }
+
+  private JobDraft withEach(String key, List<String> besides, String name, String fresh) {
+    Map<String, Object> all = section(key);
+    all.replaceAll((k, one) -> swapped(map(one), besides, name, fresh));
+    return with(key, all.isEmpty() && !content.containsKey(key) ? null : all);
+  }
+
+  /** Another name in all values but some, also within the values. */
+  private static Map<String, Object> swapped(
+      Map<String, Object> from, List<String> besides, String name, String fresh) {
+    Map<String, Object> swapped = new LinkedHashMap<>();
+    from.forEach(
+        (key, value) ->
+            swapped.put(key, besides.contains(key) ? value : swapped(value, name, fresh)));
+    return swapped;
+  }
+
+  private static Object swapped(Object value, String name, String fresh) {
+    if (value instanceof List<?> all) {
+      return all.stream().map(v -> swapped(v, name, fresh)).toList();
+    }
+    if (value instanceof Map<?, ?>) {
+      return swapped(map(value), List.of(), name, fresh);
+    }
+    return name.equals(value) ? fresh : value;
   }
 
   private JobDraft withPart(String name, Map<String, Object> part) {

@@ -27,7 +27,7 @@ import org.trebleproof.report.page.Refused;
 final class CapturesSection extends VBox {
 
   private record Line(
-      HBox mark, Label title, ComboBox<String> setup, MenuButton across, VBox reason) {}
+      HBox mark, ValueField title, ComboBox<String> setup, MenuButton across, VBox reason) {}
 
   private final Workbench bench;
   private final VBox list = new VBox();
@@ -61,8 +61,20 @@ final class CapturesSection extends VBox {
 
   private void addLine(CaptureLine capture) {
     String id = capture.id();
-    Label title = Ink.text(id);
-    title.getStyleClass().add("strong");
+    ValueField title =
+        new ValueField(
+            Texts.of("captures.name", id),
+            Markings.name(
+                id,
+                () ->
+                    bench.draftProperty().get().map(JobDraft::captures).orElse(List.of()).stream()
+                        .map(CaptureLine::id)
+                        .toList()),
+            text ->
+                bench.edit(
+                    Texts.of("edit.renamed", id, text), d -> d.withCaptureRenamed(id, text)));
+    title.show(id);
+    title.getStyleClass().add("name-field");
     ComboBox<String> setup = new ComboBox<>();
     setup.setPromptText(Texts.of("captures.setup"));
     setup.setAccessibleText(Texts.of("captures.setup.of", id));

@@ -1,12 +1,17 @@
 package org.trebleproof.desktop.place;
 
+import java.util.List;
 import java.util.function.Function;
+import java.util.function.Supplier;
+import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.quantity.MarkedQuantity;
 import org.trebleproof.quantity.TradeNotation;
 import org.trebleproof.quantity.TradeNotationException;
 
-/** Checks of what is typed as a value. */
+/** Checks of what is typed as a value or a name. */
 final class Markings {
+
+  private static final int LONGEST_NAME = 80;
 
   private Markings() {}
 
@@ -24,6 +29,16 @@ final class Markings {
       } catch (TradeNotationException e) {
         return e.getMessage();
       }
+    };
+  }
+
+  /** Refuses a name that is empty or taken. */
+  static Function<String, String> name(String own, Supplier<List<String>> taken) {
+    return text -> {
+      if (text.isBlank() || text.length() > LONGEST_NAME) {
+        return Texts.of("name.missing");
+      }
+      return !text.equals(own) && taken.get().contains(text) ? Texts.of("name.taken", text) : "";
     };
   }
 }

@@ -5,7 +5,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import javafx.geometry.VPos;
 import javafx.scene.control.Label;
 import javafx.scene.control.MenuButton;
 import javafx.scene.control.MenuItem;
@@ -29,9 +28,6 @@ final class PartsSection extends VBox {
 
   private static final List<String> KINDS =
       List.of("pickup", "pot", "capacitor", "resistor", "cable");
-
-  /** Names keep this much room, however long a complaint about a value is [px]. */
-  private static final double NAME_WIDTH = 96;
 
   private record Line(ValueField value, Label standing) {}
 
@@ -85,6 +81,12 @@ final class PartsSection extends VBox {
     }
   }
 
+  private List<String> names() {
+    return bench.draftProperty().get().map(JobDraft::parts).orElse(List.of()).stream()
+        .map(PartLine::name)
+        .toList();
+  }
+
   /** The control to begin with. */
   void begin() {
     lines.keySet().stream().findFirst().ifPresent(this::begin);
@@ -122,12 +124,17 @@ final class PartsSection extends VBox {
       }
       value.field().setId("part-" + name.replace(' ', '-'));
       Label standing = Ink.faint("");
-      Label title = Ink.text(name);
-      title.setMinWidth(NAME_WIDTH);
-      title.getStyleClass().add("field-name");
-      GridPane.setValignment(title, VPos.TOP);
+      ValueField title =
+          new ValueField(
+              Texts.of("parts.name", name),
+              Markings.name(name, this::names),
+              text ->
+                  bench.edit(
+                      Texts.of("edit.renamed", name, text), d -> d.withPartRenamed(name, text)));
+      title.columns(6);
+      title.show(name);
+      title.getStyleClass().add("name-field");
       GridPane.setHgrow(value, Priority.ALWAYS);
-      title.setLabelFor(value.field());
       grid.add(title, 0, row);
       grid.add(value, 1, row);
       grid.add(

@@ -5,7 +5,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import javafx.beans.binding.BooleanBinding;
+import javafx.scene.Node;
 import javafx.scene.control.Button;
+import javafx.scene.control.CheckBox;
 import javafx.scene.control.ComboBox;
 import javafx.scene.control.Label;
 import javafx.scene.control.TitledPane;
@@ -30,7 +33,25 @@ final class SetupsSection extends VBox {
     PLACES.put("tone", "pot");
     PLACES.put("toneCapacitor", "capacitor");
     PLACES.put("cable", "cable");
+    PLACES.put("bleedCapacitor", "capacitor");
+    PLACES.put("bleedResistor", "resistor");
+    PLACES.put("bassCapacitor", "capacitor");
+    PLACES.put("bassPot", "pot");
+    PLACES.put("loadCapacitor", "capacitor");
+    PLACES.put("loadResistor", "resistor");
+    PLACES.put("secondPickup", "pickup");
   }
+
+  /** Places that few guitars have: shown where they are taken, or when asked for. */
+  private static final List<String> SELDOM =
+      List.of(
+          "bleedCapacitor",
+          "bleedResistor",
+          "bassCapacitor",
+          "bassPot",
+          "loadCapacitor",
+          "loadResistor",
+          "secondPickup");
 
   private final Workbench bench;
   private final VBox list = new VBox();
@@ -95,7 +116,19 @@ final class SetupsSection extends VBox {
     GridPane grid = new GridPane();
     grid.getStyleClass().add("form");
     Map<String, ComboBox<String>> boxes = new LinkedHashMap<>();
-    int row = 0;
+    ValueField naming =
+        new ValueField(
+            Texts.of("setups.name", setup),
+            Markings.name(
+                setup, () -> bench.draftProperty().get().map(JobDraft::setups).orElse(List.of())),
+            text ->
+                bench.edit(
+                    Texts.of("edit.renamed", setup, text), d -> d.withSetupRenamed(setup, text)));
+    naming.show(setup);
+    grid.addRow(0, Ink.text(Texts.of("setups.name.title")), naming);
+    CheckBox more = new CheckBox(Texts.of("setups.more"));
+    more.setAccessibleText(Texts.of("setups.place", setup, Texts.of("setups.more")));
+    int row = 1;
     for (String place : PLACES.keySet()) {
       ComboBox<String> box = new ComboBox<>();
       box.setMaxWidth(Double.MAX_VALUE);
@@ -112,6 +145,18 @@ final class SetupsSection extends VBox {
       title.setLabelFor(box);
       grid.addRow(row++, title, box);
       boxes.put(place, box);
+      if (SELDOM.contains(place)) {
+        BooleanBinding wanted =
+            more.selectedProperty()
+                .or(
+                    box.valueProperty()
+                        .isNotNull()
+                        .and(box.valueProperty().isNotEqualTo(Texts.of("setups.none"))));
+        for (Node node : List.of(title, box)) {
+          node.visibleProperty().bind(wanted);
+          node.managedProperty().bind(wanted);
+        }
+      }
     }
     ValueField reading =
         new ValueField(
@@ -122,7 +167,8 @@ final class SetupsSection extends VBox {
                         Texts.of("edit.value", Texts.of("setups.dcResistance")),
                         d -> d.withSetupText(setup, "dcResistance", text)))
             .prompt(Texts.of("setups.dcResistance.prompt"));
-    grid.addRow(row, Ink.text(Texts.of("setups.dcResistance")), reading);
+    grid.addRow(row++, Ink.text(Texts.of("setups.dcResistance")), reading);
+    grid.add(more, 0, row, 2, 1);
     HBox foot =
         new HBox(
             Ink.button(

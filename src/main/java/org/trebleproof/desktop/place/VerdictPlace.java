@@ -34,6 +34,7 @@ public final class VerdictPlace extends Place {
     bench.verdictProperty().addListener((o, old, now) -> show(now));
     bench.workingProperty().addListener((o, old, now) -> showStale());
     bench.problemProperty().addListener((o, old, now) -> showStale());
+    bench.nextProperty().addListener((o, old, now) -> showStale());
     show(bench.verdictProperty().get());
   }
 
@@ -74,10 +75,8 @@ public final class VerdictPlace extends Place {
     } else if (bench.workingProperty().get()) {
       write(Ink.styled(Texts.of("next.wait"), "lead"));
     } else {
-      String words = bench.problemProperty().get().orElse(bench.nextProperty().get().text());
       write(
           Ink.styled(Texts.of("verdict.none"), "lead"),
-          Ink.text(words),
           Ink.text(Texts.of("verdict.none.next", bench.nextProperty().get().text())));
     }
   }

@@ -134,6 +134,7 @@ public final class WorkOrder extends ScrollPane {
             : bench
                 .problemProperty()
                 .get()
+                .filter(p -> p.equals(bench.nextProperty().get().text()))
                 .orElseGet(
                     () ->
                         found

@@ -100,7 +100,7 @@ public final class BenchTask {
   }
 
   /** What a person reads: a refusal as it stands, anything else as the surprise that it is. */
-  private static String sentence(Throwable e) {
+  public static String sentence(Throwable e) {
     for (Throwable cause = e; cause != null; cause = cause.getCause()) {
       if (cause instanceof Refusal) {
         return cause.getMessage();

@@ -85,6 +85,27 @@ final class JobDraftTest {
   }
 
   @Test
+  void aRenamedPartIsRenamedWhereverItIsNamed() {
+    JobDraft draft = JobDraft.read(SAMPLE).withPlan("next mod", "after", Map.of("cable", "lead"));
+    Job job = draft.withPartRenamed("lead", "long lead").withPartRenamed("clip", "1n clip").job();
+    assertEquals(Optional.of("long lead"), job.setups().get("after").cable());
+    assertEquals(List.of("1n clip"), job.captures().get(1).across());
+    assertEquals(7, job.parts().size());
+    assertEquals(draft, draft.withPartRenamed("lead", "x").withPartRenamed("x", "lead"));
+  }
+
+  @Test
+  void aRenamedSetupAndCaptureKeepTheirPlaces() {
+    JobDraft draft = JobDraft.read(SAMPLE).withPlan("next mod", "after", Map.of("volume", "1M"));
+    Job job =
+        draft.withSetupRenamed("after", "new pot").withCaptureRenamed("after", "take 2").job();
+    assertEquals(List.of("before", "new pot"), List.copyOf(job.setups().keySet()));
+    assertEquals("new pot", job.captures().get(2).setup());
+    assertEquals("take 2", job.captures().get(2).id());
+    assertEquals(1, job.plans().size());
+  }
+
+  @Test
   void aSecondSetupIsLikeTheFirst() {
     JobDraft draft = JobDraft.read(SAMPLE).withNewSetup("after 2");
     assertEquals(Optional.of("new volume"), draft.placed("after 2", "volume"));
