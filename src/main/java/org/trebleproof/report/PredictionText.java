@@ -14,6 +14,7 @@ import org.trebleproof.quantity.Finding;
 /** A prediction for a terminal and for another program. */
 public final class PredictionText {
   private static final int WIDTH = 98;
+  private static final int MOST_BANDS = 5;
   private static final int LABEL = 24;
   private static final int CELL = 29;
 
@@ -99,29 +100,48 @@ public final class PredictionText {
   }
 
   private static String heard(Prediction p) {
-    StringBuilder text = new StringBuilder("Heard: ");
-    List<String> bands =
-        p.audibility().bands().stream()
-            .filter(b -> b.grade() != Audibility.Grade.INAUDIBLE)
-            .map(b -> String.format(Locale.ROOT, "%s %+.1f", frequency(b.centreHz()), b.change()))
-            .toList();
-    if (bands.isEmpty()) {
-      text.append("no third octave changes by 1 dB");
-    } else if (bands.size() > 6) {
-      text.append(bands.size()).append(" third octaves, from ");
-      text.append(bands.get(0)).append(" to ").append(bands.get(bands.size() - 1)).append(" dB");
-    } else {
-      text.append(String.join(", ", bands)).append(" dB");
+    List<String> said = new ArrayList<>();
+    for (Audibility.Grade grade : List.of(Audibility.Grade.PLAIN, Audibility.Grade.EDGE)) {
+      List<Audibility.Band> bands =
+          p.audibility().bands().stream().filter(b -> b.grade() == grade).toList();
+      if (!bands.isEmpty()) {
+        said.add(grade.words() + ": " + bands(bands));
+      }
+    }
+    if (said.isEmpty()) {
+      said.add("no third octave changes by 1 dB");
     }
     if (!Double.isNaN(p.audibility().shiftHz())) {
-      text.append(
+      said.add(
           String.format(
               Locale.ROOT,
-              "; resonance by %+.0f Hz where %.0f could be noticed",
+              "resonance by %+.0f Hz where %.0f could be noticed",
               p.audibility().shiftHz(),
               p.audibility().leastShiftHz()));
     }
-    return text.append(String.format(Locale.ROOT, ". Sure: %.0f %%.", 100 * p.sure())).toString();
+    return Sentence.of(String.join("; ", said))
+        + String.format(Locale.ROOT, " Sure: %.0f %%.", 100 * p.sure());
+  }
+
+  private static String bands(List<Audibility.Band> bands) {
+    if (bands.size() > MOST_BANDS) {
+      return bands.size()
+          + " third octaves, "
+          + band(bands.get(0))
+          + " to "
+          + band(bands.get(bands.size() - 1));
+    }
+    return String.join(", ", bands.stream().map(PredictionText::band).toList());
+  }
+
+  private static String band(Audibility.Band b) {
+    return String.format(
+        Locale.ROOT,
+        "%s %+.1f dB (%+.1f to %+.1f)",
+        frequency(b.centreHz()),
+        b.change(),
+        b.low(),
+        b.high());
   }
 
   private static void addWorst(List<String> lines, Prediction p) {

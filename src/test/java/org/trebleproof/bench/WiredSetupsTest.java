@@ -139,6 +139,9 @@ class WiredSetupsTest {
     made.sweptSwap(1);
     double half = fitted(made, CoilModel.TWO_COILS, List.of("tap resistor"));
     assertTrue(half < 0.05, "the interval is " + half);
+    for (Candidate c : new CoilLadder(made.job(), made.measured()).climb()) {
+      assertEquals(1, c.model().coil().innerNodes(), c.model().coil().label());
+    }
   }
 
   @Test
