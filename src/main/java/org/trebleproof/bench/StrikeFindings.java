@@ -20,6 +20,15 @@ final class StrikeFindings {
           "with the parts known, levels below 500 Hz would settle it to tenths of a dB",
           "Describe the pots, capacitor and cable of both setups in the job.");
 
+  static final Finding TOO_SMALL =
+      Finding.warning(
+          "strikes-difference-too-small",
+          "The difference hardly stands out from its band, so its shape places no resonance, and"
+              + " none is given.",
+          "nowhere twice as large as the half-width of its band",
+          "Record more strikes of more strings, or change the load by more, such as 1 nF across the"
+              + " jack.");
+
   /** Lost strikes that a player should hear of. */
   private static final double MANY = 0.25;
 

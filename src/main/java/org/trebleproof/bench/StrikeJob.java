@@ -27,6 +27,9 @@ final class StrikeJob {
 
   private static final int[] TIMES = {2, 4, 8};
 
+  /** A difference this many times as large as its band's half-width has a shape. */
+  private static final double STANDS_OUT = 2;
+
   private final Job job;
   private final Optional<KnownPickup> pickup;
   private final Progress progress;
@@ -85,6 +88,11 @@ final class StrikeJob {
             ? reportable(new StrikeEstimates(answers, List.copyOf(job.setups().values())).rows())
             : List.of();
     boolean partsExplain = partsExplain(described, answers, rows);
+    if (partsExplain && conditions.size() > 1 && pickup.isEmpty() && !resolved(answers)) {
+      findings.add(StrikeFindings.TOO_SMALL);
+      rows = rows.stream().filter(r -> !ofResonance(r.key())).toList();
+      partsExplain = false;
+    }
     if (partsExplain && conditions.size() > 1) {
       keep.accept(FittedParts.of(best.circuit().model(), best.posterior()));
     }
@@ -98,6 +106,31 @@ final class StrikeJob {
                 .toList()
             : List.of(),
         Optional.of(evidence));
+  }
+
+  /**
+   * Whether the difference stands out from its band far enough for its shape to place a resonance:
+   * half a shape places it anywhere.
+   */
+  private boolean resolved(StrikeAnswers answers) {
+    for (int c = 0; c + 1 < conditions.size(); c++) {
+      StrikeAnswers.Curve curve = answers.curve(ModelCurves.grid(200, 9000, 8), c);
+      for (int i = 1; i < curve.hz().length; i++) {
+        double change = Math.abs(curve.level()[i] - curve.level()[0]);
+        if (change > STANDS_OUT * Estimate.NORMAL_95 * curve.sd()[i]) {
+          return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  private static boolean ofResonance(String key) {
+    return key.endsWith(".resonance")
+        || key.endsWith(".resonancePeak")
+        || key.endsWith(".qualityFactor")
+        || key.endsWith(".cutoff")
+        || key.endsWith(".inductance");
   }
 
   /** One recording shows resonance and damping and no more. */

@@ -176,13 +176,13 @@ final class ChainOptions {
     List<FittedParts> kept = new ArrayList<>();
     FitResult result = new FitJob().run(job, kept::add);
     if (result.refused() || kept.isEmpty()) {
-      Finding why =
+      String why =
           result.findings().stream()
               .filter(f -> f.severity() == Finding.Severity.ERROR)
+              .map(Finding::text)
               .findFirst()
-              .orElseThrow();
-      throw new Refusal(
-          source.getFileName() + " was refused, so nothing can be said: " + why.text());
+              .orElse("its recordings show what was struck, and fit no part.");
+      throw new Refusal(source.getFileName() + " was refused, so nothing can be said: " + why);
     }
     return SignalChain.of(
         kept.get(0),

@@ -14,6 +14,14 @@ public final class AdviceText {
 
   private static final int WIDTH = 98;
 
+  /** Findings of a strike job that say what else to record. */
+  private static final List<String> OF_STRIKES =
+      List.of(
+          "strikes-more",
+          "strikes-one-recording",
+          "strikes-level-unanchored",
+          "strikes-parts-do-not-explain");
+
   private AdviceText() {}
 
   /** Such as: Sweep the bare pickup (coil: winding capacitance from ±42 % to ±2 %). */
@@ -37,7 +45,20 @@ public final class AdviceText {
       return lines;
     }
     List<String> open = open(result);
-    if (result.advice().isEmpty()) {
+    if (result.strikes().isPresent()) {
+      lines.add(style.strong("What would settle more:"));
+      for (Finding finding : result.findings()) {
+        if (OF_STRIKES.contains(finding.code())) {
+          String text = Sentence.of(finding.text()) + " " + Sentence.of(finding.next());
+          lines.addAll(Wrapped.lines(text, WIDTH, "  "));
+        }
+      }
+      lines.addAll(
+          Wrapped.lines(
+              "Single parts: sweep through a series resistor at the jack, or with an exciter coil.",
+              WIDTH,
+              "  "));
+    } else if (result.advice().isEmpty()) {
       lines.add(
           style.strong(
               open.isEmpty()
