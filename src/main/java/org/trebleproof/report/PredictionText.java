@@ -88,11 +88,11 @@ public final class PredictionText {
     if (p.resonances().shift().isPresent()) {
       text +=
           "; the resonance moves from "
-              + frequency(p.resonances().hzNow().orElseThrow().value())
+              + EstimateText.full(p.resonances().hzNow().orElseThrow())
               + " to "
-              + frequency(p.resonances().hzThen().orElseThrow().value());
+              + EstimateText.full(p.resonances().hzThen().orElseThrow());
     } else if (p.resonances().hzThen().isPresent()) {
-      text += "; a resonance appears at " + frequency(p.resonances().hzThen().get().value());
+      text += "; a resonance appears at " + EstimateText.full(p.resonances().hzThen().get());
     } else if (p.resonances().hzNow().isPresent()) {
       text += "; the resonance is gone";
     }

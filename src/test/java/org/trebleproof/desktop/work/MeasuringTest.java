@@ -1,0 +1,73 @@
+package org.trebleproof.desktop.work;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.file.Path;
+import java.time.InstantSource;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.trebleproof.audio.device.CircuitWiring;
+import org.trebleproof.audio.device.SimulatedSoundSystem;
+import org.trebleproof.desktop.draft.JobDraft;
+import org.trebleproof.desktop.draft.RecentJobs;
+import org.trebleproof.desktop.draft.SessionKeeper;
+import org.trebleproof.desktop.task.LatestWins;
+import org.trebleproof.desktop.task.TaskBoard;
+import org.trebleproof.quantity.Estimate;
+
+/** Measuring from an empty bench to a verdict, by a simulated interface with a known coil on it. */
+final class MeasuringTest {
+
+  private static final int RATE = 48000;
+
+  @TempDir Path folder;
+
+  @Test
+  void aRecordingBecomesACaptureAndAVerdict() {
+    SimulatedSoundSystem system = new SimulatedSoundSystem();
+    // 7 kohm, 3 H, 180 pF and 1 Mohm behind 100 kohm
+    system.wiring(new CircuitWiring(CircuitWiring.coil(100e3, 7000, 3, 180e-12, 1e6), RATE, 2e-5));
+    TaskBoard board = new TaskBoard(Runnable::run, Runnable::run);
+    try (SessionKeeper keeper = new SessionKeeper(folder.resolve("state"), "one")) {
+      Workbench bench =
+          new Workbench(
+              board,
+              Runnable::run,
+              keeper,
+              new RecentJobs(folder.resolve("state")),
+              InstantSource.system(),
+              LatestWins.atOnce(Runnable::run));
+      Measuring measuring = new Measuring(bench, board, system);
+      List<Measuring.Levels> levels = new ArrayList<>();
+      measuring.levelsProperty().addListener((o, old, now) -> levels.add(now));
+      bench.beginNew(folder.resolve("job"));
+      assertEquals(NextStep.Action.FIXTURE, bench.nextProperty().get().action());
+      bench.edit(
+          "fixture",
+          d ->
+              d.withFixtureKind("series")
+                  .withFixture("seriesResistance", "100k 0.1%")
+                  .withInput("resistance", "1M 1%")
+                  .withInput("capacitance", "80p 3%"));
+      assertEquals(NextStep.Action.MEASURE, bench.nextProperty().get().action());
+      measuring.look();
+      assertEquals(2, measuring.devicesProperty().get().size());
+      measuring.record(
+          new Measuring.Wanted("simulated out", "simulated in", "before", "before", List.of()));
+      assertFalse(measuring.runningProperty().get());
+      JobDraft.CaptureLine capture = bench.draftProperty().get().orElseThrow().captures().get(0);
+      assertEquals(new JobDraft.CaptureLine("before", "before.wav", "before", List.of()), capture);
+      assertTrue(levels.stream().anyMatch(l -> l.channels().size() == 2), "levels are shown");
+      assertTrue(measuring.spectrumProperty().get().isPresent(), "the spectrum is shown");
+      Estimate inductance =
+          bench.verdictProperty().get().orElseThrow().estimate("pickup.inductance").orElseThrow();
+      assertTrue(inductance.contains(3), inductance.toString());
+      assertEquals(
+          "before 2", Measuring.freeName(bench.draftProperty().get().get(), "before", List.of()));
+    }
+  }
+}
