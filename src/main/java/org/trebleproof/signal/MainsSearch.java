@@ -32,6 +32,9 @@ public final class MainsSearch {
   /** Feet of a radio's strong lines reach this far, in bins. */
   private static final double MASK = 3.5;
 
+  /** Nor do sidelines count that come of a recorder counting edges in whole samples [Hz]. */
+  private static final double MASK_HZ = 0.65;
+
   private final LineSpectrum lines;
   private final Optional<Frames> masked;
 
@@ -124,7 +127,8 @@ public final class MainsSearch {
     if (masked.isEmpty()) {
       return lines.at(hz);
     }
-    boolean foot = masked.get().covers(hz, MASK * lines.binWidth()) || !lines.isPeakAt(hz);
+    double reach = Math.max(MASK_HZ, MASK * lines.binWidth());
+    boolean foot = masked.get().covers(hz, reach) || !lines.isPeakAt(hz);
     return foot ? 0 : lines.at(hz);
   }
 

@@ -19,13 +19,16 @@ final class RadioCause {
       "Switch phones, cordless phones and modems off or carry them away, and record again: if it"
           + " stays, it is the mains.";
 
+  /** Share of the time that a brushed string rings. */
+  private static final double MOMENT = 0.15;
+
   private RadioCause() {}
 
   /** The cause, if there is any sign of radio. */
   static Optional<HumCause> of(List<StateReading> readings) {
     List<String> clauses = new ArrayList<>();
     boolean clocked =
-        told(clauses, readings, RadioCause::phone)
+        told(clauses, believed(readings), RadioCause::phone)
             | told(clauses, readings, RadioCause::frames)
             | told(clauses, readings, RadioCause::beacons);
     int free = 0;
@@ -55,6 +58,13 @@ final class RadioCause {
           new HumCause(Code.RADIO, Strength.CANNOT_TELL, String.join("; ", clauses), OTHER_DAY));
     }
     return Optional.empty();
+  }
+
+  /** A moment of bursts under a hand alone may be a string's partials. */
+  private static List<StateReading> believed(List<StateReading> readings) {
+    return readings.stream()
+        .filter(r -> !r.state().handed() || r.radio().phone().occupancy() > MOMENT)
+        .toList();
   }
 
   private static boolean loose(RadioSounds radio) {
