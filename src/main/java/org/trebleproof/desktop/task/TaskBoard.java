@@ -1,6 +1,7 @@
 package org.trebleproof.desktop.task;
 
 import java.util.concurrent.Executor;
+import java.util.concurrent.RejectedExecutionException;
 import java.util.function.Consumer;
 import javafx.collections.FXCollections;
 import javafx.collections.ObservableList;
@@ -55,7 +56,12 @@ public final class TaskBoard {
                 tasks.remove(task);
               }
             });
-    workers.execute(() -> task.run(work, done, failed));
+    try {
+      workers.execute(() -> task.run(work, done, failed));
+    } catch (RejectedExecutionException e) {
+      // The window is closing: a fit that was due a moment later is wanted no more.
+      task.cancel();
+    }
     return task;
   }
 }

@@ -7,6 +7,7 @@ import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Queue;
+import java.util.concurrent.RejectedExecutionException;
 import org.junit.jupiter.api.Test;
 import org.trebleproof.quantity.Refusal;
 
@@ -52,6 +53,20 @@ final class BenchTaskTest {
     workOff();
     assertEquals(TaskState.CANCELLED, task.stateProperty().get());
     assertTrue(done.isEmpty());
+  }
+
+  @Test
+  void whatComesAfterTheWindowHasClosedIsCancelled() {
+    TaskBoard closed =
+        new TaskBoard(
+            r -> {
+              throw new RejectedExecutionException();
+            },
+            Runnable::run);
+    BenchTask task = closed.start("sum", ticker -> 4, done::add, failed::add);
+    assertEquals(TaskState.CANCELLED, task.stateProperty().get());
+    assertTrue(closed.tasks().isEmpty());
+    assertTrue(done.isEmpty() && failed.isEmpty());
   }
 
   @Test
