@@ -42,6 +42,8 @@ public final class SoundServer implements AutoCloseable {
             "--use-pid-file=no",
             "--exit-idle-time=-1",
             "--disallow-exit",
+            // Its shared memory loses blocks when a sink goes while it plays, and ends the server.
+            "--disable-shm=yes",
             "--log-target=file:" + folder.resolve("server.log"),
             "--load=module-native-protocol-unix auth-anonymous=1 socket=" + socket);
     ownFolders(builder.environment(), folder);
