@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import org.trebleproof.bench.mod.FoundParts;
+import org.trebleproof.quantity.EstimateText;
 
 /** Found parts for a terminal and for another program. */
 public final class FoundPartsText {
@@ -32,17 +33,8 @@ public final class FoundPartsText {
       }
       lines.add(
           padded("  " + what)
-              + String.format(Locale.ROOT, "%5.2f  %5.2f", option.distance(), option.unlucky())
-              + option
-                  .resonance()
-                  .map(
-                      r ->
-                          String.format(
-                              Locale.ROOT,
-                              "  %s %+.1f dB",
-                              PredictionText.frequency(r.hz()),
-                              r.peak()))
-                  .orElse(""));
+              + String.format(Locale.ROOT, "%5.2f  %5.2f", option.distance(), option.unlucky()));
+      lines.add(style.faint("    " + peak(option)));
     }
     lines.add(
         style.faint(
@@ -80,6 +72,18 @@ public final class FoundPartsText {
     return String.join(", ", words);
   }
 
+  /** Where it then resonates and how high, in words. */
+  public static String peak(FoundParts.Option option) {
+    return option
+        .resonance()
+        .map(
+            hz ->
+                "resonance "
+                    + EstimateText.full(hz)
+                    + option.peak().map(p -> ", peak " + EstimateText.full(p)).orElse(""))
+        .orElse("no resonance that stands out");
+  }
+
   private static String padded(String text) {
     return text.length() >= LABEL ? text + " " : text + " ".repeat(LABEL - text.length());
   }
@@ -115,10 +119,10 @@ public final class FoundPartsText {
                           o.distance(),
                           "nineInTenWithin",
                           o.unlucky(),
-                          "resonanceHz",
-                          o.resonance().map(r -> (Object) r.hz()),
-                          "peakDecibel",
-                          o.resonance().map(r -> (Object) r.peak()));
+                          "resonance",
+                          o.resonance().map(JsonTree::of),
+                          "peak",
+                          o.peak().map(JsonTree::of));
                     })
                 .toList(),
             "findings",

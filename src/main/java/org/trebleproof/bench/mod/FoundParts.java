@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Slot;
+import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
 
 /**
@@ -47,7 +48,8 @@ public record FoundParts(
    * @param changes how many changes that is in all; none for leaving it as it is
    * @param distance from the target, in just noticeable differences
    * @param unlucky the distance that nine in ten guitars built so stay within
-   * @param resonance where it then resonates; empty without a peak
+   * @param resonance where it then resonates [Hz]; empty without a peak
+   * @param peak its height over the level at 20 Hz [dB]; empty likewise
    */
   public record Option(
       Map<Slot, String> parts,
@@ -55,7 +57,8 @@ public record FoundParts(
       int changes,
       double distance,
       double unlucky,
-      Optional<Resonance> resonance) {
+      Optional<Estimate> resonance,
+      Optional<Estimate> peak) {
     public Option {
       wiring = List.copyOf(wiring);
       Map<Slot, String> ordered = new EnumMap<>(Slot.class);

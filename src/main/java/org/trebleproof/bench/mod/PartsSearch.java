@@ -7,13 +7,18 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.BiFunction;
+import java.util.function.ToDoubleFunction;
 import java.util.stream.IntStream;
+import org.trebleproof.bench.RecordingPath;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Slot;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Marking;
-import org.trebleproof.quantity.PreferredNumbers;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.quantity.TradeNotation;
+import org.trebleproof.quantity.Unit;
 
 /**
  * Finds parts and wirings that bring a guitar near to a wanted sound: every combination of standard
@@ -30,7 +35,7 @@ public final class PartsSearch {
   private static final int KEPT = 3;
   private static final long SEED = 9;
   private static final double UNLIKELY = 0.9;
-  private static final double SAME = 0.03;
+  private static final double TAIL = 0.025;
 
   private final SignalChain chain;
   private final Layout layout;
@@ -38,15 +43,7 @@ public final class PartsSearch {
   private final int mostChanges;
   private final double[] hz = frequencies();
   private final double[] wanted;
-  private final List<Axis> axes;
-
-  /**
-   * One slot and what may sit in it.
-   *
-   * @param slot the slot
-   * @param values [ohm or F]; NaN for nothing, the first one being what is there now
-   */
-  private record Axis(Slot slot, double[] values) {}
+  private final List<PartChoices> axes;
 
   /**
    * A search.
@@ -62,7 +59,7 @@ public final class PartsSearch {
     this.target = target;
     this.mostChanges = mostChanges;
     this.wanted = target instanceof Target.Shape s ? Arrays.stream(hz).map(s::at).toArray() : null;
-    this.axes = axes();
+    this.axes = PartChoices.of(chain, layout, target);
   }
 
   private static double[] frequencies() {
@@ -74,66 +71,6 @@ public final class PartsSearch {
     return hz;
   }
 
-  private List<Axis> axes() {
-    List<Axis> all = new ArrayList<>();
-    double[] pots = Arrays.stream(StandardPots.values()).mapToDouble(StandardPots::ohm).toArray();
-    if (layout.part(Slot.VOLUME).isPresent()) {
-      all.add(axis(Slot.VOLUME, pots));
-    }
-    if (layout.part(Slot.TONE).isPresent()) {
-      all.add(axis(Slot.TONE, pots));
-      if (layout.turned(Slot.TONE).rotation() < 1) {
-        all.add(axis(Slot.TONE_CAPACITOR, series(PreferredNumbers.E6, 1e-9, 100e-9)));
-      }
-    }
-    if (layout.part(Slot.CABLE).isPresent()) {
-      // 3, 4.5, 6 and 9 m at about 100 pF/m (common practice, no source)
-      all.add(axis(Slot.CABLE, new double[] {300e-12, 450e-12, 600e-12, 900e-12}));
-    }
-    all.add(axis(Slot.LOAD_CAPACITOR, series(PreferredNumbers.E24, 100e-12, 4.7e-9)));
-    all.add(axis(Slot.LOAD_RESISTOR, series(PreferredNumbers.E24, 47e3, 1e6)));
-    if (layout.part(Slot.VOLUME).isPresent() && layout.turned(Slot.VOLUME).rotation() < 1) {
-      all.add(axis(Slot.BLEED_CAPACITOR, series(PreferredNumbers.E6, 100e-12, 2.2e-9)));
-      all.add(axis(Slot.BLEED_RESISTOR, series(PreferredNumbers.E6, 100e3, 220e3)));
-    }
-    // A peak is measured from the level at 20 Hz, which a bass cut takes away.
-    if (layout.part(Slot.BASS_POT).isEmpty() && target instanceof Target.Shape) {
-      all.add(axis(Slot.BASS_CAPACITOR, series(PreferredNumbers.E6, 1e-9, 10e-9)));
-    }
-    if (layout.tapped()) {
-      all.add(axis(Slot.TAP_RESISTOR, series(PreferredNumbers.E6, 1e3, 22e3)));
-    }
-    return all;
-  }
-
-  private Axis axis(Slot slot, double[] choices) {
-    double now =
-        layout
-            .part(slot)
-            .map(p -> Math.exp(chain.knowledge().logMean()[chain.knowledge().index(p)]))
-            .orElse(Double.NaN);
-    // What is there already, within what a marking says anyway, is no change.
-    double[] others =
-        Arrays.stream(choices).filter(v -> !(Math.abs(Math.log(v / now)) < SAME)).toArray();
-    double[] values = new double[others.length + 1];
-    values[0] = now;
-    System.arraycopy(others, 0, values, 1, others.length);
-    return new Axis(slot, values);
-  }
-
-  private static double[] series(PreferredNumbers numbers, double least, double most) {
-    List<Double> values = new ArrayList<>();
-    for (int e = -12; e <= 6; e++) {
-      for (double step : numbers.decade()) {
-        double value = Double.parseDouble(step + "e" + e);
-        if (value >= least * 0.999 && value <= most * 1.001) {
-          values.add(value);
-        }
-      }
-    }
-    return values.stream().mapToDouble(v -> v).toArray();
-  }
-
   /** Choices by axis: index into its values, 0 for what is there. */
   private record Candidate(int[] choice, int changes, double distance) {}
 
@@ -143,8 +80,10 @@ public final class PartsSearch {
     private final int[] place;
     private final double[] log;
     private final SignalChain known;
+    private final double weight;
 
     Structure(SignalChain guitar, boolean[] present) {
+      this.weight = guitar.weight();
       SignalChain with = guitar;
       Layout l = layout;
       for (int a = 0; a < present.length; a++) {
@@ -188,9 +127,12 @@ public final class PartsSearch {
     }
 
     double exact(double[] x) {
-      return target instanceof Target.Peak peak
-          ? peak.distance(Grid.resonance(wired.powers(x, Grid.frequencies())))
-          : distance(x);
+      return target instanceof Target.Peak peak ? peak.distance(resonance(x)) : distance(x);
+    }
+
+    /** The peak; null without one. */
+    Resonance resonance(double[] x) {
+      return Grid.resonance(wired.powers(x, Grid.frequencies()));
     }
   }
 
@@ -206,24 +148,122 @@ public final class PartsSearch {
     return best == 0 ? null : Grid.vertex(hz, powers, best);
   }
 
+  /** A candidate with the guitars that could be built so, under every coil model. */
+  private final class Offer {
+    private final Candidate candidate;
+    private final Rewiring way;
+    private final List<Structure> models = new ArrayList<>();
+    private final double distance;
+    private final double unlucky;
+
+    Offer(Candidate candidate, Rewiring way, Structure[] structures) {
+      this.candidate = candidate;
+      this.way = way;
+      int set = 0;
+      boolean[] present = new boolean[candidate.choice().length];
+      for (int a = 0; a < present.length; a++) {
+        present[a] = candidate.choice()[a] > 0;
+        set |= present[a] ? 1 << a : 0;
+      }
+      for (SignalChain model : chain.models()) {
+        models.add(model == chain ? structures[set] : new Structure(model, present));
+      }
+      this.distance = centre().exact(mean());
+      double[] spread =
+          guitars(TRIED, Structure::exact).stream().mapToDouble(Double::doubleValue).toArray();
+      this.unlucky = OrderStatistic.of(spread, (int) (UNLIKELY * (spread.length - 1)));
+    }
+
+    private Structure centre() {
+      return models.get(0);
+    }
+
+    private double[] mean() {
+      return centre().at(candidate.choice(), centre().log);
+    }
+
+    int changes() {
+      return candidate.changes() + way.changes();
+    }
+
+    double badness() {
+      return distance + unlucky;
+    }
+
+    /** Random guitars built so; each model has its share of them. */
+    private <T> List<T> guitars(int count, BiFunction<Structure, double[], T> figure) {
+      return models.stream()
+          .flatMap(
+              s ->
+                  Arrays.stream(s.known.knowledge().draws((int) Math.round(s.weight * count), SEED))
+                      .parallel()
+                      .map(x -> figure.apply(s, s.at(candidate.choice(), x)))
+                      .toList()
+                      .stream())
+          .toList();
+    }
+
+    FoundParts.Option withItsPeak() {
+      Map<Slot, String> parts = new EnumMap<>(Slot.class);
+      for (int a = 0; a < candidate.choice().length; a++) {
+        if (candidate.choice()[a] > 0) {
+          Slot slot = axes.get(a).slot();
+          parts.put(
+              slot,
+              TradeNotation.print(
+                  axes.get(a).values()[candidate.choice()[a]], slot.quantity().unit(), 3));
+        }
+      }
+      List<Optional<Resonance>> peaks =
+          guitars(RandomGuitars.FEW, (s, x) -> Optional.ofNullable(s.resonance(x)));
+      return new FoundParts.Option(
+          parts,
+          way.words(),
+          changes(),
+          distance,
+          unlucky,
+          spread(peaks, Unit.HERTZ, Resonance::hz),
+          spread(peaks, Unit.DECIBEL, Resonance::peak));
+    }
+
+    /** Empty where half of the guitars have no peak. */
+    private Optional<Estimate> spread(
+        List<Optional<Resonance>> all, Unit unit, ToDoubleFunction<Resonance> of) {
+      Resonance best = centre().resonance(mean());
+      double[] with = all.stream().flatMap(Optional::stream).mapToDouble(of).toArray();
+      if (best == null || with.length < all.size() / 2) {
+        return Optional.empty();
+      }
+      double value = of.applyAsDouble(best);
+      int tail = (int) (TAIL * (with.length - 1));
+      double low = OrderStatistic.of(with, tail);
+      double high = OrderStatistic.of(with, with.length - 1 - tail);
+      return Optional.of(
+          RecordingPath.held(
+              new Estimate(
+                  value, Math.min(value, low), Math.max(value, high), unit, Known.DERIVED)));
+    }
+  }
+
   /** Searches. */
   public FoundParts find() {
     int tried = 0;
-    List<FoundParts.Option> options = new ArrayList<>();
+    List<Offer> offers = new ArrayList<>();
     for (Rewiring way : Rewiring.of(chain, layout)) {
       int left = mostChanges - way.changes();
       if (left >= 0) {
         PartsSearch under = new PartsSearch(chain, way.layout(), target, left);
-        tried += under.search(way, options);
+        tried += under.search(way, offers);
       }
     }
     List<FoundParts.Option> kept = new ArrayList<>();
     for (int changes = 0; changes <= mostChanges; changes++) {
       int count = changes;
-      options.stream()
+      offers.stream()
           .filter(o -> o.changes() == count)
-          .sorted(Comparator.comparingDouble(o -> o.distance() + o.unlucky()))
+          .sorted(Comparator.comparingDouble(Offer::badness))
           .limit(KEPT)
+          .map(Offer::withItsPeak)
           .forEach(kept::add);
     }
     Optional<FoundParts.Option> choice = choice(kept);
@@ -292,7 +332,7 @@ public final class PartsSearch {
   }
 
   /** Searches this wiring alone; adds the nearest for each number of changes. */
-  private int search(Rewiring way, List<FoundParts.Option> options) {
+  private int search(Rewiring way, List<Offer> offers) {
     int n = axes.size();
     Structure[] structures = new Structure[1 << n];
     for (int set = 0; set < structures.length; set++) {
@@ -304,29 +344,33 @@ public final class PartsSearch {
         structures[set] = new Structure(chain, present);
       }
     }
-    List<Candidate> all = new ArrayList<>();
+    int count = 0;
+    List<Candidate> nearest = new ArrayList<>();
     for (int set = 0; set < structures.length; set++) {
       if (structures[set] != null) {
         int changed = set;
-        all.addAll(
-            IntStream.range(0, combinations(set))
-                .parallel()
-                .mapToObj(code -> candidate(code, changed, structures[changed]))
-                .toList());
+        count += combinations(set);
+        // One of each kind: the next value of the same part is hardly another way.
+        IntStream.range(0, combinations(set))
+            .parallel()
+            .mapToObj(code -> candidate(code, changed, structures[changed]))
+            .filter(c -> Double.isFinite(c.distance()))
+            .min(Comparator.comparingDouble(Candidate::distance))
+            .ifPresent(nearest::add);
       }
     }
     for (int changes = 0; changes <= mostChanges; changes++) {
-      int count = changes;
-      all.stream()
-          .filter(c -> c.changes() == count && Double.isFinite(c.distance()))
+      int parts = changes;
+      nearest.stream()
+          .filter(c -> c.changes() == parts)
           .sorted(Comparator.comparingDouble(Candidate::distance))
           .limit(4 * KEPT)
-          .map(c -> option(c, structures, way))
-          .sorted(Comparator.comparingDouble(o -> o.distance() + o.unlucky()))
+          .map(c -> new Offer(c, way, structures))
+          .sorted(Comparator.comparingDouble(Offer::badness))
           .limit(KEPT)
-          .forEach(options::add);
+          .forEach(offers::add);
     }
-    return all.size();
+    return count;
   }
 
   /** A bleed resistor needs its capacitor; a bleed in series is one only with both. */
@@ -363,42 +407,6 @@ public final class PartsSearch {
     }
     return new Candidate(
         choice, Integer.bitCount(set), structure.distance(structure.at(choice, structure.log)));
-  }
-
-  private FoundParts.Option option(Candidate c, Structure[] structures, Rewiring way) {
-    int set = 0;
-    boolean[] present = new boolean[c.choice().length];
-    Map<Slot, String> parts = new EnumMap<>(Slot.class);
-    for (int a = 0; a < c.choice().length; a++) {
-      if (c.choice()[a] > 0) {
-        set |= 1 << a;
-        present[a] = true;
-        Slot slot = axes.get(a).slot();
-        parts.put(
-            slot,
-            TradeNotation.print(axes.get(a).values()[c.choice()[a]], slot.quantity().unit(), 3));
-      }
-    }
-    Structure s = structures[set];
-    double[] mean = s.at(c.choice(), s.log);
-    List<Double> spread = new ArrayList<>();
-    for (SignalChain model : chain.models()) {
-      int share = (int) Math.round(model.weight() * TRIED);
-      Structure under = model == chain ? s : new Structure(model, present);
-      Arrays.stream(under.known.knowledge().draws(share, SEED))
-          .parallel()
-          .mapToDouble(x -> under.exact(under.at(c.choice(), x)))
-          .forEachOrdered(spread::add);
-    }
-    spread.sort(null);
-    Resonance peak = Grid.resonance(s.wired.powers(mean, Grid.frequencies()));
-    return new FoundParts.Option(
-        parts,
-        way.words(),
-        parts.size() + way.changes(),
-        s.exact(mean),
-        spread.get((int) (UNLIKELY * (spread.size() - 1))),
-        Optional.ofNullable(peak));
   }
 
   /** A curve as a target, from the levels of a wiring. */

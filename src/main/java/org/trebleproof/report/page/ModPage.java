@@ -173,11 +173,11 @@ public final class ModPage {
             "p",
             "caption",
             "Distance in just noticeable differences: 1 is hardly heard. Nine in ten guitars built"
-                + " so, with parts as good as their tolerances, stay within the last column. "
+                + " so, with parts as good as their tolerances, stay within the column beside it. "
                 + found.tried()
                 + " combinations were tried."));
     html.append("\n<div class=\"scroll\"><table class=\"estimates\"><tbody>\n");
-    row("th", "changes", "what", "distance", "nine in ten within", "resonance");
+    row("th", "changes", "what", "distance", "nine in ten within", "resonance", "peak over 20 Hz");
     for (FoundParts.Option o : found.options()) {
       row(
           "td",
@@ -185,12 +185,8 @@ public final class ModPage {
           FoundPartsText.words(o),
           String.format(Locale.ROOT, "%.2f", o.distance()),
           String.format(Locale.ROOT, "%.2f", o.unlucky()),
-          o.resonance()
-              .map(
-                  r ->
-                      Sentences.frequency(r.hz())
-                          + String.format(Locale.ROOT, ", %.1f dB", r.peak()))
-              .orElse("none"));
+          o.resonance().map(EstimateText::full).orElse("none"),
+          o.peak().map(EstimateText::full).orElse(""));
     }
     html.append("</tbody></table></div>\n");
   }
