@@ -4,9 +4,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import org.trebleproof.bench.mod.Audibility;
 import org.trebleproof.bench.mod.CoilIdentity;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
+import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Unit;
 
 /** What a coil probably is, for a terminal and for another program. */
 public final class IdentityText {
@@ -35,16 +38,22 @@ public final class IdentityText {
     for (CoilIdentity.Build b : c.windings()) {
       lines.add("  " + build(b));
     }
-    lines.add(
-        String.format(Locale.ROOT, "  Shorted turns: %.0f %% likely", 100 * c.shortedTurns()));
-    lines.add(
-        String.format(
-            Locale.ROOT, "  Metal cover or base plate: %.0f %% likely", 100 * c.covered()));
+    lines.add("  Shorted turns: " + chance(c.shortedTurns()) + " likely");
+    lines.add("  Metal cover or base plate: " + chance(c.covered()) + " likely");
     for (String fact : c.facts()) {
       Wrapped.lines("- " + Sentence.of(fact), WIDTH, "  ").forEach(l -> lines.add(style.faint(l)));
     }
     PredictionText.addFindings(lines, c.findings(), style);
     return lines;
+  }
+
+  /** A probability; none is quite 0 or 1. */
+  public static String chance(double probability) {
+    return probability < 0.005
+        ? "under 1 %"
+        : probability > 0.995
+            ? "over 99 %"
+            : String.format(Locale.ROOT, "%.0f %%", 100 * probability);
   }
 
   /** A wire and its turns, in words. */
@@ -70,31 +79,33 @@ public final class IdentityText {
     String text =
         String.format(
             Locale.ROOT,
-            "Most likely: %s (%.0f %%), with %s and %s",
+            "Most likely: %s (%s), with %s and %s",
             first.family().words(),
-            100 * first.probability(),
+            chance(first.probability()),
             EstimateText.full(c.inductance()),
             EstimateText.full(c.resistance()));
     if (c.shortedTurns() > SUSPECT) {
       text +=
           String.format(
               Locale.ROOT,
-              ". Its inductance is low for its resistance: shorted turns are suspected (%.0f %%)",
-              100 * c.shortedTurns());
+              ". Its inductance is low for its resistance: shorted turns are suspected (%s)",
+              chance(c.shortedTurns()));
     }
     return text + "." + c.match().map(IdentityText::match).orElse("");
   }
 
   private static String match(CoilIdentity.Match m) {
+    Audibility.Band most = m.audibility().loudest();
     return String.format(
         Locale.ROOT,
-        " Against \"%s\": inductance %+.1f %%, resistance %+.1f %%, %+.1f dB at most, around %s;"
+        " \"%s\" has %s times its inductance and %s times its resistance: %s at most, around %s;"
             + " changing one for the other is %s.",
         m.other(),
-        100 * (m.inductance() - 1),
-        100 * (m.resistance() - 1),
-        m.audibility().loudest().change(),
-        PredictionText.frequency(m.audibility().loudest().centreHz()),
+        EstimateText.full(m.inductance()),
+        EstimateText.full(m.resistance()),
+        EstimateText.full(
+            new Estimate(most.change(), most.low(), most.high(), Unit.DECIBEL, Known.DERIVED)),
+        PredictionText.frequency(most.centreHz()),
         m.audibility().verdict().words());
   }
 
@@ -147,11 +158,15 @@ public final class IdentityText {
                             "other",
                             m.other(),
                             "inductanceRatio",
-                            m.inductance(),
+                            JsonTree.of(m.inductance()),
                             "resistanceRatio",
-                            m.resistance(),
+                            JsonTree.of(m.resistance()),
                             "mostChangeDecibel",
                             m.audibility().loudest().change(),
+                            "low",
+                            m.audibility().loudest().low(),
+                            "high",
+                            m.audibility().loudest().high(),
                             "heard",
                             m.audibility().verdict().words())),
             "findings",

@@ -8,7 +8,6 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import org.trebleproof.bench.job.Layout;
-import org.trebleproof.circuit.CoilModel;
 import org.trebleproof.circuit.CoilParameter;
 import org.trebleproof.circuit.CoilParameter.Role;
 import org.trebleproof.circuit.Derived;
@@ -91,7 +90,7 @@ public final class CoilIdentifier {
 
   private double[] logarithm(SignalChain c, Value value) {
     double[] values = Arrays.stream(c.knowledge().logMean()).map(Math::exp).toArray();
-    Derived d = value.of(c.coils().get(pickup), c.knowledge().names(), values);
+    Derived d = value.of(c, c.knowledge().names(), values);
     double[] relative = new double[d.gradient().length];
     for (int i = 0; i < relative.length; i++) {
       relative[i] = d.gradient()[i] / d.value();
@@ -99,9 +98,31 @@ public final class CoilIdentifier {
     return new double[] {Math.log(d.value()), c.knowledge().sd(relative)};
   }
 
-  /** What is read off a coil's model. */
+  /** What is read off a guitar's coils. */
   private interface Value {
-    Derived of(CoilModel coil, List<String> names, double[] values);
+    Derived of(SignalChain chain, List<String> names, double[] values);
+
+    /** This over another one. */
+    default Value over(Value other) {
+      return (c, n, v) -> {
+        Derived a = of(c, n, v);
+        Derived b = other.of(c, n, v);
+        double ratio = a.value() / b.value();
+        double[] gradient = new double[a.gradient().length];
+        for (int i = 0; i < gradient.length; i++) {
+          gradient[i] = ratio * (a.gradient()[i] / a.value() - b.gradient()[i] / b.value());
+        }
+        return new Derived(ratio, gradient);
+      };
+    }
+  }
+
+  private static Value inductance(String of) {
+    return (c, n, v) -> c.coils().get(of).lowFrequencyInductance(of, n, v);
+  }
+
+  private static Value resistance(String of) {
+    return (c, n, v) -> c.coils().get(of).resistance(of, n, v);
   }
 
   /**
@@ -110,13 +131,10 @@ public final class CoilIdentifier {
    * @param other another coil that it may be a set with
    */
   public CoilIdentity identify(Optional<String> other) {
-    CoilModel coil = chain.coils().get(pickup);
-    List<String> names = chain.knowledge().names();
-    double[] values = Arrays.stream(chain.knowledge().logMean()).map(Math::exp).toArray();
-    Estimate henry = of((c, n, v) -> c.lowFrequencyInductance(pickup, n, v), 1, Unit.HENRY);
-    Estimate ohm =
-        of((c, n, v) -> c.resistance(pickup, n, v), WireGauge.at20(1, celsius), Unit.OHM);
-    Estimate farad = of((c, n, v) -> c.windingCapacitance(pickup, n, v), 1, Unit.FARAD);
+    Estimate henry = of(inductance(pickup), 1, Unit.HENRY);
+    Estimate ohm = of(resistance(pickup), WireGauge.at20(1, celsius), Unit.OHM);
+    Estimate farad =
+        of((c, n, v) -> c.coils().get(pickup).windingCapacitance(pickup, n, v), 1, Unit.FARAD);
     Odds odds = Odds.of(ohm.value(), henry.value(), farad.value());
     List<CoilIdentity.Build> windings = windings(ohm);
     Metal metal = metal(odds.families());
@@ -134,7 +152,7 @@ public final class CoilIdentifier {
         odds.shorted(),
         metal.probability(),
         facts,
-        other.map(name -> match(name, coil, henry, ohm, names, values)),
+        other.map(this::match),
         curves(other),
         findings);
   }
@@ -295,7 +313,7 @@ public final class CoilIdentifier {
     if (other.isEmpty()) {
       return CurvePair.of(
           "The coil bare, and " + usual,
-          new CurvePair.Curve("in a usual guitar", own.decibel()),
+          own.named("in a usual guitar"),
           CurvePair.Curve.of("bare", chain, Layout.bare(pickup)));
     }
     SignalChain two = chain.with("other", Layout.bare(other.get()), USUAL);
@@ -305,21 +323,13 @@ public final class CoilIdentifier {
         CurvePair.Curve.of(other.get(), two, two.layouts().get("other")));
   }
 
-  private CoilIdentity.Match match(
-      String name,
-      CoilModel coil,
-      Estimate henry,
-      Estimate ohm,
-      List<String> names,
-      double[] values) {
-    CoilModel second = chain.coils().get(name);
+  private CoilIdentity.Match match(String name) {
     SignalChain both =
         chain.with("one", Layout.bare(pickup), USUAL).with("other", Layout.bare(name), USUAL);
     return new CoilIdentity.Match(
         name,
-        second.lowFrequencyInductance(name, names, values).value() / henry.value(),
-        second.resistance(name, names, values).value()
-            / coil.resistance(pickup, names, values).value(),
+        of(inductance(name).over(inductance(pickup)), 1, Unit.RATIO),
+        of(resistance(name).over(resistance(pickup)), 1, Unit.RATIO),
         new RandomGuitars(
                 both,
                 both.layouts().get("one"),

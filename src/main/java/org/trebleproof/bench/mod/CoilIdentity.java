@@ -61,5 +61,6 @@ public record CoilIdentity(
    * @param resistance other over this, as a ratio
    * @param audibility of changing one for the other in the same guitar
    */
-  public record Match(String other, double inductance, double resistance, Audibility audibility) {}
+  public record Match(
+      String other, Estimate inductance, Estimate resistance, Audibility audibility) {}
 }

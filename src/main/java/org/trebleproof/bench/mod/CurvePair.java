@@ -2,6 +2,8 @@ package org.trebleproof.bench.mod;
 
 import java.util.Arrays;
 import java.util.Optional;
+import java.util.function.Function;
+import java.util.function.UnaryOperator;
 import org.trebleproof.bench.job.Layout;
 
 /**
@@ -13,17 +15,52 @@ import org.trebleproof.bench.job.Layout;
  * @param second the one it is held against; empty for none
  */
 public record CurvePair(String title, double[] hz, Curve first, Optional<Curve> second) {
+  private static final long SEED = 3;
 
-  /** A named curve [dB]. */
-  public record Curve(String name, double[] decibel) {
-    /** The level of a wiring at the frequencies of a prediction. */
-    static Curve of(String name, SignalChain chain, Layout layout) {
-      return of(name, Wired.of(chain, layout), chain);
+  /**
+   * A named curve.
+   *
+   * @param name in the legend
+   * @param decibel levels [dB]
+   * @param low lower bound of the 95 % band [dB]; empty for a curve that has none
+   * @param high upper bound [dB]; empty likewise
+   */
+  public record Curve(String name, double[] decibel, double[] low, double[] high) {
+
+    /** A curve that is given, not known. */
+    static Curve given(String name, double[] decibel) {
+      return new Curve(name, decibel, new double[0], new double[0]);
     }
 
-    static Curve of(String name, Wired wired, SignalChain chain) {
-      return new Curve(
-          name, RandomGuitars.decibels(wired.powers(chain.knowledge().logMean(), frequencies())));
+    /** The level of a wiring at the frequencies of a prediction. */
+    static Curve of(String name, SignalChain chain, Layout layout) {
+      return of(name, chain, c -> Wired.of(c, layout));
+    }
+
+    static Curve of(String name, SignalChain chain, Function<SignalChain, Wired> wiring) {
+      RandomGuitars guitars =
+          new RandomGuitars(
+              chain,
+              c -> {
+                Wired wired = wiring.apply(c);
+                return new RandomGuitars.Model(wired, wired, UnaryOperator.identity());
+              },
+              RandomGuitars.FEW,
+              SEED);
+      int n = Grid.curvePoints();
+      double[] low = new double[n];
+      double[] high = new double[n];
+      for (int i = 0; i < n; i++) {
+        int at = i;
+        double[] ends = guitars.bounds(g -> g.now()[at]);
+        low[i] = ends[0];
+        high[i] = ends[1];
+      }
+      return new Curve(name, Arrays.copyOf(guitars.centre().now(), n), low, high);
+    }
+
+    Curve named(String other) {
+      return new Curve(other, decibel, low, high);
     }
   }
 

@@ -287,14 +287,15 @@ public final class Explainer {
   }
 
   private CurvePair curves() {
-    Layout bare = layout;
+    Layout stripped = layout;
     for (Cause cause : causes()) {
-      bare = cause.without().apply(bare);
+      stripped = cause.without().apply(stripped);
     }
+    Layout bare = stripped;
     return CurvePair.of(
         "Level at the jack over the coil's own voltage",
         CurvePair.Curve.of("as it is", chain, layout),
-        CurvePair.Curve.of("bare coil without losses", Wired.of(chain, bare, true), chain));
+        CurvePair.Curve.of("bare coil without losses", chain, c -> Wired.of(c, bare, true)));
   }
 
   /** Gives the explanation. */

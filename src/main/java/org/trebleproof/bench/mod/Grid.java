@@ -46,6 +46,12 @@ final class Grid {
     return POINTS;
   }
 
+  /** The point of the curve nearest to a frequency. */
+  static int nearest(double hz) {
+    double octaves = Math.log(hz / LOWEST) / Math.log(2);
+    return (int) Math.max(0, Math.min(POINTS - 1L, Math.round(octaves * PER_OCTAVE)));
+  }
+
   static double[] quoted() {
     return QUOTED.clone();
   }

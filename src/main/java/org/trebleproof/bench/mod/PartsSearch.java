@@ -327,7 +327,7 @@ public final class PartsSearch {
     }
     return CurvePair.of(
         "Shape of the level, the wanted curve moved to the found one's mean",
-        new CurvePair.Curve("wanted", level),
+        CurvePair.Curve.given("wanted", level),
         then);
   }
 

@@ -55,7 +55,7 @@ public record Prediction(
   /**
    * Resonance and peak (over 20 Hz) before and after; empty where there is no peak.
    *
-   * @param peakChange level at the peak after less level at the peak before [dB]
+   * @param peakChange peak after less peak before, each over its own 20 Hz [dB]
    */
   public record Resonances(
       Optional<Estimate> hzNow,

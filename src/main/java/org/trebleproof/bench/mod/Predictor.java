@@ -130,7 +130,7 @@ public final class Predictor {
         spread(
             guitars,
             Unit.DECIBEL,
-            g -> Double.isNaN(g.shift()) ? Double.NaN : g.after().level() - g.before().level()));
+            g -> Double.isNaN(g.shift()) ? Double.NaN : g.after().peak() - g.before().peak()));
   }
 
   private static Optional<Estimate> spread(
@@ -141,8 +141,7 @@ public final class Predictor {
     if (Double.isNaN(value) || with < guitars.all().length / 2) {
       return Optional.empty();
     }
-    double[] ends = guitars.bounds(of);
-    return Optional.of(estimate(value, ends[0], ends[1], unit));
+    return Optional.of(guitars.estimate(unit, of));
   }
 
   private static Estimate estimate(double value, double low, double high, Unit unit) {

@@ -3,9 +3,14 @@ package org.trebleproof.bench.mod;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
+import java.util.function.UnaryOperator;
 import java.util.stream.IntStream;
 import org.trebleproof.bench.job.Layout;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Unit;
 
 /**
  * A change made to random guitars (Monte Carlo, JCGM 101): each has one value for every part,
@@ -23,10 +28,16 @@ final class RandomGuitars {
   private final Guitar centre;
   private final Guitar[] all;
 
-  /** The wiring before and after under one coil model. */
-  private record Model(SignalChain chain, Wired before, Wired after) {
+  /**
+   * Before and after under one coil model.
+   *
+   * @param before the wiring before
+   * @param after the wiring after
+   * @param other the logarithms of the values after, from those before
+   */
+  record Model(Wired before, Wired after, UnaryOperator<double[]> other) {
     static Model of(SignalChain chain, Layout now, Layout then) {
-      return new Model(chain, Wired.of(chain, now), Wired.of(chain, then));
+      return new Model(Wired.of(chain, now), Wired.of(chain, then), UnaryOperator.identity());
     }
   }
 
@@ -50,13 +61,17 @@ final class RandomGuitars {
   }
 
   RandomGuitars(SignalChain chain, Layout now, Layout then, int count, long seed) {
+    this(chain, c -> Model.of(c, now, then), count, seed);
+  }
+
+  RandomGuitars(SignalChain chain, Function<SignalChain, Model> of, int count, long seed) {
     List<Model> models = new ArrayList<>();
     List<double[]> logs = new ArrayList<>();
     List<Integer> whose = new ArrayList<>();
     for (SignalChain c : chain.models()) {
       int share = (int) Math.round(c.weight() * count);
       if (models.isEmpty() || share > 0) {
-        models.add(Model.of(c, now, then));
+        models.add(of.apply(c));
         for (double[] log : c.knowledge().draws(Math.max(1, share), seed + models.size() - 1)) {
           logs.add(log);
           whose.add(models.size() - 1);
@@ -74,7 +89,7 @@ final class RandomGuitars {
 
   private Guitar guitar(Model model, double[] log) {
     double[] a = model.before().powers(log, hz);
-    double[] b = model.after().powers(log, hz);
+    double[] b = model.after().powers(model.other().apply(log), hz);
     return new Guitar(
         decibels(a), decibels(b), Grid.changes(a, b), Grid.resonance(a), Grid.resonance(b));
   }
@@ -119,6 +134,13 @@ final class RandomGuitars {
     double low = OrderStatistic.of(values, (int) (TAIL * last));
     double high = OrderStatistic.of(values, (int) Math.ceil((1 - TAIL) * last));
     return new double[] {Math.min(value, low), Math.max(value, high)};
+  }
+
+  /** A quantity with its bounds. */
+  Estimate estimate(Unit unit, ToDoubleFunction<Guitar> of) {
+    double value = of.applyAsDouble(centre);
+    double[] ends = bounds(of);
+    return new Estimate(value, ends[0], ends[1], unit, Known.DERIVED);
   }
 
   /** Whether the change can be heard, never said more firmly than the guitars agree. */

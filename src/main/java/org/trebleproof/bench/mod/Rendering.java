@@ -91,8 +91,8 @@ public record Rendering(
         dry.isEmpty(),
         CurvePair.of(
             "Level at the jack over the coil's own voltage",
-            CurvePair.Curve.of("before", a, chain),
-            CurvePair.Curve.of("after", b, chain)));
+            CurvePair.Curve.of("before", chain, now),
+            CurvePair.Curve.of("after", chain, then)));
   }
 
   private static float[] usable(Recording recording) {

@@ -5,17 +5,23 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
+import org.trebleproof.bench.RecordingPath;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.PlanReader;
 import org.trebleproof.bench.job.Slot;
 import org.trebleproof.circuit.CoilParameter;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.EstimateText;
+import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Unit;
 
 /**
  * Sayings of the trade (common practice, no source), each asked of this very guitar. Where the
  * numbers disagree they say so without scorn: a saying is mostly half of an observation.
  */
 final class Sayings {
-  private static final double LOW_HZ = 100;
+  private static final long SEED = 5;
 
   private final SignalChain chain;
   private final Layout layout;
@@ -42,10 +48,21 @@ final class Sayings {
     return all;
   }
 
-  /** Levels of a changed guitar over another [dB], at 100 Hz and in the loudest third octave. */
-  private record Step(double low, Audibility heard, Resonance before, Resonance after) {
-    double most() {
-      return heard.loudest().change();
+  /** A changed guitar against another, in the third octave at 100 Hz and in the loudest one. */
+  private record Step(RandomGuitars guitars, Audibility heard) {
+    static Step of(SignalChain chain, Function<SignalChain, RandomGuitars.Model> change) {
+      RandomGuitars guitars = new RandomGuitars(chain, change, RandomGuitars.FEW, SEED);
+      return new Step(guitars, guitars.audibility());
+    }
+
+    String low() {
+      return EstimateText.full(guitars.estimate(Unit.DECIBEL, g -> g.thirds()[0]));
+    }
+
+    String most() {
+      Audibility.Band band = heard.loudest();
+      return EstimateText.full(
+          new Estimate(band.change(), band.low(), band.high(), Unit.DECIBEL, Known.DERIVED));
     }
 
     double mostHz() {
@@ -55,34 +72,9 @@ final class Sayings {
 
   private Step step(Map<String, String> from, Map<String, String> to) {
     SignalChain both = chain.with("#from", layout, from).with("#to", layout, to);
-    double[] log = both.knowledge().logMean();
-    Wired a = Wired.of(both, both.layouts().get("#from"));
-    Wired b = Wired.of(both, both.layouts().get("#to"));
-    return step(a, log, b, log);
-  }
-
-  private static Step step(Wired a, double[] logA, Wired b, double[] logB) {
-    double[] hz = Grid.frequencies();
-    double[] pa = a.powers(logA, hz);
-    double[] pb = b.powers(logB, hz);
-    Resonance ra = Grid.resonance(pa);
-    Resonance rb = Grid.resonance(pb);
-    double[] low = {LOW_HZ};
-    return new Step(
-        10 * Math.log10(b.powers(logB, low)[0] / a.powers(logA, low)[0]),
-        heard(Grid.changes(pa, pb), ra, rb),
-        ra,
-        rb);
-  }
-
-  private static Audibility heard(double[] changes, Resonance before, Resonance after) {
-    return Audibility.of(Grid.bands(changes, changes, changes), before, after);
-  }
-
-  private static String dB(double value) {
-    return String.format(Locale.ROOT, "%+.1f dB", value == 0 ? 0.0 : value)
-        .replace("-0.0", "0.0")
-        .replace("+0.0", "0.0");
+    Layout a = both.layouts().get("#from");
+    Layout b = both.layouts().get("#to");
+    return Step.of(both, c -> RandomGuitars.Model.of(c, a, b));
   }
 
   private static String kilohertz(double hz) {
@@ -101,9 +93,9 @@ final class Sayings {
             "A "
                 + other.marking()
                 + " volume pot in place of this one changes the level at 100 Hz by "
-                + dB(s.low())
+                + s.low()
                 + " and by "
-                + dB(s.most())
+                + s.most()
                 + " around "
                 + kilohertz(s.mostHz())
                 + ". How loud a pickup is follows its turns and its magnet; the pot damps the"
@@ -120,13 +112,13 @@ final class Sayings {
         "250k against 1M is easy to hear, 1M against 2M hardly",
         holds,
         "On this guitar 250k to 1M makes "
-            + dB(easy.most())
+            + easy.most()
             + " around "
             + kilohertz(easy.mostHz())
             + " ("
             + easy.heard().verdict().words()
             + "), 1M to 2M "
-            + dB(hard.most())
+            + hard.most()
             + " around "
             + kilohertz(hard.mostHz())
             + " ("
@@ -146,37 +138,49 @@ final class Sayings {
         "Hot touched to ground is silence",
         true,
         "It is: with the volume a thousandth of its way up the level at 100 Hz is "
-            + dB(s.low())
+            + s.low()
             + ", and at zero nothing is left.");
   }
 
   /** More ohms on the meter, the coil otherwise the same. */
   private Optional<Explanation.Saying> ohmsAreOutput() {
     String pickup = layout.pickups().get(0);
-    double[] more = chain.knowledge().logMean().clone();
-    boolean found = false;
-    for (CoilParameter p : chain.coils().get(pickup).parameters()) {
-      int index = chain.knowledge().index(p.in(pickup));
-      if (p.role() == CoilParameter.Role.RESISTANCE && index >= 0) {
-        more[index] += Math.log(1.2);
-        found = true;
-      }
-    }
-    if (!found) {
+    if (resistances(chain, pickup).isEmpty()) {
       return Optional.empty();
     }
-    Wired wired = Wired.of(chain, layout);
-    Step s = step(wired, chain.knowledge().logMean(), wired, more);
+    Step s =
+        Step.of(
+            chain,
+            c -> {
+              Wired wired = Wired.of(c, layout);
+              List<Integer> places = resistances(c, pickup);
+              return new RandomGuitars.Model(
+                  wired,
+                  wired,
+                  log -> {
+                    double[] more = log.clone();
+                    places.forEach(i -> more[i] += Math.log(1.2));
+                    return more;
+                  });
+            });
     return Optional.of(
         new Explanation.Saying(
             "More kilohms on the meter, more output",
             false,
             "A fifth more resistance alone changes the level at 100 Hz by "
-                + dB(s.low())
+                + s.low()
                 + ", and nowhere by more than "
-                + dB(s.most())
+                + s.most()
                 + ". The ohmmeter reads the wire; output follows turns and magnet. More turns of the"
                 + " same wire bring both, which is where the saying comes from."));
+  }
+
+  private static List<Integer> resistances(SignalChain chain, String pickup) {
+    return chain.coils().get(pickup).parameters().stream()
+        .filter(p -> p.role() == CoilParameter.Role.RESISTANCE)
+        .map(p -> chain.knowledge().index(p.in(pickup)))
+        .filter(index -> index >= 0)
+        .toList();
   }
 
   private Optional<Explanation.Saying> toneCapacitor() {
@@ -194,7 +198,7 @@ final class Sayings {
             "A bigger tone capacitor makes the guitar darker",
             s.heard().verdict() != Audibility.Grade.INAUDIBLE,
             "With the tone full up 47n in place of this one changes nothing by more than "
-                + dB(s.most())
+                + s.most()
                 + " ("
                 + s.heard().verdict().words()
                 + "); it matters once the tone is turned down."));
@@ -202,34 +206,43 @@ final class Sayings {
 
   private Explanation.Saying cable() {
     SignalChain both = chain.with("#from", layout, Map.of("cable", PlanReader.NONE));
-    double[] log = both.knowledge().logMean();
-    Wired without = Wired.of(both, both.layouts().get("#from"));
-    Wired with = Wired.of(both, layout);
-    Step s = step(without, log, with, log);
-    if (s.after() == null) {
+    Layout without = both.layouts().get("#from");
+    Step s = Step.of(both, c -> RandomGuitars.Model.of(c, without, layout));
+    Resonance before = s.guitars().centre().before();
+    Resonance after = s.guitars().centre().after();
+    if (after == null) {
       return new Explanation.Saying(
           "A lead only loses treble",
           true,
           "This lead takes "
-              + dB(s.most())
+              + s.most()
               + " around "
               + kilohertz(s.mostHz())
               + "; with these controls there is no resonance that it could move.");
     }
-    double[] there = {s.after().hz()};
-    double gain = 10 * Math.log10(with.powers(log, there)[0] / without.powers(log, there)[0]);
+    int there = Grid.nearest(after.hz());
+    Estimate gain = s.guitars().estimate(Unit.DECIBEL, g -> g.then()[there] - g.now()[there]);
+    String resonance = hertz(s.guitars(), RandomGuitars.Guitar::after);
     return new Explanation.Saying(
         "A lead only loses treble",
-        gain < 0.5,
+        gain.value() < 0.5,
         "This lead "
-            + (s.before() == null
-                ? "makes a resonance at " + kilohertz(s.after().hz())
+            + (before == null
+                ? "makes a resonance at " + resonance
                 : "moves the resonance from "
-                    + kilohertz(s.before().hz())
+                    + hertz(s.guitars(), RandomGuitars.Guitar::before)
                     + " to "
-                    + kilohertz(s.after().hz()))
+                    + resonance)
             + ": the level there changes by "
-            + dB(gain)
+            + EstimateText.full(gain)
             + ", and only above it treble is lost.");
+  }
+
+  private static String hertz(
+      RandomGuitars guitars, Function<RandomGuitars.Guitar, Resonance> which) {
+    return EstimateText.full(
+        RecordingPath.held(
+            guitars.estimate(
+                Unit.HERTZ, g -> which.apply(g) == null ? Double.NaN : which.apply(g).hz())));
   }
 }

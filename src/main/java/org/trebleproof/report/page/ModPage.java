@@ -129,24 +129,11 @@ public final class ModPage {
 
   private void pair(CurvePair curves, String reading) {
     List<FrequencyPlot.Series> lines = new ArrayList<>();
-    lines.add(
-        FrequencyPlot.Series.bare(
-            curves.first().name(),
-            FrequencyPlot.Shape.LINE,
-            FrequencyPlot.Side.BEFORE,
-            curves.hz(),
-            curves.first().decibel()));
+    CurvePair.Curve first = curves.first();
+    lines.add(line(first, FrequencyPlot.Side.BEFORE, curves.hz(), first.decibel()));
     curves
         .second()
-        .ifPresent(
-            c ->
-                lines.add(
-                    FrequencyPlot.Series.bare(
-                        c.name(),
-                        FrequencyPlot.Shape.LINE,
-                        FrequencyPlot.Side.AFTER,
-                        curves.hz(),
-                        belowSky(c.decibel(), curves.first().decibel()))));
+        .ifPresent(c -> lines.add(line(c, FrequencyPlot.Side.AFTER, curves.hz(), first.decibel())));
     plot(
         new FrequencyPlot(
             curves.title(),
@@ -161,9 +148,19 @@ public final class ModPage {
   }
 
   /** A coil without losses peaks to the sky: far above the other curve it is left out. */
-  private static double[] belowSky(double[] levels, double[] other) {
-    double highest = Arrays.stream(other).max().orElseThrow() + HEADROOM;
-    return Arrays.stream(levels).map(v -> v > highest ? Double.NaN : v).toArray();
+  private static FrequencyPlot.Series line(
+      CurvePair.Curve curve, FrequencyPlot.Side side, double[] hz, double[] beside) {
+    double highest = Arrays.stream(beside).max().orElseThrow() + HEADROOM;
+    double[] values =
+        Arrays.stream(curve.decibel()).map(v -> v > highest ? Double.NaN : v).toArray();
+    double[] low = curve.low().clone();
+    double[] high = curve.high().clone();
+    for (int i = 0; i < low.length; i++) {
+      low[i] = Math.min(low[i], highest);
+      high[i] = Math.min(high[i], highest);
+    }
+    return new FrequencyPlot.Series(
+        curve.name(), FrequencyPlot.Shape.LINE, side, hz, values, low, high);
   }
 
   private void options(FoundParts found) {
@@ -179,14 +176,18 @@ public final class ModPage {
     html.append("\n<div class=\"scroll\"><table class=\"estimates\"><tbody>\n");
     row("th", "changes", "what", "distance", "nine in ten within", "resonance", "peak over 20 Hz");
     for (FoundParts.Option o : found.options()) {
-      row(
-          "td",
-          Integer.toString(o.changes()),
-          FoundPartsText.words(o),
-          String.format(Locale.ROOT, "%.2f", o.distance()),
-          String.format(Locale.ROOT, "%.2f", o.unlucky()),
-          o.resonance().map(EstimateText::full).orElse("none"),
-          o.peak().map(EstimateText::full).orElse(""));
+      html.append("<tr>")
+          .append(Html.element("td", Integer.toString(o.changes())))
+          .append(Html.element("td", FoundPartsText.words(o)));
+      for (String figure :
+          List.of(
+              String.format(Locale.ROOT, "%.2f", o.distance()),
+              String.format(Locale.ROOT, "%.2f", o.unlucky()),
+              o.resonance().map(EstimateText::full).orElse("none"),
+              o.peak().map(EstimateText::full).orElse(""))) {
+        html.append(Html.element("td", "number", figure));
+      }
+      html.append("</tr>\n");
     }
     html.append("</tbody></table></div>\n");
   }
@@ -195,13 +196,10 @@ public final class ModPage {
     html.append(Html.element("h2", "What it may be"))
         .append("\n<div class=\"scroll\"><table class=\"estimates\"><tbody>\n");
     for (CoilIdentity.Likely l : coil.families()) {
-      row("td", l.family().words(), Percent.of(Math.round(100 * l.probability()) / 100.0));
+      row("td", l.family().words(), IdentityText.chance(l.probability()));
     }
-    row(
-        "td",
-        "under a metal cover or on a metal plate",
-        Percent.of(Math.round(100 * coil.covered()) / 100.0));
-    row("td", "turns are shorted", Percent.of(Math.round(100 * coil.shortedTurns()) / 100.0));
+    row("td", "under a metal cover or on a metal plate", IdentityText.chance(coil.covered()));
+    row("td", "turns are shorted", IdentityText.chance(coil.shortedTurns()));
     html.append("</tbody></table></div>\n");
     html.append(Html.element("h2", "Values"))
         .append("\n<div class=\"scroll\"><table class=\"estimates\"><tbody>\n");

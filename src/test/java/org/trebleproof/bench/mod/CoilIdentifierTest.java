@@ -9,6 +9,7 @@ import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.trebleproof.quantity.Estimate;
 
 class CoilIdentifierTest {
 
@@ -86,13 +87,24 @@ class CoilIdentifierTest {
   @Test
   void likeCoilsMakeASet() {
     CoilIdentity.Match match = identify("2.4 0.5%", "5.7k 0.5%", 20).match().orElseThrow();
-    assertEquals(2.42 / 2.4, match.inductance(), 1e-9);
+    assertEquals(2.42 / 2.4, match.inductance().value(), 1e-9);
+    // Two independent values: their relative intervals add in squares.
+    CoilIdentity one = identify("2.4 0.5%", "5.7k 0.5%", 20);
+    CoilIdentity other = identify("2.42 0.5%", "5.7k 0.5%", 20);
+    assertEquals(
+        Math.hypot(half(one.inductance()), half(other.inductance())),
+        half(match.inductance()),
+        0.1 * half(match.inductance()));
     assertEquals(Audibility.Grade.INAUDIBLE, match.audibility().verdict());
     // Typed from a data sheet each may be 10 % off: then nobody can say so firmly.
     CoilIdentity.Match vague = identify("2.4 10%", "5.7k", 20).match().orElseThrow();
     assertEquals(Audibility.Grade.EDGE, vague.audibility().verdict());
     CoilIdentity.Match unlike = identify("4.8", "8.5k", 20).match().orElseThrow();
     assertEquals(Audibility.Grade.PLAIN, unlike.audibility().verdict());
+  }
+
+  private static double half(Estimate e) {
+    return Math.log(e.high() / e.low()) / 2;
   }
 
   /** Plain values say nothing of a cover: the odds stay those of the family. */

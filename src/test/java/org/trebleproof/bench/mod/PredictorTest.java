@@ -72,6 +72,22 @@ class PredictorTest {
     assertEquals(Audibility.Grade.INAUDIBLE, none.audibility().verdict());
   }
 
+  /**
+   * A volume turned down with a treble bleed lowers everything, the peak over 20 Hz by what its
+   * load makes of it.
+   */
+  @Test
+  void thePeaksChangeIsThatOfThePeak() {
+    Prediction.Resonances r =
+        TypedGuitars.predict(
+                TypedGuitars.single(WIRED), "volumeRotation=0.5,bleedCapacitor=1n", 400)
+            .resonances();
+    assertEquals(
+        r.peakThen().orElseThrow().value() - r.peakNow().orElseThrow().value(),
+        r.peakChange().orElseThrow().value(),
+        1e-3);
+  }
+
   /** 0.079 F / sqrt(Q) of Gagne and Zurek 1988 at 4044 Hz and Q 2.84: 189.6 Hz. */
   @Test
   void knowsTheLeastAudibleShift() {
