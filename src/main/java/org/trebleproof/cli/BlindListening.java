@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.trebleproof.audio.WavWriter;
+import org.trebleproof.bench.live.Speaker;
 import org.trebleproof.bench.mod.BlindTest;
 import org.trebleproof.bench.mod.Rendering;
 

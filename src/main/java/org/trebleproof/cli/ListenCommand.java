@@ -19,6 +19,7 @@ import org.trebleproof.audio.WavWriter;
 import org.trebleproof.audio.device.JavaSoundSystem;
 import org.trebleproof.audio.device.SoundSystem;
 import org.trebleproof.bench.job.Layout;
+import org.trebleproof.bench.live.Speaker;
 import org.trebleproof.bench.mod.BlindTest;
 import org.trebleproof.bench.mod.ChainFile;
 import org.trebleproof.bench.mod.Rendering;

@@ -2,6 +2,7 @@ package org.trebleproof.desktop;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.security.SecureRandom;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
@@ -54,11 +55,15 @@ import org.trebleproof.desktop.place.TaskStrip;
 import org.trebleproof.desktop.place.VerdictPlace;
 import org.trebleproof.desktop.place.WhatIfPlace;
 import org.trebleproof.desktop.place.WorkOrder;
+import org.trebleproof.desktop.task.LatestAnswer;
 import org.trebleproof.desktop.task.LatestWins;
 import org.trebleproof.desktop.task.TaskBoard;
 import org.trebleproof.desktop.text.Texts;
+import org.trebleproof.desktop.work.BlindSession;
+import org.trebleproof.desktop.work.HeldPlaying;
 import org.trebleproof.desktop.work.HumVisit;
 import org.trebleproof.desktop.work.Listening;
+import org.trebleproof.desktop.work.Loudspeaker;
 import org.trebleproof.desktop.work.Measuring;
 import org.trebleproof.desktop.work.NextStep;
 import org.trebleproof.desktop.work.Trial;
@@ -117,7 +122,12 @@ public final class BenchWindow {
     this.lookFile = lookFile;
     this.look = lookFile.read();
     Trial trial = new Trial(bench, board, pause);
-    Listening listening = new Listening(board, sound, pause);
+    Loudspeaker loudspeaker = new Loudspeaker(board, sound);
+    Listening listening = new Listening(board, loudspeaker, pause);
+    BlindSession blind = new BlindSession(listening, new SecureRandom()::nextLong);
+    HeldPlaying playing =
+        new HeldPlaying(
+            board, trial, listening, loudspeaker, LatestAnswer.oneThread("what-if sound"));
     HumVisit visit = new HumVisit(board, pause);
     exports = new Exports(bench, trial, board, files, version(), open);
     order = new WorkOrder(bench, this::openFiles);
@@ -139,16 +149,23 @@ public final class BenchWindow {
     Tab evidence = tab("evidence", new EvidencePlace(bench));
     Tab listen = new Tab();
     Tab whatIf =
-        tab("whatif", new WhatIfPlace(trial, () -> places.getSelectionModel().select(listen)));
+        tab(
+            "whatif",
+            new WhatIfPlace(
+                trial, playing, loudspeaker, () -> places.getSelectionModel().select(listen)));
     fill(
         listen,
         "listen",
         new ListenPlace(
             trial,
             listening,
+            blind,
+            loudspeaker,
             files,
-            exports::sounds,
+            exports,
             () -> places.getSelectionModel().select(whatIf)));
+    whatIf.selectedProperty().addListener((o, was, is) -> playing.stop());
+    listen.selectedProperty().addListener((o, was, is) -> listening.stop());
     Tab humTab = tab("hum", hum);
     Tab page = tab("page", new PagePlace(bench, trial, exports));
     orderTab.setClosable(false);
@@ -171,6 +188,14 @@ public final class BenchWindow {
     Scene scene = new Scene(root, WIDTH, HEIGHT);
     scene.getStylesheets().add(BenchWindow.class.getResource("bench.css").toExternalForm());
     scene.addEventFilter(KeyEvent.KEY_PRESSED, this::undoInField);
+    scene.addEventHandler(
+        KeyEvent.KEY_PRESSED,
+        e -> {
+          if (e.getCode() == KeyCode.ESCAPE) {
+            playing.stop();
+            listening.stop();
+          }
+        });
     acceptDrops(scene);
     scene.widthProperty().addListener((o, old, now) -> arrange());
     bench.draftProperty().addListener((o, old, now) -> nameStage());
@@ -182,6 +207,7 @@ public final class BenchWindow {
     stage.setScene(scene);
     stage.setOnHidden(
         e -> {
+          playing.stop();
           listening.stop();
           measuring.stop();
         });

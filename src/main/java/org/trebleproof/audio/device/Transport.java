@@ -56,7 +56,19 @@ public final class Transport {
    * @throws SoundDeviceException if the device does not open or is lost
    */
   public TransportRun play(SoundDevice device, DeviceFormat format, PlayedSound sound) {
-    return go(Optional.of(new Route(device, format)), sound, Optional.empty(), 0, (b, n) -> {});
+    return play(device, format, sound, PLAYBACK_QUEUE);
+  }
+
+  /**
+   * Plays to the end, or until stopped, with less or more sound kept ready.
+   *
+   * @param queue sound kept ready in the playback queue [s]
+   * @throws SoundDeviceException if the device does not open or is lost
+   */
+  public TransportRun play(
+      SoundDevice device, DeviceFormat format, PlayedSound sound, double queue) {
+    return go(
+        Optional.of(new Route(device, format)), sound, queue, Optional.empty(), 0, (b, n) -> {});
   }
 
   /**
@@ -68,6 +80,7 @@ public final class Transport {
     return go(
         Optional.empty(),
         PlayedSound.silence(),
+        PLAYBACK_QUEUE,
         Optional.of(new Route(device, format)),
         0,
         listener);
@@ -82,7 +95,7 @@ public final class Transport {
    */
   public TransportRun run(
       Route playback, PlayedSound sound, Route recording, double tail, BlockListener listener) {
-    return go(Optional.of(playback), sound, Optional.of(recording), tail, listener);
+    return go(Optional.of(playback), sound, PLAYBACK_QUEUE, Optional.of(recording), tail, listener);
   }
 
   /** A device and the format to open it in. */
@@ -91,6 +104,7 @@ public final class Transport {
   private TransportRun go(
       Optional<Route> playback,
       PlayedSound sound,
+      double queue,
       Optional<Route> recording,
       double tail,
       BlockListener listener) {
@@ -104,9 +118,7 @@ public final class Transport {
                 .map(r -> system.openRecording(r.device(), r.format(), RECORDING_QUEUE))
                 .orElse(null);
         PlaybackLine out =
-            playback
-                .map(r -> system.openPlayback(r.device(), r.format(), PLAYBACK_QUEUE))
-                .orElse(null)) {
+            playback.map(r -> system.openPlayback(r.device(), r.format(), queue)).orElse(null)) {
       return new Passage(
               out == null
                   ? null

@@ -95,7 +95,7 @@ public record Rendering(
             CurvePair.Curve.of("after", chain, then)));
   }
 
-  private static float[] usable(Recording recording) {
+  static float[] usable(Recording recording) {
     if (recording.seconds() > LONGEST) {
       throw new Refusal(
           recording.file().getFileName() + ": is longer than 60 s: cut out a few strikes.");

@@ -22,6 +22,7 @@ import org.trebleproof.bench.mod.Prediction;
 import org.trebleproof.bench.mod.SignalChain;
 import org.trebleproof.desktop.plot.PlotGroup;
 import org.trebleproof.desktop.plot.PlotPane;
+import org.trebleproof.desktop.task.LatestAnswer;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Refusal;

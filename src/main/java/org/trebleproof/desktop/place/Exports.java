@@ -8,6 +8,7 @@ import java.util.function.Supplier;
 import org.trebleproof.audio.WavWriter;
 import org.trebleproof.audio.WholeFile;
 import org.trebleproof.bench.hum.HumResult;
+import org.trebleproof.bench.mod.BlindTest;
 import org.trebleproof.bench.mod.Rendering;
 import org.trebleproof.desktop.draft.JobDraft;
 import org.trebleproof.desktop.task.TaskBoard;
@@ -125,6 +126,17 @@ public final class Exports {
               done -> bench.say(Texts.of("notice.written", before)),
               bench::say);
         });
+  }
+
+  /** The page about what was heard, with the result of a blind test if there was one. */
+  public void heard(Rendering made, Optional<BlindTest.Score> score) {
+    String title = bench.draftProperty().get().map(JobDraft::title).orElse("");
+    write(
+        "page.file.page",
+        ".html",
+        Texts.of("page.file.heard"),
+        () -> ModPage.of(title, made, score, LocalDate.now().toString()),
+        true);
   }
 
   private static void sound(Path file, float[] samples, int rate) {

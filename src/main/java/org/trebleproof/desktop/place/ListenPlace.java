@@ -1,14 +1,20 @@
 package org.trebleproof.desktop.place;
 
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
-import java.util.function.Consumer;
 import javafx.scene.control.Button;
 import javafx.scene.control.CheckBox;
+import javafx.scene.control.ComboBox;
 import javafx.scene.control.Label;
 import javafx.scene.layout.FlowPane;
+import javafx.scene.layout.HBox;
+import javafx.util.StringConverter;
 import org.trebleproof.bench.mod.Rendering;
 import org.trebleproof.desktop.text.Texts;
+import org.trebleproof.desktop.work.BlindSession;
 import org.trebleproof.desktop.work.Listening;
+import org.trebleproof.desktop.work.Loudspeaker;
 import org.trebleproof.desktop.work.Trial;
 
 /** Hearing the next mod before it is soldered. */
@@ -27,14 +33,16 @@ public final class ListenPlace extends Place {
   /**
    * The place.
    *
-   * @param writeSounds asks for a folder and writes both sounds
+   * @param exports writes the sounds, and the page about them
    * @param whatIf leads to where a mod is chosen
    */
   public ListenPlace(
       Trial trial,
       Listening listening,
+      BlindSession blind,
+      Loudspeaker loudspeaker,
       FileAsker files,
-      Consumer<Rendering> writeSounds,
+      Exports exports,
       Runnable whatIf) {
     super("listen-place");
     this.trial = trial;
@@ -56,7 +64,7 @@ public final class ListenPlace extends Place {
             Ink.button(Texts.of("listen.stop"), listening::stop),
             Ink.button(
                 Texts.of("listen.write"),
-                () -> listening.soundsProperty().get().ifPresent(writeSounds)));
+                () -> listening.soundsProperty().get().ifPresent(exports::sounds)));
     FlowPane recording = new FlowPane();
     recording.getStyleClass().add("buttons");
     recording
@@ -70,6 +78,8 @@ public final class ListenPlace extends Place {
                         .forEach(listening::setStrike)),
             Ink.button(Texts.of("listen.computed"), () -> listening.setStrike(null)),
             source);
+    FlowPane output = new FlowPane(player(loudspeaker), new LevelSlider(loudspeaker));
+    output.getStyleClass().add("buttons");
     write(
         Ink.styled(Texts.of("listen.title"), "lead"),
         Ink.text(Texts.of("listen.words")),
@@ -77,7 +87,13 @@ public final class ListenPlace extends Place {
         state,
         sounds,
         matched,
+        output,
         recording,
+        new BlindSection(
+            blind,
+            listening,
+            score ->
+                listening.soundsProperty().get().ifPresent(made -> exports.heard(made, score))),
         Ink.button(Texts.of("listen.what-if"), whatIf));
     listening.soundsProperty().addListener((o, old, now) -> show());
     listening.problemProperty().addListener((o, old, now) -> show());
@@ -92,9 +108,47 @@ public final class ListenPlace extends Place {
     show();
   }
 
+  /** The device that plays, looked for when it is asked for. */
+  private static HBox player(Loudspeaker loudspeaker) {
+    ComboBox<String> device = new ComboBox<>();
+    device.setPromptText(Texts.of("listen.device.any"));
+    device.setAccessibleText(Texts.of("measure.playback"));
+    device.setId("listen-device");
+    device.setOnShowing(e -> loudspeaker.look());
+    loudspeaker
+        .devicesProperty()
+        .addListener(
+            (o, old, now) -> {
+              List<String> choices = new ArrayList<>(now);
+              choices.add(0, "");
+              device.getItems().setAll(choices);
+            });
+    device.setConverter(
+        new StringConverter<>() {
+          @Override
+          public String toString(String name) {
+            return name == null || name.isEmpty() ? Texts.of("listen.device.any") : name;
+          }
+
+          @Override
+          public String fromString(String text) {
+            return text;
+          }
+        });
+    device.valueProperty().bindBidirectional(loudspeaker.wantedProperty());
+    Label title = Ink.text(Texts.of("measure.playback"));
+    title.setLabelFor(device);
+    title.setWrapText(false);
+    HBox row = new HBox(title, device);
+    row.getStyleClass().add("level-slider");
+    return row;
+  }
+
   /** A changed trial makes the sounds out of date. */
   private void forget() {
-    listening.stop();
+    if (listening.soundsProperty().get().isPresent()) {
+      listening.forget();
+    }
     show();
   }
 

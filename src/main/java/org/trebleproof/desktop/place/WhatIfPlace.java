@@ -13,6 +13,8 @@ import org.trebleproof.desktop.circuit.WhatIfPanel;
 import org.trebleproof.desktop.plot.PlotGroup;
 import org.trebleproof.desktop.plot.PlotPane;
 import org.trebleproof.desktop.text.Texts;
+import org.trebleproof.desktop.work.HeldPlaying;
+import org.trebleproof.desktop.work.Loudspeaker;
 import org.trebleproof.desktop.work.Trial;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.report.PredictionText;
@@ -27,6 +29,7 @@ public final class WhatIfPlace extends Place {
   private final VBox sentence = new VBox();
   private final VBox outcome = new VBox();
   private final FlowPane buttons = new FlowPane();
+  private final HeldPlayingBar turning;
   private PlotPane difference;
 
   /**
@@ -34,9 +37,10 @@ public final class WhatIfPlace extends Place {
    *
    * @param listen leads to where it is heard
    */
-  public WhatIfPlace(Trial trial, Runnable listen) {
+  public WhatIfPlace(Trial trial, HeldPlaying playing, Loudspeaker loudspeaker, Runnable listen) {
     super("what-if-place");
     this.trial = trial;
+    turning = new HeldPlayingBar(playing, loudspeaker);
     panel.setId("what-if");
     outcome.getStyleClass().add("page-part");
     buttons.getStyleClass().add("buttons");
@@ -66,7 +70,7 @@ public final class WhatIfPlace extends Place {
       return;
     }
     panel.show(chain.get(), trial.now().orElseThrow(), trial.changesProperty().get());
-    write(sentence, panel, buttons, outcome);
+    write(sentence, panel, turning, buttons, outcome);
     showOutcome();
   }
 

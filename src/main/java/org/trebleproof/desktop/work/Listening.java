@@ -6,26 +6,18 @@ import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
 import org.trebleproof.audio.Recording;
 import org.trebleproof.audio.SoundFile;
-import org.trebleproof.audio.device.DeviceFormat;
-import org.trebleproof.audio.device.PlayedSound;
-import org.trebleproof.audio.device.SoundDevice;
-import org.trebleproof.audio.device.SoundSystem;
-import org.trebleproof.audio.device.Transport;
+import org.trebleproof.bench.live.Speaker;
 import org.trebleproof.bench.mod.Rendering;
 import org.trebleproof.desktop.task.BenchTask;
 import org.trebleproof.desktop.task.LatestWins;
 import org.trebleproof.desktop.task.TaskBoard;
 import org.trebleproof.desktop.text.Texts;
-import org.trebleproof.quantity.Refusal;
 
 /** Hearing the guitar as it is and as it would be. */
 public final class Listening {
 
-  private static final int BITS = 16;
-  private static final int STEREO = 2;
-
   private final TaskBoard board;
-  private final SoundSystem system;
+  private final Loudspeaker loudspeaker;
   private final LatestWins rendering;
   private final ReadOnlyObjectWrapper<Optional<Rendering>> sounds =
       new ReadOnlyObjectWrapper<>(this, "sounds", Optional.empty());
@@ -33,12 +25,12 @@ public final class Listening {
       new ReadOnlyObjectWrapper<>(this, "problem", Optional.empty());
   private final ReadOnlyObjectWrapper<Optional<Path>> strike =
       new ReadOnlyObjectWrapper<>(this, "strike", Optional.empty());
-  private Transport playing;
   private BenchTask play;
+  private Sounding sounding = new Sounding();
 
-  public Listening(TaskBoard board, SoundSystem system, LatestWins.Pause pause) {
+  public Listening(TaskBoard board, Loudspeaker loudspeaker, LatestWins.Pause pause) {
     this.board = board;
-    this.system = system;
+    this.loudspeaker = loudspeaker;
     this.rendering = new LatestWins(board, pause, 0.1);
   }
 
@@ -62,14 +54,21 @@ public final class Listening {
     strike.set(Optional.ofNullable(recording));
   }
 
+  /** What was made is of another guitar, or of another mod. */
+  public void forget() {
+    stop();
+    rendering.forget();
+    sounds.set(Optional.empty());
+    problem.set(Optional.empty());
+  }
+
   /**
    * Makes the sounds of a trial.
    *
    * @param matched whether both come at one loudness
    */
   public void render(Trial.Tried tried, boolean matched) {
-    stop();
-    sounds.set(Optional.empty());
+    forget();
     Optional<Path> source = strike.get();
     rendering.ask(
         Texts.of("task.render"),
@@ -77,55 +76,66 @@ public final class Listening {
           Optional<Recording> dry = source.map(SoundFile::read);
           return Rendering.of(tried.chain(), tried.now(), tried.then(), dry, matched);
         },
-        made -> {
-          problem.set(Optional.empty());
-          sounds.set(Optional.of(made));
-        },
+        made -> sounds.set(Optional.of(made)),
         sentence -> problem.set(Optional.of(sentence)));
   }
 
   /** Plays one of the two; what plays already stops. */
   public void play(boolean after) {
+    sounds
+        .get()
+        .ifPresent(
+            made ->
+                play(
+                    Texts.of(after ? "task.play.after" : "task.play.before"),
+                    made.rate(),
+                    after ? made.after() : made.before()));
+  }
+
+  /** Plays one of the two without giving away which. */
+  void playUnknown(boolean after) {
+    sounds
+        .get()
+        .ifPresent(
+            made ->
+                play(
+                    Texts.of("task.play.unknown"),
+                    made.rate(),
+                    after ? made.after() : made.before()));
+  }
+
+  private void play(String title, int rate, float[] samples) {
     stop();
-    Rendering made = sounds.get().orElse(null);
-    if (made == null) {
-      return;
-    }
-    float[] samples = after ? made.after() : made.before();
-    Transport transport = new Transport(system);
-    playing = transport;
+    problem.set(Optional.empty());
+    Sounding own = new Sounding();
+    sounding = own;
     play =
         board.start(
-            Texts.of(after ? "task.play.after" : "task.play.before"),
-            ticker ->
-                transport.play(
-                    device(),
-                    new DeviceFormat(made.rate(), BITS, STEREO),
-                    PlayedSound.of(new float[][] {samples, samples}, 0)),
-            run -> {},
+            title,
+            ticker -> {
+              Speaker device = loudspeaker.at(rate);
+              if (own.begin(device)) {
+                device.play(samples);
+              }
+              return device;
+            },
+            done -> {},
             sentence -> problem.set(Optional.of(sentence)));
     play.stateProperty()
         .addListener(
             (o, old, now) -> {
               if (now.over()) {
-                transport.stop();
+                own.end();
               }
             });
   }
 
-  private SoundDevice device() {
-    return system.devices().stream()
-        .filter(d -> d.direction() == SoundDevice.Direction.PLAYBACK)
-        .findFirst()
-        .orElseThrow(() -> new Refusal(Texts.of("listen.no.device")));
-  }
-
   /** Stops what plays. */
   public void stop() {
-    if (playing != null) {
-      playing.stop();
+    if (play != null) {
+      sounding.end();
       play.cancel();
-      playing = null;
+      play = null;
     }
   }
 }

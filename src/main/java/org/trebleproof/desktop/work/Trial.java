@@ -22,7 +22,8 @@ public final class Trial {
   /** Enough for a band that moves along [number of random guitars]. */
   private static final int DRAWS_IN_MOTION = 300;
 
-  private static final String THEN = "#then";
+  /** Name of the layout with the changes. */
+  static final String THEN = "#then";
 
   /** What is predicted: the guitar with the layout that is tried. */
   public record Tried(SignalChain chain, Layout now, Layout then, Prediction prediction) {}
@@ -79,7 +80,8 @@ public final class Trial {
     return Texts.of("whatif.plan");
   }
 
-  private void show(Optional<SignalChain> guitar) {
+  /** Puts another guitar on trial, or none. */
+  void show(Optional<SignalChain> guitar) {
     chain.set(guitar);
     if (guitar.isEmpty()) {
       moving.forget();

@@ -1,4 +1,4 @@
-package org.trebleproof.desktop.circuit;
+package org.trebleproof.desktop.task;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;

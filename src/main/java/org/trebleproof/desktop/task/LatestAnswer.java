@@ -1,4 +1,4 @@
-package org.trebleproof.desktop.circuit;
+package org.trebleproof.desktop.task;
 
 import java.util.concurrent.Executor;
 import java.util.concurrent.LinkedBlockingQueue;
@@ -16,7 +16,7 @@ import java.util.function.Function;
  * @param <Q> a question
  * @param <A> its answer
  */
-final class LatestAnswer<Q, A> {
+public final class LatestAnswer<Q, A> {
 
   private static final long IDLE_SECONDS = 5;
 
@@ -32,15 +32,26 @@ final class LatestAnswer<Q, A> {
    * @param work finds the answer, away from the screen; null for none
    * @param screen where answers are given
    */
-  LatestAnswer(String name, Function<Q, A> work, Executor screen, Consumer<A> answer) {
+  public LatestAnswer(String name, Function<Q, A> work, Executor screen, Consumer<A> answer) {
+    this(oneThread(name), work, screen, answer);
+  }
+
+  /**
+   * A desk.
+   *
+   * @param worker where answers are found, one at a time
+   * @param work finds the answer; null for none
+   * @param screen where answers are given
+   */
+  public LatestAnswer(Executor worker, Function<Q, A> work, Executor screen, Consumer<A> answer) {
     this.work = work;
     this.screen = screen;
     this.answer = answer;
-    this.worker = oneThread(name);
+    this.worker = worker;
   }
 
   /** A thread that is there only while there is work. */
-  private static Executor oneThread(String name) {
+  public static Executor oneThread(String name) {
     ThreadPoolExecutor one =
         new ThreadPoolExecutor(
             1,
@@ -58,7 +69,7 @@ final class LatestAnswer<Q, A> {
   }
 
   /** Asks; what still waits is forgotten. */
-  void ask(Q question) {
+  public void ask(Q question) {
     if (waiting.getAndSet(question) == null) {
       worker.execute(this::next);
     }
