@@ -280,6 +280,13 @@ public final class ModPage {
       html.append("<div class=\"figure wide\">\n").append(Html.element("h3", circuit.title()));
       html.append('\n').append(SvgSchematic.of(circuit, "circuit-" + ++number)).append("</div>\n");
     }
+    html.append(
+            Html.element(
+                "p",
+                "caption",
+                "Each value with its 95 % interval; where it is slanted, the tolerance is the usual one"
+                    + " of its kind and assumed. What differs is set off."))
+        .append('\n');
   }
 
   private void numbers(Prediction p) {
