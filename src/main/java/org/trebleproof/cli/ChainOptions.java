@@ -120,6 +120,27 @@ final class ChainOptions {
     static final String NOW = "as stated";
   }
 
+  /**
+   * What {@code --then} or {@code --plan} would make of a guitar.
+   *
+   * @param guitar as it is now
+   * @param chain the same with what is added
+   * @param then its wiring then
+   */
+  record Planned(Guitar guitar, SignalChain chain, Layout then) {}
+
+  static Planned planned(ParseResult given) {
+    Map<String, String> changes = parsed(given, "--then");
+    String plan = given.matchedOptionValue("--plan", null);
+    if (changes.isEmpty() && plan == null) {
+      throw new WrongUsage("say what would be different: --then volume=500k, or --plan NAME");
+    }
+    Guitar guitar = read(given);
+    Layout from = plan == null ? guitar.now() : guitar.chain().layout(Optional.of(plan));
+    SignalChain chain = changed(guitar.chain(), "then", from, changes);
+    return new Planned(guitar, chain, chain.layouts().get("then"));
+  }
+
   static Guitar read(ParseResult given) {
     return read(given, given.matchedPositionalValue(0, null));
   }

@@ -10,7 +10,6 @@ import java.nio.file.Path;
 import java.security.SecureRandom;
 import java.time.LocalDate;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.function.Supplier;
 import org.trebleproof.audio.Recording;
@@ -18,7 +17,6 @@ import org.trebleproof.audio.SoundFile;
 import org.trebleproof.audio.WavWriter;
 import org.trebleproof.audio.device.JavaSoundSystem;
 import org.trebleproof.audio.device.SoundSystem;
-import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.live.Speaker;
 import org.trebleproof.bench.mod.BlindTest;
 import org.trebleproof.bench.mod.ChainFile;
@@ -33,7 +31,6 @@ import picocli.CommandLine.ParseResult;
 
 /** {@code listen}: hears a change before it is soldered, and finds out whether it is heard. */
 final class ListenCommand implements Subcommand {
-  private static final String THEN = "then";
 
   private final InputStream answers;
   private final Supplier<Optional<SoundSystem>> devices;
@@ -125,30 +122,23 @@ final class ListenCommand implements Subcommand {
     if (trials != null && (trials < 5 || trials > 100)) {
       throw new WrongUsage("--trials is 5 to 100, not " + trials);
     }
-    Map<String, String> changes = ChainOptions.parsed(given, "--then");
-    String plan = given.matchedOptionValue("--plan", null);
-    if (changes.isEmpty() && plan == null) {
-      throw new WrongUsage("say what would be different: --then volume=500k, or --plan NAME");
-    }
-    ChainOptions.Guitar guitar = ChainOptions.read(given);
-    Layout from = plan == null ? guitar.now() : guitar.chain().layout(Optional.of(plan));
-    SignalChain chain = ChainOptions.changed(guitar.chain(), THEN, from, changes);
+    ChainOptions.Planned planned = ChainOptions.planned(given);
     Path strike = given.matchedOptionValue("--strike", null);
     Optional<Recording> dry = Optional.ofNullable(strike).map(SoundFile::read);
     Rendering sounds =
         Rendering.of(
-            chain,
-            guitar.now(),
-            chain.layout(Optional.of(THEN)),
+            planned.chain(),
+            planned.guitar().now(),
+            planned.then(),
             dry,
             !given.hasMatchedOption("--unmatched"));
     Files.createDirectories(folder);
     write(folder.resolve("before.wav"), sounds.before(), sounds.rate());
     write(folder.resolve("after.wav"), sounds.after(), sounds.rate());
-    ChainOptions.write(given, "--save", () -> ChainFile.text(guitar.chain()));
+    ChainOptions.write(given, "--save", () -> ChainFile.text(planned.guitar().chain()));
     List<String> lines = ListeningText.lines(sounds, folder.toString(), terminal.style());
     if (trials == null) {
-      writePage(given, chain, sounds, Optional.empty());
+      writePage(given, planned.chain(), sounds, Optional.empty());
       ChainOptions.finish(
           given, terminal, () -> ListeningText.json(sounds, Optional.empty()), lines);
       return ExitCode.DONE;
@@ -163,7 +153,7 @@ final class ListenCommand implements Subcommand {
         new BufferedReader(new InputStreamReader(answers, StandardCharsets.UTF_8));
     BlindTest.Score score =
         test.score(new BlindListening(sounds, folder, speaker, reader, terminal).run(test));
-    writePage(given, chain, sounds, Optional.of(score));
+    writePage(given, planned.chain(), sounds, Optional.of(score));
     ChainOptions.finish(
         given,
         terminal,

@@ -3,14 +3,10 @@ package org.trebleproof.cli;
 import java.io.IOException;
 import java.time.LocalDate;
 import java.util.List;
-import java.util.Map;
-import java.util.Optional;
-import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.PlanReader;
 import org.trebleproof.bench.mod.ChainFile;
 import org.trebleproof.bench.mod.Prediction;
 import org.trebleproof.bench.mod.Predictor;
-import org.trebleproof.bench.mod.SignalChain;
 import org.trebleproof.report.PredictionText;
 import org.trebleproof.report.page.ModPage;
 import picocli.CommandLine.Model.CommandSpec;
@@ -20,7 +16,6 @@ import picocli.CommandLine.ParseResult;
 /** {@code predict}: what a mod would do, before anything is soldered. */
 final class PredictCommand implements Subcommand {
   private static final List<String> FILES = List.of("--json", "--page", "--spice", "--save");
-  private static final String THEN = "then";
 
   @Override
   public CommandSpec spec() {
@@ -70,18 +65,11 @@ final class PredictCommand implements Subcommand {
     if (draws < 100 || draws > 1_000_000) {
       throw new WrongUsage("--draws wants 100 to 1000000, not " + draws);
     }
-    Map<String, String> changes = ChainOptions.parsed(given, "--then");
-    String plan = given.matchedOptionValue("--plan", null);
-    if (changes.isEmpty() && plan == null) {
-      throw new WrongUsage("say what would be different: --then volume=500k, or --plan NAME");
-    }
-    ChainOptions.Guitar guitar = ChainOptions.read(given);
-    Layout from = plan == null ? guitar.now() : guitar.chain().layout(Optional.of(plan));
-    SignalChain chain = ChainOptions.changed(guitar.chain(), THEN, from, changes);
+    ChainOptions.Planned planned = ChainOptions.planned(given);
     Predictor predictor =
-        new Predictor(chain, guitar.now(), chain.layout(Optional.of(THEN)), draws);
+        new Predictor(planned.chain(), planned.guitar().now(), planned.then(), draws);
     Prediction prediction = predictor.predict();
-    ChainOptions.write(given, "--save", () -> ChainFile.text(guitar.chain()));
+    ChainOptions.write(given, "--save", () -> ChainFile.text(planned.guitar().chain()));
     ChainOptions.write(
         given,
         "--spice",
@@ -92,7 +80,7 @@ final class PredictCommand implements Subcommand {
         () ->
             ModPage.of(
                 prediction,
-                ModPage.circuits(chain, guitar.now(), chain.layout(Optional.of(THEN))),
+                ModPage.circuits(planned.chain(), planned.guitar().now(), planned.then()),
                 LocalDate.now().toString()));
     ChainOptions.finish(
         given,

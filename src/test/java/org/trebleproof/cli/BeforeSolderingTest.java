@@ -44,20 +44,8 @@ class BeforeSolderingTest {
 
   @TempDir Path folder;
 
-  private record Outcome(int exitCode, String out, String err) {}
-
   private static Outcome run(List<String> arguments) {
-    ByteArrayOutputStream out = new ByteArrayOutputStream();
-    ByteArrayOutputStream err = new ByteArrayOutputStream();
-    Terminal terminal =
-        new Terminal(
-            new PrintStream(out, true, StandardCharsets.UTF_8),
-            new PrintStream(err, true, StandardCharsets.UTF_8),
-            StandardCharsets.UTF_8,
-            TextStyle.PLAIN);
-    int code = new CommandLineFace(terminal).run(arguments.toArray(new String[0]));
-    return new Outcome(
-        code, out.toString(StandardCharsets.UTF_8), err.toString(StandardCharsets.UTF_8));
+    return Outcome.of(arguments.toArray(new String[0]));
   }
 
   private static List<String> command(String name, String... more) {

@@ -7,10 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.PrintStream;
-import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -24,31 +21,11 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
-import org.trebleproof.report.TextStyle;
 import picocli.CommandLine;
 
 class CommandLineFaceTest {
 
   @TempDir Path folder;
-
-  private record Outcome(int exitCode, String out, String err) {}
-
-  private static Outcome run(String... arguments) {
-    return run(StandardCharsets.UTF_8, arguments);
-  }
-
-  private static Outcome run(Charset charset, String... arguments) {
-    ByteArrayOutputStream out = new ByteArrayOutputStream();
-    ByteArrayOutputStream err = new ByteArrayOutputStream();
-    Terminal terminal =
-        new Terminal(
-            new PrintStream(out, true, charset),
-            new PrintStream(err, true, charset),
-            charset,
-            TextStyle.PLAIN);
-    int code = new CommandLineFace(terminal).run(arguments);
-    return new Outcome(code, out.toString(StandardCharsets.UTF_8), err.toString(charset));
-  }
 
   private static void assertOneSentence(Outcome outcome) {
     assertEquals(1, outcome.err().strip().lines().count(), outcome.err());
@@ -61,7 +38,7 @@ class CommandLineFaceTest {
   @ParameterizedTest
   @ValueSource(strings = {"fit", "compare", "advise", "sweep"})
   void helpShowsAnExampleThatParses(String command) {
-    Outcome help = run(command, "--help");
+    Outcome help = Outcome.of(command, "--help");
     assertEquals(ExitCode.DONE, help.exitCode());
     List<String> examples =
         help.out()
@@ -99,15 +76,15 @@ class CommandLineFaceTest {
 
   @Test
   void topHelpListsTheCommandsAndTheExitCodes() {
-    Outcome help = run("--help");
+    Outcome help = Outcome.of("--help");
     assertEquals(ExitCode.DONE, help.exitCode());
     for (String command : List.of("fit", "compare", "advise", "sweep")) {
       assertTrue(help.out().contains("\n  " + command + " "), help.out());
     }
     assertTrue(help.out().contains("0 done, 1 the job failed or was refused, 2 wrong usage"));
-    assertEquals(ExitCode.DONE, run("--version").exitCode());
-    assertTrue(run("--version").out().startsWith("trebleproof "));
-    assertEquals(ExitCode.USAGE, run().exitCode());
+    assertEquals(ExitCode.DONE, Outcome.of("--version").exitCode());
+    assertTrue(Outcome.of("--version").out().startsWith("trebleproof "));
+    assertEquals(ExitCode.USAGE, Outcome.of().exitCode());
   }
 
   static Stream<List<String>> wrongUsage() {
@@ -136,7 +113,7 @@ class CommandLineFaceTest {
   @ParameterizedTest
   @MethodSource("wrongUsage")
   void wrongUsageIsOneSentenceAndExitCodeTwo(List<String> arguments) {
-    Outcome outcome = run(arguments.toArray(new String[0]));
+    Outcome outcome = Outcome.of(arguments.toArray(new String[0]));
     assertEquals(ExitCode.USAGE, outcome.exitCode(), outcome.err());
     assertOneSentence(outcome);
   }
@@ -146,7 +123,7 @@ class CommandLineFaceTest {
     Path job = Files.writeString(folder.resolve("job.json"), "{\"trebleproof\": 1, ");
     Path json = folder.resolve("result.json");
     for (String source : List.of(job.toString(), folder.resolve("missing.json").toString())) {
-      Outcome outcome = run("fit", source, "--json", json.toString());
+      Outcome outcome = Outcome.of("fit", source, "--json", json.toString());
       assertEquals(ExitCode.FAILED, outcome.exitCode(), outcome.err());
       assertOneSentence(outcome);
       assertFalse(Files.exists(json));
@@ -160,7 +137,7 @@ class CommandLineFaceTest {
     Path sound = Files.copy(sample.resolve("coil.flac"), folder.resolve("coil.flac"));
     byte[] before = Files.readAllBytes(sound);
     for (Path input : List.of(job, sound)) {
-      Outcome outcome = run("fit", job.toString(), "--csv", input.toString());
+      Outcome outcome = Outcome.of("fit", job.toString(), "--csv", input.toString());
       assertEquals(ExitCode.USAGE, outcome.exitCode(), outcome.err());
       assertTrue(outcome.err().contains("would replace an input"), outcome.err());
     }
@@ -173,7 +150,7 @@ class CommandLineFaceTest {
     Path csv = folder.resolve("with space.csv");
     Path page = folder.resolve("page.html");
     Outcome outcome =
-        run(
+        Outcome.of(
             "fit",
             "sample-captures/unlabelled-coil/job.json",
             "--json",
@@ -195,7 +172,7 @@ class CommandLineFaceTest {
   @Test
   void standardOutputIsPureJsonWhenAskedFor() throws IOException {
     Outcome outcome =
-        run(
+        Outcome.of(
             StandardCharsets.US_ASCII,
             "fit",
             "sample-captures/unlabelled-coil/coil.flac",
@@ -213,7 +190,7 @@ class CommandLineFaceTest {
 
   @Test
   void compareNeedsTwoSetups() {
-    Outcome outcome = run("compare", "sample-captures/unlabelled-coil/job.json");
+    Outcome outcome = Outcome.of("compare", "sample-captures/unlabelled-coil/job.json");
     assertEquals(ExitCode.FAILED, outcome.exitCode());
     assertOneSentence(outcome);
   }
@@ -222,7 +199,7 @@ class CommandLineFaceTest {
   void sweepWritesASoundFileAndSaysHowToUseItSafely() throws IOException {
     Path file = folder.resolve("s.wav");
     Outcome outcome =
-        run("sweep", file.toString(), "--seconds", "1", "--repeats", "2", "--bits", "16");
+        Outcome.of("sweep", file.toString(), "--seconds", "1", "--repeats", "2", "--bits", "16");
     assertEquals(ExitCode.DONE, outcome.exitCode(), outcome.err());
     assertTrue(outcome.out().contains("Headphones off"), outcome.out());
     // 3 gaps of 1 s and 2 sweeps of 1 s, 2 bytes a sample, and the 44 bytes of a plain WAV header

@@ -4,10 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.PrintStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.SplittableRandom;
@@ -30,7 +27,6 @@ import org.trebleproof.audio.device.SoundDevice;
 import org.trebleproof.audio.device.SoundServer;
 import org.trebleproof.audio.device.Transport;
 import org.trebleproof.audio.device.TransportRun;
-import org.trebleproof.report.TextStyle;
 
 /** The commands on a real audio path: a sound server, and a filter in it like a pickup. */
 @Tag("soundserver")
@@ -100,26 +96,10 @@ final class RealAudioPathTest {
         .devices().stream().filter(d -> d.direction() == direction).findFirst().orElseThrow();
   }
 
-  private record Said(int exit, String out, String err) {}
-
-  private static Said run(String... arguments) {
-    ByteArrayOutputStream out = new ByteArrayOutputStream();
-    ByteArrayOutputStream err = new ByteArrayOutputStream();
-    Terminal terminal =
-        new Terminal(
-            new PrintStream(out, true, StandardCharsets.UTF_8),
-            new PrintStream(err, true, StandardCharsets.UTF_8),
-            StandardCharsets.UTF_8,
-            TextStyle.PLAIN);
-    int exit = new CommandLineFace(terminal).run(arguments);
-    return new Said(
-        exit, out.toString(StandardCharsets.UTF_8), err.toString(StandardCharsets.UTF_8));
-  }
-
   @Test
   void devicesAreListed() {
-    Said said = run("devices");
-    assertEquals(0, said.exit(), said.err());
+    Outcome said = Outcome.of("devices");
+    assertEquals(0, said.exitCode(), said.err());
     assertTrue(said.out().contains("48000"), said.out());
     assertTrue(said.out().contains("24"), said.out());
   }
@@ -170,8 +150,8 @@ final class RealAudioPathTest {
     server.control("set-default-sink", "pickup");
     try {
       Path json = folder.resolve("result.json");
-      Said said =
-          run(
+      Outcome said =
+          Outcome.of(
               "measure",
               job.toString(),
               "plugged",
@@ -184,7 +164,7 @@ final class RealAudioPathTest {
               "--json",
               json.toString());
       System.out.println(said.out());
-      assertEquals(0, said.exit(), said.err());
+      assertEquals(0, said.exitCode(), said.err());
       String result = Files.readString(json);
       double[] theory = resonance();
       double hz = value(result, "plugged.resonance");
@@ -248,10 +228,11 @@ final class RealAudioPathTest {
             });
     try {
       puller.start();
-      Said said = run("record", job.toString(), "plugged", "--level", "-20", "--seconds", "3");
+      Outcome said =
+          Outcome.of("record", job.toString(), "plugged", "--level", "-20", "--seconds", "3");
       puller.join();
       System.out.println("sink removed: " + said.err().strip());
-      assertEquals(1, said.exit(), said.out());
+      assertEquals(1, said.exitCode(), said.out());
       assertTrue(said.err().contains("sound device"), said.err());
       assertEquals(JOB, Files.readString(job));
       assertFalse(Files.exists(folder.resolve("plugged.wav")));

@@ -1,9 +1,5 @@
 package org.trebleproof.report.page;
 
-import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Optional;
 import org.trebleproof.bench.FitResult;
@@ -53,12 +49,7 @@ public final class HtmlPage {
   }
 
   private String write() {
-    html.append(
-        "<!DOCTYPE html>\n<html lang=\"en\" xmlns=\"http://www.w3.org/1999/xhtml\">\n<head>\n");
-    html.append("<meta charset=\"utf-8\"/>\n");
-    html.append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n");
-    html.append(Html.element("title", result.job().title() + " · Trebleproof")).append('\n');
-    html.append("<style>\n" + style() + "</style>\n</head>\n<body>\n");
+    html.append(PageFrame.open(result.job().title()));
     writeFirstSheet();
     writeFindings();
     writeTreble();
@@ -69,7 +60,7 @@ public final class HtmlPage {
     writeCautions();
     html.append(Html.element("h2", "To repeat this measurement")).append('\n');
     html.append(new RepeatSheet(result, version).html());
-    html.append("</body>\n</html>\n");
+    html.append(PageFrame.CLOSE);
     return html.toString();
   }
 
@@ -231,13 +222,5 @@ public final class HtmlPage {
     html.append(Html.element("h2", "Take care")).append("\n<ul class=\"cautions\">\n");
     cautions.forEach(c -> html.append(Html.element("li", c)).append('\n'));
     html.append("</ul>\n");
-  }
-
-  static String style() {
-    try (InputStream in = HtmlPage.class.getResourceAsStream("page.css")) {
-      return new String(in.readAllBytes(), StandardCharsets.UTF_8);
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
   }
 }

@@ -48,12 +48,7 @@ public final class HumPage {
   }
 
   private String write() {
-    html.append(
-        "<!DOCTYPE html>\n<html lang=\"en\" xmlns=\"http://www.w3.org/1999/xhtml\">\n<head>\n");
-    html.append("<meta charset=\"utf-8\"/>\n");
-    html.append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n");
-    html.append("<title>Hum and ground check · Trebleproof</title>\n");
-    html.append("<style>\n" + HtmlPage.style() + "</style>\n</head>\n<body>\n");
+    html.append(PageFrame.open("Hum and ground check"));
     writeFirstSheet();
     writeVisit();
     writeSpectra();
@@ -62,7 +57,7 @@ public final class HumPage {
       html.append(FindingList.of(result.findings()));
     }
     writeRepeat();
-    html.append("</body>\n</html>\n");
+    html.append(PageFrame.CLOSE);
     return html.toString();
   }
 

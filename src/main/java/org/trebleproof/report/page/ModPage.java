@@ -225,12 +225,7 @@ public final class ModPage {
   }
 
   private void open(String title, List<String> verdict, String date) {
-    html.append(
-        "<!DOCTYPE html>\n<html lang=\"en\" xmlns=\"http://www.w3.org/1999/xhtml\">\n<head>\n");
-    html.append("<meta charset=\"utf-8\"/>\n");
-    html.append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n");
-    html.append(Html.element("title", title + " · Trebleproof")).append('\n');
-    html.append("<style>\n" + HtmlPage.style() + "</style>\n</head>\n<body>\n");
+    html.append(PageFrame.open(title));
     html.append("<section class=\"sheet\">\n<div class=\"masthead\">");
     html.append(Html.element("span", "Trebleproof bench note, before soldering"));
     html.append(Html.element("span", date)).append("</div>\n");
