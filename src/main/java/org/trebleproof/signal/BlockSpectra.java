@@ -3,11 +3,12 @@ package org.trebleproof.signal;
 /**
  * Power spectra of overlapping half-second blocks of a recording, up to a little over 20 kHz.
  *
- * <p>Half a second separates the harmonics of the mains (50 Hz is 25 bins) and still lets single
- * blocks be left out. The window is the four-term cosine window with continuous first derivative:
- * its highest side lobe is 93 dB down, so a strong hum does not leak into the hiss between its
- * lines (A. H. Nuttall, "Some windows with very good sidelobe behavior", IEEE Trans. ASSP 29(1),
- * 1981; coefficients from memory, side lobes tested).
+ * <p>Half a second (about: the closest length that is quick to transform) separates the harmonics
+ * of the mains (50 Hz is 25 bins) and still lets single blocks be left out. The window is the
+ * four-term cosine window with continuous first derivative: its highest side lobe is 93 dB down, so
+ * a strong hum does not leak into the hiss between its lines (A. H. Nuttall, "Some windows with
+ * very good sidelobe behavior", IEEE Trans. ASSP 29(1), 1981; coefficients from memory, side lobes
+ * tested).
  *
  * <p>Powers are mean squares of the samples: the bins of a block add up to the block's (windowed)
  * mean square, and a line's bins, {@link #LOBE} either side, to the mean square of the line.
@@ -30,13 +31,13 @@ public final class BlockSpectra {
   private final float[][] power;
   private final double binWidth;
   private final double rate;
-  private final int step;
+  private final int length;
 
-  private BlockSpectra(float[][] power, double binWidth, double rate, int step) {
+  private BlockSpectra(float[][] power, double rate, int length) {
     this.power = power;
-    this.binWidth = binWidth;
     this.rate = rate;
-    this.step = step;
+    this.length = length;
+    this.binWidth = rate / length;
   }
 
   /**
@@ -46,7 +47,7 @@ public final class BlockSpectra {
    * @param rate sample rate [Hz]
    */
   public static BlockSpectra of(double[] samples, double rate) {
-    int length = 2 * (int) Math.round(rate * BLOCK / 2);
+    int length = RealFft.fastLengthNear(rate * BLOCK);
     if (samples.length < length) {
       throw new IllegalArgumentException("a block needs " + length + " samples");
     }
@@ -80,16 +81,18 @@ public final class BlockSpectra {
         power[block][bin] = (float) (scale * (re[bin] * re[bin] + im[bin] * im[bin]));
       }
     }
-    return new BlockSpectra(power, binWidth, rate, step);
+    return new BlockSpectra(power, rate, length);
   }
 
-  private static double[] window(int length) {
+  static double[] window(int length) {
     double[] window = new double[length];
-    for (int i = 0; i < length; i++) {
-      double phase = 2 * Math.PI * i / length;
-      for (int term = 0; term < WINDOW.length; term++) {
-        window[i] += WINDOW[term] * Math.cos(term * phase);
-      }
+    for (int i = 0; i <= length / 2; i++) {
+      // cosines of twice and three times an angle from that of the angle
+      double c = Math.cos(2 * Math.PI * i / length);
+      double c2 = 2 * c * c - 1;
+      double c3 = c * (2 * c2 - 1);
+      window[i] = WINDOW[0] + WINDOW[1] * c + WINDOW[2] * c2 + WINDOW[3] * c3;
+      window[(length - i) % length] = window[i];
     }
     return window;
   }
@@ -114,9 +117,25 @@ public final class BlockSpectra {
     return rate;
   }
 
+  /** Samples in a block. */
+  int length() {
+    return length;
+  }
+
+  /** Samples from the beginning of a block to that of the next. */
+  int step() {
+    return length / STEPS_PER_BLOCK;
+  }
+
   /** Middle of a block [s]. */
   public double middle(int block) {
-    return block * step / rate + BLOCK / 2;
+    return (block * step() + length / 2.0) / rate;
+  }
+
+  /** The block whose middle is closest to a time [s]. */
+  int blockAt(double time) {
+    long block = Math.round((time * rate - length / 2.0) / step());
+    return (int) Math.max(0, Math.min(blocks() - 1, block));
   }
 
   /** Power of one bin in one block. */

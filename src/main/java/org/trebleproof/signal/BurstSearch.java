@@ -80,7 +80,7 @@ public final class BurstSearch {
     boolean[] found = new boolean[spectra.blocks()];
     double power = 0;
     for (int block = 0; block < found.length; block++) {
-      int pulse = Math.min(block, pulsation.blocks() - 1);
+      int pulse = pulsation.blockAt(spectra.middle(block));
       found[block] =
           standsOut(spectra, block, COMB, 0.5, COMB_RATIO, fundamental)
               || standsOut(pulsation, pulse, PULSES, 0, PULSE_RATIO, fundamental);
@@ -162,7 +162,7 @@ public final class BurstSearch {
       }
     }
     // exponential distribution: its mean is its median over ln 2
-    return SteadyBlocks.median(Arrays.copyOf(near, count)) / Math.log(2) + Double.MIN_NORMAL;
+    return OrderStatistics.median(Arrays.copyOf(near, count)) / Math.log(2) + Double.MIN_NORMAL;
   }
 
   /**

@@ -34,7 +34,7 @@ record FramePulse(double[] widths, double duty) {
     for (int slot = 0; slot < slots; slot++) {
       wave[slot] = sum[slot] / Math.max(1, count[slot]);
     }
-    double rest = SteadyBlocks.median(wave);
+    double rest = OrderStatistics.median(wave);
     int top = 0;
     for (int slot = 0; slot < slots; slot++) {
       wave[slot] -= rest;

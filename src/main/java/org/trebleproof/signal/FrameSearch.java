@@ -76,7 +76,7 @@ final class FrameSearch {
       odd[pair] = lines.amplitude((FIRST_PAIR + 2 * pair + 1) * frames.rate());
       even[pair] = lines.amplitude((FIRST_PAIR + 2 * pair) * frames.rate());
     }
-    return SteadyBlocks.median(odd) > 0.25 * SteadyBlocks.median(even);
+    return OrderStatistics.median(odd) > 0.25 * OrderStatistics.median(even);
   }
 
   private static int highest(FrameClock clock) {
@@ -103,7 +103,7 @@ final class FrameSearch {
     }
     // the higher lines are the finer; the middle one, since a mains line may lie beside some
     double offset =
-        found > 0 ? SteadyBlocks.median(Arrays.copyOfRange(offsets, found / 2, found)) : 0;
+        found > 0 ? OrderStatistics.median(Arrays.copyOfRange(offsets, found / 2, found)) : 0;
     int hits = 0;
     for (int n = 1; n <= most; n++) {
       double apart = Math.abs(peaks[n] - n * clock.rate() * (1 + offset));

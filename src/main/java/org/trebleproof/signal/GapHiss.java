@@ -1,7 +1,5 @@
 package org.trebleproof.signal;
 
-import java.util.Arrays;
-
 /**
  * Hiss between the bursts of a radio: bursts fill an eighth of the time, or less, and edges of buzz
  * a little, so the quieter steps of half a millisecond hold hiss alone.
@@ -41,7 +39,6 @@ final class GapHiss {
         power[step] += value * value / hop;
       }
     }
-    Arrays.sort(power);
-    return power[(int) (QUANTILE * (power.length - 1))];
+    return OrderStatistics.select(power, (int) (QUANTILE * (power.length - 1)));
   }
 }

@@ -31,6 +31,8 @@ public final class HumSpectrum {
   private final double[] uncertain;
   private final double[] density;
   private final double[] mean;
+  private final MeanPower total;
+  private final MeanPower weightedTotal;
   private final Optional<RadioSounds> radio;
 
   /**
@@ -72,6 +74,11 @@ public final class HumSpectrum {
       }
     }
     density = hissDensity();
+    double[] plainSeries = new double[kept];
+    double[] weightedSeries = new double[kept];
+    everything(plainSeries, weightedSeries);
+    total = MeanPower.of(plainSeries);
+    weightedTotal = MeanPower.of(weightedSeries);
   }
 
   private void fill(int k) {
@@ -179,7 +186,7 @@ public final class HumSpectrum {
   /** Mean of the values below 2.5 times their median: other lines do not count. */
   private static double bulk(double[] values, int count) {
     double[] some = java.util.Arrays.copyOf(values, count);
-    double limit = 2.5 * SteadyBlocks.median(some);
+    double limit = 2.5 * OrderStatistics.median(some);
     double sum = 0;
     int kept = 0;
     for (double value : some) {
@@ -300,33 +307,38 @@ public final class HumSpectrum {
 
   /** Power of everything from 20 Hz to 20 kHz. */
   public MeanPower total() {
-    return everything(false);
+    return total;
   }
 
   /** The same with the A weighting. */
   public MeanPower weightedTotal() {
-    return everything(true);
+    return weightedTotal;
   }
 
-  private MeanPower everything(boolean aWeighted) {
+  /** Power of everything, block by block, plain and A-weighted. */
+  private void everything(double[] plain, double[] aWeighted) {
     double binWidth = spectra.binWidth();
     int from = (int) Math.ceil(HISS_FROM / binWidth);
     int to = (int) Math.min(mean.length - 1.0, HISS_TO / binWidth);
     double[] weight = new double[to + 1];
     for (int bin = from; bin <= to; bin++) {
-      weight[bin] = aWeighted ? AWeighting.power(bin * binWidth) : 1;
+      weight[bin] = AWeighting.power(bin * binWidth);
     }
-    double[] series = new double[harmonic[0].length];
     int column = 0;
     for (int block = 0; block < spectra.blocks(); block++) {
       if (keep[block]) {
+        double sum = 0;
+        double weightedSum = 0;
         for (int bin = from; bin <= to; bin++) {
-          series[column] += weight[bin] * spectra.power(block, bin);
+          double power = spectra.power(block, bin);
+          sum += power;
+          weightedSum += weight[bin] * power;
         }
+        plain[column] = sum;
+        aWeighted[column] = weightedSum;
         column++;
       }
     }
-    return MeanPower.of(series);
   }
 
   /** Mean power of every bin over the blocks that count; read-only. */

@@ -28,6 +28,9 @@ final class LineSpectrum {
   /** Square of the share by which an unsteady sound's power differs under a line and beside it. */
   private static final double UNEVEN = 0.25;
 
+  /** Cosines computed from one another before rounding shows. */
+  private static final int RECURRENCE = 1000;
+
   private final double[] power;
   private final double[] ratio;
   private final double binWidth;
@@ -47,16 +50,11 @@ final class LineSpectrum {
    */
   static LineSpectrum of(double[] samples, BlockSpectra spectra, boolean[] keep) {
     double rate = spectra.rate();
-    int block = 2 * (int) Math.round(rate * BlockSpectra.BLOCK / 2);
-    int step = block / 3;
+    int step = spectra.step();
     int steps = (int) Math.min(samples.length / step, LONGEST * rate / step);
-    int length = steps * step;
-    double[] weight = steadyWeight(length, block, step, keep);
-    // a raised cosine over the whole, so that a strong line's feet do not bury its neighbours
-    for (int i = 0; i < length; i++) {
-      double sine = Math.sin(Math.PI * (i + 0.5) / length);
-      weight[i] *= sine * sine;
-    }
+    int length = RealFft.fastLengthUpTo(steps * step);
+    double[] weight = steadyWeight(length, spectra.length(), step, keep);
+    raiseCosine(weight);
     double sum = 0;
     double mean = 0;
     double squares = 0;
@@ -80,6 +78,26 @@ final class LineSpectrum {
       power[bin] = scale * (re[bin] * re[bin] + im[bin] * im[bin]);
     }
     return new LineSpectrum(power, binWidth);
+  }
+
+  /**
+   * A raised cosine over the whole, so that a strong line's feet do not bury its neighbours. Its
+   * cosine comes from the two before: cos((n + 1) a) = 2 cos(a) cos(n a) - cos((n - 1) a).
+   */
+  private static void raiseCosine(double[] weight) {
+    int length = weight.length;
+    double angle = 2 * Math.PI / length;
+    double twice = 2 * Math.cos(angle);
+    for (int from = 0; from < length; from += RECURRENCE) {
+      double before = Math.cos((from - 0.5) * angle);
+      double here = Math.cos((from + 0.5) * angle);
+      for (int i = from; i < Math.min(length, from + RECURRENCE); i++) {
+        weight[i] *= 0.5 - 0.5 * here;
+        double next = twice * here - before;
+        before = here;
+        here = next;
+      }
+    }
   }
 
   /** Whether there are so many gaps that cutting them out would tear the lines apart. */
@@ -125,11 +143,11 @@ final class LineSpectrum {
     int fenceUntil = 0;
     for (int centre = 0; centre < bins; centre += hop) {
       if (centre >= fenceUntil) {
-        fence = quantile(sorted(power, centre + far / 8, far), 0.97) + Double.MIN_NORMAL;
+        fence = mean(around(power, centre + far / 8, far), 0.97) + Double.MIN_NORMAL;
         fenceUntil = centre + far / 4;
       }
-      double[] close = sorted(power, centre, near);
-      double noise = Math.max(fence, Math.max(quantile(close, 0.5), quantile(close, 0.85)));
+      double[] close = around(power, centre, near);
+      double noise = Math.max(fence, Math.max(mean(close, 0.5), mean(close, 0.85)));
       for (int bin = centre; bin < Math.min(bins, centre + hop); bin++) {
         ratio[bin] = power[bin] / noise;
       }
@@ -137,17 +155,16 @@ final class LineSpectrum {
     return ratio;
   }
 
-  private static double[] sorted(double[] power, int centre, int half) {
+  private static double[] around(double[] power, int centre, int half) {
     int from = Math.max(1, centre - half);
     int to = Math.max(from + 1, Math.min(power.length, centre + half));
-    double[] values = Arrays.copyOfRange(power, from, to);
-    Arrays.sort(values);
-    return values;
+    return Arrays.copyOfRange(power, from, to);
   }
 
-  /** Mean of an exponential distribution, from one of its quantiles. */
-  private static double quantile(double[] sorted, double share) {
-    return sorted[(int) (share * (sorted.length - 1))] / -Math.log(1 - share);
+  /** Mean of an exponential distribution, from one of its quantiles; reorders the values. */
+  private static double mean(double[] values, double share) {
+    int index = (int) (share * (values.length - 1));
+    return OrderStatistics.select(values, index) / -Math.log(1 - share);
   }
 
   /** Spacing of the bins [Hz]. */
@@ -174,7 +191,7 @@ final class LineSpectrum {
       beside[2 * d + 1] = power[top + d + LOBE + 2];
     }
     // another line may stand among them: the mean of the noise from its median
-    double noise = SteadyBlocks.median(beside) / Math.log(2);
+    double noise = OrderStatistics.median(beside) / Math.log(2);
     return Math.min(ratio[top], power[top] / (noise + Double.MIN_NORMAL));
   }
 
@@ -255,7 +272,7 @@ final class LineSpectrum {
       }
     }
     // other lines may stand close by: the mean of the noise from its median
-    double noise = SteadyBlocks.median(beside) / Math.log(2);
+    double noise = OrderStatistics.median(beside) / Math.log(2);
     int width = 2 * lobe + 1;
     double signal = Math.max(0, sum - width * noise);
     // the noise's own scatter, that of its estimate, and its beat with the line

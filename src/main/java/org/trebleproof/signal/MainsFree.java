@@ -26,13 +26,17 @@ final class MainsFree {
     double[] far = cubic(2 * period - two);
     float[] free = new float[samples.length];
     for (int i = reach; i < samples.length - reach; i++) {
-      double a = at(samples, i + one, 1, near);
-      double b = at(samples, i - one, -1, near);
-      double c = at(samples, i + two, 1, far);
-      double d = at(samples, i - two, -1, far);
-      double low = Math.min(Math.min(a, b), Math.min(c, d));
-      double high = Math.max(Math.max(a, b), Math.max(c, d));
-      free[i] = (float) (samples[i] - (a + b + c + d - low - high) / 2);
+      double a = after(samples, i + one, near);
+      double b = before(samples, i - one, near);
+      double c = after(samples, i + two, far);
+      double d = before(samples, i - two, far);
+      // the higher of two lows and the lower of two highs are the middle two of the four
+      double low = a < b ? a : b;
+      double high = a < b ? b : a;
+      double otherLow = c < d ? c : d;
+      double otherHigh = c < d ? d : c;
+      double middle = (low > otherLow ? low : otherLow) + (high < otherHigh ? high : otherHigh);
+      free[i] = (float) (samples[i] - middle / 2);
     }
     return free;
   }
@@ -47,7 +51,11 @@ final class MainsFree {
     };
   }
 
-  private static double at(double[] x, int i, int step, double[] w) {
-    return w[0] * x[i - step] + w[1] * x[i] + w[2] * x[i + step] + w[3] * x[i + 2 * step];
+  private static double after(double[] x, int i, double[] w) {
+    return w[0] * x[i - 1] + w[1] * x[i] + w[2] * x[i + 1] + w[3] * x[i + 2];
+  }
+
+  private static double before(double[] x, int i, double[] w) {
+    return w[0] * x[i + 1] + w[1] * x[i] + w[2] * x[i - 1] + w[3] * x[i - 2];
   }
 }

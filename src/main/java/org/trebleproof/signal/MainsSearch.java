@@ -37,9 +37,10 @@ public final class MainsSearch {
 
   private final LineSpectrum lines;
   private final Optional<Frames> masked;
+  private final Optional<Mains> found;
 
   /**
-   * A search in one recording.
+   * Searches one recording.
    *
    * @param lines its spectrum in one piece
    * @param masked frames of a radio whose lines do not count
@@ -47,6 +48,11 @@ public final class MainsSearch {
   MainsSearch(LineSpectrum lines, Optional<Frames> masked) {
     this.lines = lines;
     this.masked = masked;
+    Tally best = Tally.NONE;
+    for (double[] span : SPANS) {
+      best = best(span[0], span[1], best);
+    }
+    found = refined(best);
   }
 
   /**
@@ -59,13 +65,9 @@ public final class MainsSearch {
    */
   public record Mains(double hz, double low, double high, double score) {}
 
-  /** Searches both spans; empty when no series of lines stands out. */
-  public Optional<Mains> find() {
-    Tally best = Tally.NONE;
-    for (double[] span : SPANS) {
-      best = best(span[0], span[1], best);
-    }
-    return refined(best);
+  /** The mains as found in both spans; empty when no series of lines stands out. */
+  public Optional<Mains> found() {
+    return found;
   }
 
   /** Searches close to what another recording of the same visit showed. */

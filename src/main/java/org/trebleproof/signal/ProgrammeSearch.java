@@ -72,7 +72,7 @@ final class ProgrammeSearch {
   }
 
   private static boolean risesThroughout(double[] level) {
-    double middle = SteadyBlocks.median(level);
+    double middle = OrderStatistics.median(level);
     int[] rises = new int[PARTS];
     boolean low = false;
     for (int i = 0; i < level.length; i++) {

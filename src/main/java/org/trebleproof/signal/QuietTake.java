@@ -150,47 +150,4 @@ public final class QuietTake {
     }
     return (double) count / steady.length;
   }
-
-  /** Mean square of the loudest stretch of 0.4 s, for a strike as level reference. */
-  public double loudest() {
-    return loudest(samples, spectra.rate());
-  }
-
-  /** A-weighted over plain power of the loudest block, which is that stretch, about. */
-  public double weightedShareOfLoudest() {
-    int loudest = 0;
-    double most = 0;
-    for (int block = 0; block < spectra.blocks(); block++) {
-      double power = spectra.between(block, 20, 20000);
-      if (power > most) {
-        most = power;
-        loudest = block;
-      }
-    }
-    double weighted = 0;
-    for (int bin = 1; bin < spectra.bins() && bin * spectra.binWidth() <= 20000; bin++) {
-      weighted += AWeighting.power(bin * spectra.binWidth()) * spectra.power(loudest, bin);
-    }
-    return weighted / most;
-  }
-
-  /**
-   * Mean square of the loudest stretch of 0.4 s, the block length of ITU-R BS.1770-4, annex 1, for
-   * momentary levels.
-   */
-  static double loudest(double[] samples, double rate) {
-    int length = (int) Math.min(samples.length, Math.round(0.4 * rate));
-    double sum = 0;
-    double most = 0;
-    for (int i = 0; i < samples.length; i++) {
-      sum += samples[i] * samples[i];
-      if (i >= length) {
-        sum -= samples[i - length] * samples[i - length];
-      }
-      if (i >= length - 1) {
-        most = Math.max(most, sum);
-      }
-    }
-    return most / length;
-  }
 }

@@ -68,6 +68,16 @@ public final class RealFft {
     return n;
   }
 
+  /** The even length with no prime factor above 5 that is closest. */
+  static int fastLengthNear(double samples) {
+    int below = fastLengthUpTo((int) samples);
+    int above = below + 2;
+    while (!isFast(above)) {
+      above += 2;
+    }
+    return samples - below <= above - samples ? below : above;
+  }
+
   /**
    * The length to which a piece of {@code samples} samples is best padded: itself where that is
    * fast and its tables are affordable, else the next power of two.

@@ -1,7 +1,5 @@
 package org.trebleproof.signal;
 
-import java.util.Arrays;
-
 /** Power of a recording, millisecond by millisecond, where packets and programmes are heard. */
 final class ShortTimePower {
 
@@ -73,15 +71,15 @@ final class ShortTimePower {
   }
 
   private static double gaps(float[] values) {
-    float[] sorted = values.clone();
-    Arrays.sort(sorted);
-    // the first and last periods of the mains are zero: they are not gaps
+    double[] work = new double[values.length];
     int zeros = 0;
-    while (zeros < sorted.length && sorted[zeros] == 0) {
-      zeros++;
+    for (int i = 0; i < work.length; i++) {
+      work[i] = values[i];
+      zeros += values[i] == 0 ? 1 : 0;
     }
-    int left = sorted.length - zeros;
-    return left == 0 ? 0 : sorted[zeros + (int) (GAPS * (left - 1))];
+    // the first and last periods of the mains are zero: they are not gaps
+    int left = work.length - zeros;
+    return left == 0 ? 0 : OrderStatistics.select(work, zeros + (int) (GAPS * (left - 1)));
   }
 
   /** Number of steps. */
@@ -100,7 +98,7 @@ final class ShortTimePower {
     for (int step = 0; step < levels.length; step++) {
       levels[step] = over(step);
     }
-    return SteadyBlocks.median(levels) < HISS_MEDIAN;
+    return OrderStatistics.median(levels) < HISS_MEDIAN;
   }
 
   /** Whole power of a step, less that in the gaps. */

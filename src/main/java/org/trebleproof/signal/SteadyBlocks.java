@@ -34,13 +34,13 @@ public final class SteadyBlocks {
         double power = spectra.between(block, EDGES[band], EDGES[band + 1]);
         level[block] = 10 * Math.log10(power + Double.MIN_NORMAL);
       }
-      double median = median(level);
+      double median = OrderStatistics.median(level);
       double[] deviation = new double[blocks];
       for (int block = 0; block < blocks; block++) {
         deviation[block] = Math.abs(level[block] - median);
       }
       // 1.4826: standard deviation of a normal distribution over its median absolute deviation
-      double limit = Math.max(LEAST_RISE, SCATTERS * 1.4826 * median(deviation));
+      double limit = Math.max(LEAST_RISE, SCATTERS * 1.4826 * OrderStatistics.median(deviation));
       for (int block = 0; block < blocks; block++) {
         excess[block] = Math.max(excess[block], (level[block] - median) / limit);
       }
@@ -67,12 +67,5 @@ public final class SteadyBlocks {
       keep[block] = excess[block] <= limit;
     }
     return keep;
-  }
-
-  static double median(double[] values) {
-    double[] sorted = values.clone();
-    Arrays.sort(sorted);
-    int middle = sorted.length / 2;
-    return sorted.length % 2 == 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
   }
 }

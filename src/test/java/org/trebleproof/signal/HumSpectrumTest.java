@@ -40,7 +40,8 @@ class HumSpectrumTest {
       }
       BlockSpectra spectra = BlockSpectra.of(x, RATE);
       Optional<MainsSearch.Mains> found =
-          new MainsSearch(LineSpectrum.of(x, spectra, Tones.all(spectra)), Optional.empty()).find();
+          new MainsSearch(LineSpectrum.of(x, spectra, Tones.all(spectra)), Optional.empty())
+              .found();
       assertEquals(hz, found.orElseThrow().hz(), 0.003);
       assertTrue(found.get().low() <= hz && hz <= found.get().high(), hz + " outside " + found);
     }
@@ -53,7 +54,7 @@ class HumSpectrumTest {
       BlockSpectra spectra = BlockSpectra.of(x, RATE);
       assertTrue(
           new MainsSearch(LineSpectrum.of(x, spectra, Tones.all(spectra)), Optional.empty())
-              .find()
+              .found()
               .isEmpty(),
           "seed " + seed);
     }

@@ -60,9 +60,9 @@ class RadioSoundsTest {
 
   private static RadioSounds radio(double[] x) {
     QuietTake take = new QuietTake(Tones.floats(x), RATE);
-    Optional<Double> hz = take.mainsSearch().find().map(MainsSearch.Mains::hz);
+    Optional<Double> hz = take.mainsSearch().found().map(MainsSearch.Mains::hz);
     if (hz.isEmpty() && !take.packetsOnly()) {
-      hz = take.mainsSearchInAll().find().map(MainsSearch.Mains::hz);
+      hz = take.mainsSearchInAll().found().map(MainsSearch.Mains::hz);
     }
     return take.radio(hz, 50);
   }
@@ -72,7 +72,7 @@ class RadioSoundsTest {
   void aCordlessPhoneIsToldFromTheMains(double hz) {
     double[] x = add(mains(hiss(1), hz, 3e-3, 1), 1e-3, RadioSoundsTest::cordless);
     QuietTake take = new QuietTake(Tones.floats(x), RATE);
-    assertEquals(hz, take.mainsSearch().find().orElseThrow().hz(), 0.003);
+    assertEquals(hz, take.mainsSearch().found().orElseThrow().hz(), 0.003);
     RadioSounds radio = radio(x);
     assertEquals(FrameClock.TEN_MILLISECONDS, radio.frames().orElseThrow().clock());
     // a tenth of a bin of 0.125 Hz at 1.6 kHz, the middle of the lines used
@@ -83,7 +83,7 @@ class RadioSoundsTest {
   @Test
   void aCordlessPhoneAloneIsNoMains() {
     double[] x = add(hiss(2), 1e-3, RadioSoundsTest::cordless);
-    assertTrue(new QuietTake(Tones.floats(x), RATE).mainsSearch().find().isEmpty());
+    assertTrue(new QuietTake(Tones.floats(x), RATE).mainsSearch().found().isEmpty());
     assertTrue(radio(x).frames().isPresent());
   }
 

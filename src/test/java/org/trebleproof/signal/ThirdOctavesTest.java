@@ -19,9 +19,11 @@ class ThirdOctavesTest {
     }
   }
 
-  /** The same standard, 5.5: band edges at 1 kHz. */
+  /** The same standard, 5.2 and 5.5: the octave ratio, and band edges at 1 kHz. */
   @Test
   void edgesAreExact() {
+    assertEquals(1.995262315, ThirdOctaves.OCTAVE_RATIO, 1e-9);
+    assertEquals(707.9458, 1000 / Math.sqrt(ThirdOctaves.OCTAVE_RATIO), 1e-4);
     assertEquals(891.2509, ThirdOctaves.lowerEdge(0), 1e-4);
     assertEquals(1122.0185, ThirdOctaves.upperEdge(0), 1e-4);
   }

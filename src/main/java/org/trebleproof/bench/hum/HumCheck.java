@@ -7,6 +7,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.ForkJoinPool;
+import java.util.concurrent.ForkJoinTask;
 import org.trebleproof.audio.Recording;
 import org.trebleproof.bench.RecordingPath;
 import org.trebleproof.bench.hum.HumResult.StateChange;
@@ -19,7 +21,7 @@ import org.trebleproof.quantity.Unit;
 import org.trebleproof.signal.FullScale;
 import org.trebleproof.signal.MainsSearch;
 import org.trebleproof.signal.MeanPower;
-import org.trebleproof.signal.QuietTake;
+import org.trebleproof.signal.StrikeLevel;
 
 /**
  * The hum and ground check: from recordings of silence in several states to what the noise is made
@@ -50,6 +52,9 @@ public final class HumCheck {
       Map<HumState, Path> visit, Optional<Path> strike, Map<HumState, Path> later) {
     findings.clear();
     SilenceFiles files = new SilenceFiles(channel, findings);
+    // the strike is measured while the states are read
+    ForkJoinTask<Optional<Strike>> measured =
+        ForkJoinPool.commonPool().submit(() -> strike.map(this::strike));
     Map<HumState, Recording> recordings = files.read(visit, "");
     if (recordings.isEmpty()) {
       throw new Refusal(
@@ -58,7 +63,7 @@ public final class HumCheck {
               + " "
               + findings.get(0).next());
     }
-    Optional<Strike> reference = strike.map(this::strike);
+    Optional<Strike> reference = measured.join();
     List<StateReading> readings = HumVisit.read(recordings, channel);
     HumReasoning reasoning = HumReasoning.of(readings);
     Map<HumState, StateChange> changes = changes(readings, reasoning.shifts());
@@ -93,16 +98,15 @@ public final class HumCheck {
 
   private Strike strike(Path file) {
     Recording recording = SilenceFiles.read(file);
-    QuietTake take = new QuietTake(recording.channel(channel), recording.sampleRate());
-    double loudest = take.loudest();
-    if (loudest < 1e-10) {
+    StrikeLevel loudest = StrikeLevel.of(recording.channel(channel), recording.sampleRate());
+    if (loudest.meanSquare() < 1e-10) {
       throw new Refusal(
           file.getFileName()
               + ": holds no strike that could serve as level reference; record one clear strike of"
               + " all strings, or leave --strike out.");
     }
     return new Strike(
-        file, FullScale.level(loudest), FullScale.level(loudest * take.weightedShareOfLoudest()));
+        file, FullScale.level(loudest.meanSquare()), FullScale.level(loudest.weighted()));
   }
 
   /** The mains where its series is plainest, provided that hum is heard at all. */

@@ -1,8 +1,6 @@
 package org.trebleproof.bench.hum;
 
-import java.util.ArrayList;
 import java.util.Collection;
-import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -32,61 +30,53 @@ final class HumVisit {
 
   /** Reads the states; the mains is sought where its series is plainest, then close to it. */
   static List<StateReading> read(Map<HumState, Recording> recordings, int channel) {
-    // the recordings have nothing to do with each other yet, so each may have a processor
-    List<Prepared> prepared =
-        recordings.entrySet().parallelStream()
-            .map(entry -> Prepared.of(entry.getKey(), entry.getValue(), channel))
-            .toList();
-    Optional<Double> common = common(prepared.stream().map(Prepared::search).toList());
+    Map<HumState, QuietTake> takes =
+        SideBySide.map(
+            recordings,
+            (state, recording) ->
+                new QuietTake(recording.channel(channel), recording.sampleRate()));
+    Map<HumState, MainsSearch> past = SideBySide.map(takes, (state, take) -> take.mainsSearch());
+    Optional<Double> common = common(past.values());
     // lines that may be a radio's were passed over; without any others they may be the mains
     boolean all = common.isEmpty();
+    Map<HumState, MainsSearch> searches =
+        all ? SideBySide.map(takes, (state, take) -> take.mainsSearchInAll()) : past;
     if (all) {
       common =
           common(
-              prepared.stream()
-                  .filter(one -> !one.take().packetsOnly())
-                  .map(one -> one.take().mainsSearchInAll())
+              searches.entrySet().stream()
+                  .filter(one -> !takes.get(one.getKey()).packetsOnly())
+                  .map(Map.Entry::getValue)
                   .toList());
     }
     Optional<Double> mainsHz = common;
-    Map<HumState, Optional<MainsSearch.Mains>> mains = new EnumMap<>(HumState.class);
-    Map<HumState, RadioSounds> radio = new EnumMap<>(HumState.class);
-    for (Prepared one : prepared) {
-      MainsSearch search = all ? one.take().mainsSearchInAll() : one.search();
-      Optional<MainsSearch.Mains> here = mainsHz.flatMap(search::near);
-      mains.put(one.state(), here);
-      radio.put(
-          one.state(),
-          one.take().radio(here.map(MainsSearch.Mains::hz).or(() -> mainsHz), NOMINAL));
-    }
-    double resolution = prepared.stream().mapToDouble(p -> p.take().resolution()).max().orElse(0);
-    boolean anyRadio = radio.values().stream().anyMatch(RadioSounds::heard);
-    List<StateReading> readings = new ArrayList<>();
-    for (Prepared one : prepared) {
-      HumState state = one.state();
-      double hz = mains.get(state).map(MainsSearch.Mains::hz).or(() -> mainsHz).orElse(NOMINAL);
-      double wander = mains.get(state).map(m -> WANDER + (m.high() - m.low()) / 2).orElse(UNKNOWN);
-      HumSpectrum spectrum = one.take().spectrum(hz, wander, radio.get(state));
-      readings.add(
-          new StateReading(
-              state,
-              recordings.get(state),
-              one.take().steadyShare(),
-              mains.get(state),
-              spectrum,
-              radio.get(state),
-              anyRadio ? one.take().hissInGaps() : Double.NaN,
-              hidden(spectrum, radio.values(), resolution, !all)));
-    }
-    return readings;
+    Map<HumState, Heard> heard =
+        SideBySide.map(takes, (state, take) -> Heard.of(take, searches.get(state), mainsHz));
+    double resolution = takes.values().stream().mapToDouble(QuietTake::resolution).max().orElse(0);
+    List<RadioSounds> radio = heard.values().stream().map(Heard::radio).toList();
+    boolean anyRadio = radio.stream().anyMatch(RadioSounds::heard);
+    Map<HumState, StateReading> readings =
+        SideBySide.map(
+            heard,
+            (state, one) ->
+                new StateReading(
+                    state,
+                    recordings.get(state),
+                    one.take().steadyShare(),
+                    one.mains(),
+                    one.spectrum(),
+                    one.radio(),
+                    anyRadio ? one.take().hissInGaps() : Double.NaN,
+                    hidden(one.spectrum(), radio, resolution, !all)));
+    return List.copyOf(readings.values());
   }
 
   /** The frequency on which the recordings agree best: a string rings in one, the mains in all. */
-  private static Optional<Double> common(List<MainsSearch> searches) {
+  private static Optional<Double> common(Collection<MainsSearch> searches) {
     Optional<Double> best = Optional.empty();
     double most = 0;
     for (MainsSearch one : searches) {
-      Optional<MainsSearch.Mains> found = one.find();
+      Optional<MainsSearch.Mains> found = one.found();
       if (found.isPresent()) {
         double hz = found.get().hz();
         double sum = 0;
@@ -115,12 +105,17 @@ final class HumVisit {
     return hidden;
   }
 
-  /** A recording cut up, and the search for the mains in it. */
-  private record Prepared(HumState state, QuietTake take, MainsSearch search) {
+  /** A recording taken apart by itself, the mains of the visit known. */
+  private record Heard(
+      QuietTake take, Optional<MainsSearch.Mains> mains, RadioSounds radio, HumSpectrum spectrum) {
 
-    static Prepared of(HumState state, Recording recording, int channel) {
-      QuietTake take = new QuietTake(recording.channel(channel), recording.sampleRate());
-      return new Prepared(state, take, take.mainsSearch());
+    static Heard of(QuietTake take, MainsSearch search, Optional<Double> mainsHz) {
+      Optional<MainsSearch.Mains> mains = mainsHz.flatMap(search::near);
+      Optional<Double> hz = mains.map(MainsSearch.Mains::hz).or(() -> mainsHz);
+      RadioSounds radio = take.radio(hz, NOMINAL);
+      double wander = mains.map(m -> WANDER + (m.high() - m.low()) / 2).orElse(UNKNOWN);
+      HumSpectrum spectrum = take.spectrum(hz.orElse(NOMINAL), wander, radio);
+      return new Heard(take, mains, radio, spectrum);
     }
   }
 }

@@ -31,9 +31,10 @@ final class SilenceFiles {
   /** Recordings that can be used; findings say why others cannot. */
   Map<HumState, Recording> read(Map<HumState, Path> files, String visit) {
     Map<HumState, Recording> usable = new EnumMap<>(HumState.class);
+    Map<HumState, Recording> recordings = SideBySide.map(files, (state, file) -> read(file));
     Recording first = null;
-    for (Map.Entry<HumState, Path> entry : files.entrySet()) {
-      Recording recording = read(entry.getValue());
+    for (Map.Entry<HumState, Recording> entry : recordings.entrySet()) {
+      Recording recording = entry.getValue();
       String name = recording.file().getFileName() + " (" + visit + entry.getKey().words() + ")";
       float[] samples = recording.channel(channel);
       if (silent(samples)) {
@@ -128,8 +129,8 @@ final class SilenceFiles {
     float low = Float.MAX_VALUE;
     float high = -Float.MAX_VALUE;
     for (float sample : samples) {
-      low = Math.min(low, sample);
-      high = Math.max(high, sample);
+      low = sample < low ? sample : low;
+      high = sample > high ? sample : high;
     }
     return high - low <= 0;
   }

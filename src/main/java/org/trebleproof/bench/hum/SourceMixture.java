@@ -49,6 +49,9 @@ final class SourceMixture {
 
   private static final int ROUNDS = 12;
 
+  /** A round that moves the powers by less than this share of the largest is the last. */
+  private static final double SETTLED = 1e-9;
+
   private final List<HumState> states;
   private final double[][] power;
   private final double[][] sd;
@@ -62,10 +65,8 @@ final class SourceMixture {
   private final double[][] unsteady;
 
   private final Map<NoiseSource, Double> probability = new EnumMap<>(NoiseSource.class);
-  private final Map<NoiseSource, double[]> spectrum = new EnumMap<>(NoiseSource.class);
   private final double evidence;
-  private double bestLog = Double.NEGATIVE_INFINITY;
-  private Set<NoiseSource> bestSet = EnumSet.noneOf(NoiseSource.class);
+  private final Weighed best;
 
   /**
    * Weighs the sets.
@@ -85,23 +86,32 @@ final class SourceMixture {
     for (int group = 0; group < weight.length; group++) {
       weight[group] = weights(group);
     }
-    List<Set<NoiseSource>> sets = sets();
-    double[] logs = new double[sets.size()];
-    double top = Double.NEGATIVE_INFINITY;
-    for (int i = 0; i < logs.length; i++) {
-      logs[i] = weigh(sets.get(i));
-      top = Math.max(top, logs[i]);
+    List<Weighed> sets = sets().parallelStream().map(this::weigh).toList();
+    Weighed most = sets.get(0);
+    for (Weighed set : sets) {
+      most = set.log() > most.log() ? set : most;
     }
+    best = most;
     double total = 0;
-    for (int i = 0; i < logs.length; i++) {
-      double weight = Math.exp(logs[i] - top);
+    for (Weighed set : sets) {
+      double weight = Math.exp(set.log() - best.log());
       total += weight;
-      sets.get(i).forEach(source -> probability.merge(source, weight, Double::sum));
+      set.sources().forEach(source -> probability.merge(source, weight, Double::sum));
     }
     double sum = total;
-    evidence = top + Math.log(total);
+    evidence = best.log() + Math.log(total);
     probability.replaceAll((source, weight) -> weight / sum);
   }
+
+  /**
+   * A set of sources fitted.
+   *
+   * @param log logarithm of its weight
+   * @param sources the sources
+   * @param spectra power of each in each group, hands off
+   */
+  private record Weighed(
+      double log, Set<NoiseSource> sources, Map<NoiseSource, double[]> spectra) {}
 
   /** Logarithm of the weight of all sets together. */
   double evidence() {
@@ -115,12 +125,12 @@ final class SourceMixture {
 
   /** The set that explains most. */
   Set<NoiseSource> best() {
-    return EnumSet.copyOf(bestSet);
+    return EnumSet.copyOf(best.sources());
   }
 
-  /** Power of a source in each group, hands off, in the best fit of the best set that has it. */
+  /** Power of a source in each group, hands off, in the fit of the set that explains most. */
   double[] spectrum(NoiseSource source) {
-    return spectrum.getOrDefault(source, new double[highness.length]);
+    return best.spectra().getOrDefault(source, new double[highness.length]);
   }
 
   private static List<Set<NoiseSource>> sets() {
@@ -140,8 +150,8 @@ final class SourceMixture {
     return sets;
   }
 
-  /** Logarithm of a set's weight: its likelihood along its best pattern, less its price. */
-  private double weigh(Set<NoiseSource> set) {
+  /** Weighs a set: its likelihood along its best pattern, less its price. */
+  private Weighed weigh(Set<NoiseSource> set) {
     NoiseSource[] sources = set.toArray(new NoiseSource[0]);
     List<double[][]> factors = new ArrayList<>();
     int combinations = 1;
@@ -178,19 +188,15 @@ final class SourceMixture {
     if (both) {
       log -= CONTRADICTION;
     }
-    if (log > bestLog) {
-      bestLog = log;
-      bestSet = EnumSet.copyOf(set);
-      spectrum.clear();
-      for (int s = 0; s < sources.length; s++) {
-        double[] amount = new double[highness.length];
-        for (int g = 0; g < amount.length; g++) {
-          amount[g] = bestAmounts[g][s];
-        }
-        spectrum.put(sources[s], amount);
+    Map<NoiseSource, double[]> spectra = new EnumMap<>(NoiseSource.class);
+    for (int s = 0; s < sources.length; s++) {
+      double[] amount = new double[highness.length];
+      for (int g = 0; g < amount.length; g++) {
+        amount[g] = bestAmounts[g][s];
       }
+      spectra.put(sources[s], amount);
     }
-    return log;
+    return new Weighed(log, set, spectra);
   }
 
   private double logLikelihood(NoiseSource[] sources, double[][] factor, double[][] amounts) {
@@ -322,9 +328,13 @@ final class SourceMixture {
       residual[state] = power[state][group] - predicted(columns, amount, state);
     }
     int rounds = n == 1 ? 1 : n == 2 ? ROUNDS_OF_PAIRS : ROUNDS;
-    for (int round = 0; round < rounds; round++) {
+    double moved = Double.MAX_VALUE;
+    double most = 0;
+    for (int round = 0; round < rounds && moved > SETTLED * most; round++) {
+      moved = 0;
       for (int s = 0; s < n; s++) {
-        step(amount, columns, weight, residual, s, 0, 0, Double.MAX_VALUE);
+        moved += step(amount, columns, weight, residual, s, 0, 0, Double.MAX_VALUE);
+        most = Math.max(most, amount[s]);
       }
       int next = n;
       for (int a = 0; a < n; a++) {
@@ -332,13 +342,14 @@ final class SourceMixture {
           double product = amount[a] * amount[b];
           double bound = Math.sqrt(product);
           double prior = 2 * StateClues.LEADING_LINES[group] / (product + Double.MIN_NORMAL);
-          step(amount, columns, weight, residual, next++, prior, -bound, bound);
+          moved += step(amount, columns, weight, residual, next++, prior, -bound, bound);
         }
       }
     }
   }
 
-  private static void step(
+  /** One coordinate's step; returns how far it went. */
+  private static double step(
       double[] amount,
       double[][] columns,
       double[] weight,
@@ -361,5 +372,6 @@ final class SourceMixture {
     for (int state = 0; state < weight.length; state++) {
       residual[state] -= column[state] * by;
     }
+    return Math.abs(by);
   }
 }

@@ -23,6 +23,9 @@ final class SilenceCase {
 
   private static final double SECONDS = 6;
 
+  /** Points of a table of one turn of the mains. */
+  private static final int PERIOD = 1 << 15;
+
   final Set<HumCause.Code> truth;
   final Map<HumState, Recording> recordings = new EnumMap<>(HumState.class);
   final double mains;
@@ -152,11 +155,32 @@ final class SilenceCase {
     }
   }
 
+  /**
+   * One turn of the mains and the first point of the next. Straight lines between the points add
+   * harmonics of the same mains, 88 dB below the ninetieth.
+   */
+  private static double[] period(double[] cosine, double[] sine) {
+    double[] sum = new double[PERIOD + 1];
+    for (int i = 0; i < PERIOD; i++) {
+      double re = Math.cos(2 * Math.PI * i / PERIOD);
+      double im = Math.sin(2 * Math.PI * i / PERIOD);
+      double a = re;
+      double b = im;
+      for (int k = 0; k < cosine.length; k++) {
+        sum[i] += cosine[k] * a + sine[k] * b;
+        double next = a * re - b * im;
+        b = a * im + b * re;
+        a = next;
+      }
+    }
+    sum[PERIOD] = sum[0];
+    return sum;
+  }
+
   /** A source of noise with a spectrum of its own. */
   private final class Source {
     final HumCause.Code code;
-    final double[] cosine;
-    final double[] sine;
+    final double[] period;
     final double strings;
     final double sleeve;
     final double turned;
@@ -180,14 +204,15 @@ final class SilenceCase {
         sum += amplitude[k - 1] * amplitude[k - 1];
       }
       // sources keep their phases to each other: all hang on the same mains
-      cosine = new double[amplitude.length];
-      sine = new double[amplitude.length];
+      double[] cosine = new double[amplitude.length];
+      double[] sine = new double[amplitude.length];
       for (int k = 0; k < amplitude.length; k++) {
         double peak = amplitude[k] * Math.sqrt(2 / sum) * rms(level);
         double phase = between(0, 2 * Math.PI);
         cosine[k] = peak * Math.cos(phase);
         sine[k] = peak * Math.sin(phase);
       }
+      period = period(cosine, sine);
       double fall = -between(7, 26);
       strings = code == HumCause.Code.UNSHIELDED ? fall : between(-0.5, 6);
       sleeve = fall + between(-1.5, 1.5);
@@ -218,18 +243,9 @@ final class SilenceCase {
       }
       for (int i = 0; i < x.length; i++) {
         double turns = turns(state, i);
-        double re = Math.cos(2 * Math.PI * turns);
-        double im = Math.sin(2 * Math.PI * turns);
-        double a = re;
-        double b = im;
-        double sum = 0;
-        for (int k = 0; k < cosine.length; k++) {
-          sum += cosine[k] * a + sine[k] * b;
-          double next = a * re - b * im;
-          b = a * im + b * re;
-          a = next;
-        }
-        x[i] += gain * sum;
+        double place = (turns - Math.floor(turns)) * PERIOD;
+        int at = (int) place;
+        x[i] += gain * (period[at] + (place - at) * (period[at + 1] - period[at]));
       }
     }
 
