@@ -69,7 +69,9 @@ final class EstimateTable {
       if (!lines.containsKey(pickup + ".inductance")) {
         positive(pickup + ".inductance", Unit.HENRY, q::inductance, q.coordinates());
         positive(pickup + ".resistance", Unit.OHM, q::resistance, q.coordinates());
-        positive(pickup + ".capacitance", Unit.FARAD, q::windingCapacitance, q.coordinates());
+        double at = resonance(q);
+        positive(
+            pickup + ".capacitance", Unit.FARAD, x -> q.windingCapacitance(x, at), q.coordinates());
       }
     }
     for (Setup setup : job.setups().values()) {
@@ -93,11 +95,16 @@ final class EstimateTable {
     return pickups == 1 ? "pickup" : pickup;
   }
 
+  private double resonance(SetupQuantities q) {
+    return q.peak(posterior.mean())
+        .map(SetupQuantities.Peak::hz)
+        .orElse(SetupQuantities.NO_RESONANCE_HZ);
+  }
+
   private void addSetup(SetupQuantities q) {
     String name = q.setup().name();
-    double[] mean = posterior.mean();
-    Optional<SetupQuantities.Peak> peak = q.peak(mean);
-    double at = peak.map(SetupQuantities.Peak::hz).orElse(SetupQuantities.NO_RESONANCE_HZ);
+    Optional<SetupQuantities.Peak> peak = q.peak(posterior.mean());
+    double at = resonance(q);
     resonances.put(name, at);
     if (peak.isPresent()) {
       positive(name + ".resonance", Unit.HERTZ, x -> q.peakNear(x, at).hz(), q.coordinates());
@@ -109,14 +116,18 @@ final class EstimateTable {
           x -> quality(q.peakNear(x, at).decibel()),
           q.coordinates());
     }
-    if (!Double.isNaN(q.cutoff(mean))) {
+    if (!Double.isNaN(q.cutoff(posterior.mean()))) {
       positive(name + ".cutoff", Unit.HERTZ, q::cutoff, q.coordinates());
     }
     if (q.loaded()) {
       positive(
           name + ".loadResistance", Unit.OHM, x -> 1 / q.loadConductance(x, at), q.coordinates());
       if (q.setup().extras().nothingBetweenPickupAndJack()) {
-        positive(name + ".totalCapacitance", Unit.FARAD, q::totalCapacitance, q.coordinates());
+        positive(
+            name + ".totalCapacitance",
+            Unit.FARAD,
+            x -> q.totalCapacitance(x, at),
+            q.coordinates());
       }
     }
   }

@@ -6,6 +6,7 @@ import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.circuit.Analysis;
 import org.trebleproof.circuit.Circuit;
+import org.trebleproof.circuit.CoilModel;
 import org.trebleproof.circuit.Probe;
 
 /**
@@ -21,7 +22,7 @@ final class SetupQuantities {
   private static final double REFERENCE_HZ = 20;
 
   /** Where a load is quoted when there is no resonance [Hz]. */
-  static final double NO_RESONANCE_HZ = 3000;
+  static final double NO_RESONANCE_HZ = CoilModel.USUAL_RESONANCE;
 
   private static final double LOWEST_HZ = 50;
   private static final double HIGHEST_HZ = 20000;
@@ -163,19 +164,21 @@ final class SetupQuantities {
         .re()[0];
   }
 
-  /** Capacitance of winding, cable and input; none of what was clipped across [F]. */
-  double totalCapacitance(double[] x) {
-    double sum = windingCapacitance(x);
+  /**
+   * Capacitance of winding, cable and input at a frequency; none of what was clipped across [F].
+   */
+  double totalCapacitance(double[] x, double hz) {
+    double sum = windingCapacitance(x, hz);
     if (setup.cable().isPresent()) {
       sum += value(x, setup.cable().get()) + value(x, JobModel.INPUT_CAPACITANCE);
     }
     return sum;
   }
 
-  double windingCapacitance(double[] x) {
+  double windingCapacitance(double[] x, double hz) {
     return model
         .coil(setup.pickup())
-        .windingCapacitance(setup.pickup(), circuit.parameters(), model.values(slots, x))
+        .windingCapacitance(setup.pickup(), circuit.parameters(), model.values(slots, x), hz)
         .value();
   }
 

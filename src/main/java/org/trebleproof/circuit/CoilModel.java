@@ -127,6 +127,9 @@ public sealed interface CoilModel permits OneCoil, TwoCoils {
   /** Whether the model has departures. */
   boolean departures();
 
+  /** Where guitars resonate: at which a capacitance is stated when no setup says better [Hz]. */
+  double USUAL_RESONANCE = 3000;
+
   /** The parameters, in the order in which the elements use them. */
   List<CoilParameter> parameters();
 
@@ -158,6 +161,8 @@ public sealed interface CoilModel permits OneCoil, TwoCoils {
    * The capacitance across the terminals that stands for the windings' own well below resonance
    * [F]: of each coil the square of its share of the terminal voltage times its capacitance, so
    * that the stored energy is the same; arguments as above.
+   *
+   * @param hz at which frequency; with a loss of constant phase the capacitance falls with it [Hz]
    */
-  Derived windingCapacitance(String prefix, List<String> names, double[] values);
+  Derived windingCapacitance(String prefix, List<String> names, double[] values, double hz);
 }

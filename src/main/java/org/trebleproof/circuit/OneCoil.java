@@ -167,8 +167,17 @@ record OneCoil(
   }
 
   @Override
-  public Derived windingCapacitance(String prefix, List<String> names, double[] values) {
-    return sum(prefix, names, values, List.of(CAPACITANCE));
+  public Derived windingCapacitance(String prefix, List<String> names, double[] values, double hz) {
+    Derived quoted = sum(prefix, names, values, List.of(CAPACITANCE));
+    if (!constantPhase) {
+      return quoted;
+    }
+    int loss = names.indexOf(LOSS_TANGENT.in(prefix));
+    double value = quoted.value() * Dielectric.share(true, values[loss], hz);
+    double[] gradient = new double[values.length];
+    gradient[names.indexOf(CAPACITANCE.in(prefix))] = value;
+    gradient[loss] = value * Dielectric.slope(true, values[loss], hz);
+    return new Derived(value, gradient);
   }
 
   private static Derived sum(

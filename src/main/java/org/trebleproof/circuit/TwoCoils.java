@@ -188,23 +188,36 @@ record TwoCoils(
   }
 
   @Override
-  public Derived windingCapacitance(String prefix, List<String> names, double[] values) {
+  public Derived windingCapacitance(String prefix, List<String> names, double[] values, double hz) {
     Shares s = new Shares(prefix, names, values, departures);
     double whole = s.own(1) + s.own(2);
     double a1 = s.own(1) / whole;
     double a2 = s.own(2) / whole;
     int slot1 = names.indexOf(capacitance(1).in(prefix));
     int slot2 = names.indexOf(capacitance(2).in(prefix));
-    double c1 = values[slot1];
-    double c2 = values[slot2];
+    double c1 = values[slot1] * share(1, prefix, names, values, hz);
+    double c2 = values[slot2] * share(2, prefix, names, values, hz);
     double[] gradient = new double[values.length];
     gradient[slot1] = c1 * a1 * a1;
     gradient[slot2] = c2 * a2 * a2;
+    if (dielectricLoss) {
+      for (int coil = 1; coil <= 2; coil++) {
+        int loss = names.indexOf(lossTangent(coil).in(prefix));
+        gradient[loss] =
+            gradient[coil == 1 ? slot1 : slot2] * Dielectric.slope(constantPhase, values[loss], hz);
+      }
+    }
     // d(c1 a1^2 + c2 a2^2) = 2 (c1 a1 - c2 a2) d a1, d a1 = (a2 d own1 - a1 d own2) / whole
     double slope = 2 * (c1 * a1 - c2 * a2) / whole;
     s.addGradient(1, slope * a2, gradient);
     s.addGradient(2, -slope * a1, gradient);
     return new Derived(c1 * a1 * a1 + c2 * a2 * a2, gradient);
+  }
+
+  private double share(int coil, String prefix, List<String> names, double[] values, double hz) {
+    return dielectricLoss
+        ? Dielectric.share(constantPhase, values[names.indexOf(lossTangent(coil).in(prefix))], hz)
+        : 1;
   }
 
   /** Each coil's part of the low-frequency inductance: its own and the mutual one. */

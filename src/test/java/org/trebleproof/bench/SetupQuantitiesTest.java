@@ -81,7 +81,7 @@ class SetupQuantitiesTest {
     assertEquals(level.applyAsDouble(20) - 3, level.applyAsDouble(cutoff), 1e-6);
     assertTrue(cutoff < halfPower && cutoff > 0.997 * halfPower, cutoff + " Hz");
     assertEquals(1 / load, place.quantities().loadConductance(place.x(), hz), 1e-12 / load);
-    assertEquals(c, place.quantities().totalCapacitance(place.x()), 1e-9 * c);
+    assertEquals(c, place.quantities().totalCapacitance(place.x(), 3000), 1e-9 * c);
   }
 
   @Test
@@ -98,7 +98,7 @@ class SetupQuantitiesTest {
     assertEquals(3672.88, place.quantities().peak(place.x()).orElseThrow().hz(), 0.006);
     assertEquals(
         1 / 97560.976, place.quantities().loadConductance(place.x(), 3000), 1e-9 / 97560.976);
-    assertEquals(620e-12, place.quantities().totalCapacitance(place.x()), 1e-21);
+    assertEquals(620e-12, place.quantities().totalCapacitance(place.x(), 3000), 1e-21);
   }
 
   @Test

@@ -212,8 +212,8 @@ class ElementContractTest {
         CoilModel.TWO_COILS.lowFrequencyInductance("pickup", two.parameters(), halves).value(),
         1e-12);
     assertEquals(
-        CoilModel.SOLID_CORE.windingCapacitance("pickup", one.parameters(), whole).value(),
-        CoilModel.TWO_COILS.windingCapacitance("pickup", two.parameters(), halves).value(),
+        CoilModel.SOLID_CORE.windingCapacitance("pickup", one.parameters(), whole, 4000).value(),
+        CoilModel.TWO_COILS.windingCapacitance("pickup", two.parameters(), halves, 4000).value(),
         1e-22);
   }
 

@@ -65,7 +65,7 @@ class SensitivityTest {
           List.of(
               v -> coil.lowFrequencyInductance("p", names, v),
               v -> coil.resistance("p", names, v),
-              v -> coil.windingCapacitance("p", names, v));
+              v -> coil.windingCapacitance("p", names, v, 4000));
       for (Quantity quantity : quantities) {
         Derived derived = quantity.of(values);
         for (int slot = 0; slot < values.length; slot++) {

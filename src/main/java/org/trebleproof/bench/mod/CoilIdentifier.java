@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import org.trebleproof.bench.job.Layout;
+import org.trebleproof.circuit.CoilModel;
 import org.trebleproof.circuit.CoilParameter;
 import org.trebleproof.circuit.CoilParameter.Role;
 import org.trebleproof.circuit.Derived;
@@ -134,7 +135,11 @@ public final class CoilIdentifier {
     Estimate henry = of(inductance(pickup), 1, Unit.HENRY);
     Estimate ohm = of(resistance(pickup), WireGauge.at20(1, celsius), Unit.OHM);
     Estimate farad =
-        of((c, n, v) -> c.coils().get(pickup).windingCapacitance(pickup, n, v), 1, Unit.FARAD);
+        of(
+            (c, n, v) ->
+                c.coils().get(pickup).windingCapacitance(pickup, n, v, CoilModel.USUAL_RESONANCE),
+            1,
+            Unit.FARAD);
     Odds odds = Odds.of(ohm.value(), henry.value(), farad.value());
     List<CoilIdentity.Build> windings = windings(ohm);
     Metal metal = metal(odds.families());

@@ -55,7 +55,8 @@ public final class KnownInscriptions implements Inscriptions {
         switch (value) {
           case INDUCTANCE -> coil.lowFrequencyInductance(pickup, names, values);
           case RESISTANCE -> coil.resistance(pickup, names, values);
-          case CAPACITANCE -> coil.windingCapacitance(pickup, names, values);
+          case CAPACITANCE ->
+              coil.windingCapacitance(pickup, names, values, CoilModel.USUAL_RESONANCE);
         };
     Unit unit =
         switch (value) {
