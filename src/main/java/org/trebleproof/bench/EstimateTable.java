@@ -136,7 +136,7 @@ final class EstimateTable {
    * The quality factor of a second-order low-pass with this peak over its level at low frequency:
    * from peak = Q / sqrt(1 - 1/(4 Q^2)).
    */
-  private static double quality(double peakDecibel) {
+  static double quality(double peakDecibel) {
     double p = Math.pow(10, Math.max(peakDecibel, 0) / 20);
     return Math.sqrt((p * p + p * Math.sqrt(p * p - 1)) / 2);
   }

@@ -92,17 +92,71 @@ final class SetupQuantities {
       hz[i] = LOWEST_HZ * Math.pow(HIGHEST_HZ / LOWEST_HZ, i / (n - 1.0));
     }
     double[] level = levels(x, hz);
+    int best = highest(level, n);
+    if (best == 0 || best == n - 1) {
+      return Optional.empty();
+    }
+    Peak peak = peakNear(x, hz[best]);
+    return peak.decibel() > LEAST_PEAK ? Optional.of(peak) : Optional.empty();
+  }
+
+  /**
+   * Peak and cutoff at a glance.
+   *
+   * @param peak the highest; empty where none stands up
+   * @param cutoff highest frequency 3 dB below the level at 20 Hz [Hz]; NaN if above 20 kHz
+   */
+  record Shape(Optional<Peak> peak, double cutoff) {}
+
+  private static final int GLANCE_PER_OCTAVE = 8;
+
+  /** The shape from one coarse sweep and a fine one about its peak; good to a thousandth. */
+  Shape shape(double[] x) {
+    double[] grid = ModelCurves.grid(LOWEST_HZ, HIGHEST_HZ, GLANCE_PER_OCTAVE);
+    int n = grid.length;
+    double[] hz = java.util.Arrays.copyOf(grid, n + 1);
+    hz[n] = REFERENCE_HZ;
+    double[] level = levels(x, hz);
+    int best = highest(level, n);
+    Optional<Peak> peak = Optional.empty();
+    if (best > 0 && best < n - 1) {
+      double step = Math.log(grid[1] / grid[0]) / 4;
+      double[] fine = new double[9];
+      for (int i = 0; i < fine.length; i++) {
+        fine[i] = grid[best] * Math.exp((i - 4) * step);
+      }
+      double[] y = levels(x, fine);
+      int top = Math.max(1, Math.min(fine.length - 2, highest(y, y.length)));
+      double curvature = y[top - 1] - 2 * y[top] + y[top + 1];
+      double slope = (y[top - 1] - y[top + 1]) / 2;
+      peak =
+          Optional.of(
+                  new Peak(
+                      fine[top] * Math.exp(step * slope / Math.min(curvature, -1e-12)),
+                      y[top] - slope * slope / 2 / Math.min(curvature, -1e-12) - level[n]))
+              .filter(p -> p.decibel() > LEAST_PEAK);
+    }
+    double cutoff = Double.NaN;
+    double limit = level[n] - 3;
+    if (level[n - 1] <= limit) {
+      for (int i = n - 2; i >= 0 && Double.isNaN(cutoff); i--) {
+        if (level[i] > limit) {
+          double share = (level[i] - limit) / (level[i] - level[i + 1]);
+          cutoff = grid[i] * Math.pow(grid[i + 1] / grid[i], share);
+        }
+      }
+    }
+    return new Shape(peak, cutoff);
+  }
+
+  private static int highest(double[] level, int n) {
     int best = 0;
     for (int i = 1; i < n; i++) {
       if (level[i] > level[best]) {
         best = i;
       }
     }
-    if (best == 0 || best == n - 1) {
-      return Optional.empty();
-    }
-    Peak peak = peakNear(x, hz[best]);
-    return peak.decibel() > LEAST_PEAK ? Optional.of(peak) : Optional.empty();
+    return best;
   }
 
   /** The peak next to a frequency, by parabolas through three ever closer levels. */

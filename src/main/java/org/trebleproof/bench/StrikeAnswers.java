@@ -24,6 +24,16 @@ final class StrikeAnswers {
   /** Answers with less evidence than this do not count. */
   private static final double NEGLIGIBLE = 0.003;
 
+  /** Draws in all, about, and from each answer at least. */
+  private static final int DRAWS = 600;
+
+  private static final int FEWEST_DRAWS = 12;
+
+  /** Steps of the chain between draws, so that each tells something new. */
+  private static final int STEPS = 3;
+
+  private static final long SEED = 20;
+
   private final List<Weighed> weighed;
 
   /** An answer with its share of all evidence. */
@@ -37,8 +47,11 @@ final class StrikeAnswers {
     }
   }
 
+  private final List<Drawn> drawn;
+
   private StrikeAnswers(List<Weighed> weighed) {
     this.weighed = weighed;
+    this.drawn = draw(weighed);
   }
 
   static StrikeAnswers of(
@@ -75,6 +88,28 @@ final class StrikeAnswers {
         .sum();
   }
 
+  /** Draws from one answer, each with an equal share of the answer's weight. */
+  record Drawn(Weighed of, List<double[]> draws) {}
+
+  /** Draws from every answer, more from those with more evidence. */
+  List<Drawn> drawn() {
+    return drawn;
+  }
+
+  private static List<Drawn> draw(List<Weighed> weighed) {
+    return weighed.parallelStream()
+        .map(
+            w ->
+                new Drawn(
+                    w,
+                    w.solved()
+                        .draws(
+                            Math.max(FEWEST_DRAWS, (int) Math.round(DRAWS * w.weight())),
+                            STEPS,
+                            SEED)))
+        .toList();
+  }
+
   /** A curve with its standard deviations. */
   record Curve(double[] hz, double[] level, double[] sd) {}
 
@@ -85,16 +120,17 @@ final class StrikeAnswers {
     double[] square = new double[n];
     double[] variance = new double[n];
     double sum = 0;
-    for (Weighed w : weighed) {
-      double[] x = w.posterior().mean();
-      double[][] gradient = new double[n][x.length];
-      double[] level = w.circuit().level(x, hz, curve, w.solved.departure(), gradient);
-      sum += w.weight;
-      for (int i = 0; i < n; i++) {
-        double sd = w.posterior().sd(gradient[i]);
-        mean[i] += w.weight * level[i];
-        square[i] += w.weight * level[i] * level[i];
-        variance[i] += w.weight * sd * sd;
+    for (Drawn of : drawn) {
+      double[] kept = of.of.solved.data().variance(hz, curve);
+      double share = of.of.weight / of.draws.size();
+      for (double[] x : of.draws) {
+        double[] level = of.of.solved.data().level(x, hz, curve);
+        sum += share;
+        for (int i = 0; i < n; i++) {
+          mean[i] += share * level[i];
+          square[i] += share * level[i] * level[i];
+          variance[i] += share * kept[i];
+        }
       }
     }
     double[] sd = new double[n];

@@ -15,7 +15,9 @@ import org.trebleproof.circuit.Analysis;
 import org.trebleproof.circuit.Circuit;
 import org.trebleproof.circuit.CoilModel;
 import org.trebleproof.circuit.Probe;
+import org.trebleproof.fit.EllipticalSlice;
 import org.trebleproof.fit.LeastSquares;
+import org.trebleproof.fit.LinearNuisance;
 import org.trebleproof.fit.MixedEffects;
 import org.trebleproof.fit.Parameter;
 import org.trebleproof.fit.Posterior;
@@ -75,9 +77,36 @@ final class StrikeCircuit {
    * @param circuit the model
    * @param departure the size [dB]
    * @param evidence logarithm of its evidence, up to what all have in common
-   * @param posterior of its unknowns
+   * @param posterior of the parts' coordinates, the departure integrated out
+   * @param data the residuals that go with it
    */
-  record Solved(StrikeCircuit circuit, double departure, double evidence, Posterior posterior) {}
+  record Solved(
+      StrikeCircuit circuit,
+      double departure,
+      double evidence,
+      Posterior posterior,
+      Residuals data) {
+
+    /** Draws from the posterior in its true shape. */
+    List<double[]> draws(int count, int steps, long seed) {
+      return new EllipticalSlice(posterior, this::logDensity, seed).draws(count, steps);
+    }
+
+    private double logDensity(double[] x) {
+      double[] residual = new double[data.size()];
+      data.evaluate(x, residual, null);
+      double sum = 0;
+      for (double r : residual) {
+        sum += r * r;
+      }
+      for (int i = 0; i < x.length; i++) {
+        Parameter p = posterior.parameters().get(i);
+        double off = (x[i] - p.priorMean()) / p.priorSd();
+        sum += off * off;
+      }
+      return -0.5 * sum;
+    }
+  }
 
   /**
    * @param job the job
@@ -216,7 +245,7 @@ final class StrikeCircuit {
     double[] best = null;
     for (double departure : absolute ? ALONE : DEPARTURES) {
       List<Parameter> parameters = parameters();
-      ResidualModel residuals = residuals(rows, departure);
+      Residuals residuals = new Residuals(rows, departure);
       Solution solution = null;
       for (double start :
           best == null && known.isEmpty() ? STARTS : new double[] {USUAL_INDUCTANCE}) {
@@ -231,8 +260,12 @@ final class StrikeCircuit {
           new Solved(
               this,
               departure,
-              -0.5 * solution.chiSquare() - 0.5 * logDeterminant(solution),
-              Posterior.of(solution, 1)));
+              -0.5
+                  * (solution.chiSquare()
+                      + logDeterminant(solution)
+                      + residuals.nuisance.logDeterminant()),
+              Posterior.of(solution, 1),
+              residuals));
     }
     return all;
   }
@@ -280,29 +313,28 @@ final class StrikeCircuit {
       int index = i;
       parameters.add(known.map(k -> k.started(p, index)).orElse(p));
     }
-    for (int c = 0; c < curves(); c++) {
-      for (int b = 0; b < BUMPS; b++) {
-        parameters.add(Parameter.signed("#departure " + c + " " + b, 0, 0, 1));
-      }
-    }
-    if (absolute) {
-      parameters.add(Parameter.signed("#strength", 0, 0, 1));
-      parameters.add(Parameter.signed("#slope", -0.6, -0.6, 1));
-      parameters.add(Parameter.signed("#softness", 0, 0, 1));
-      for (int b = 0; b < WIDE_BUMPS; b++) {
-        parameters.add(Parameter.signed("#colour " + b, 0, 0, 1));
-      }
-    }
     return parameters;
   }
 
   /** Bumps of the excitation, an octave and a half wide. */
   private static final int WIDE_BUMPS = 6;
 
-  private double[] extra(double hz, double departure) {
-    int own = curves() * BUMPS + (absolute ? 3 + WIDE_BUMPS : 0);
-    double[] row = new double[own];
-    bumps(hz, departure, row, 0);
+  /** Slope that a plucked string's spectrum has by itself, of those in {@link #extra}. */
+  private static final double USUAL_SLOPE = -0.6;
+
+  private int extras() {
+    return curves() * BUMPS + (absolute ? 3 + WIDE_BUMPS : 0);
+  }
+
+  /** What departures and, with one recording, the strings themselves add to a curve [dB]. */
+  private double[] extra(double hz, int curve, double departure) {
+    double[] row = new double[extras()];
+    double ramp = described ? hz * hz / (hz * hz + DEPARTURE_FROM_HZ * DEPARTURE_FROM_HZ) : 1;
+    for (int b = 0; b < BUMPS; b++) {
+      double x =
+          Math.log(hz / (BUMP_LOWEST * Math.pow(2, BUMP_APART * b))) / Math.log(2) / BUMP_APART;
+      row[curve * BUMPS + b] = departure * ramp * Math.exp(-0.5 * x * x);
+    }
     if (absolute) {
       int at = BUMPS;
       row[at] = 60;
@@ -317,20 +349,21 @@ final class StrikeCircuit {
     return row;
   }
 
-  private void bumps(double hz, double departure, double[] row, int from) {
-    double ramp = described ? hz * hz / (hz * hz + DEPARTURE_FROM_HZ * DEPARTURE_FROM_HZ) : 1;
-    for (int b = 0; b < BUMPS; b++) {
-      double x =
-          Math.log(hz / (BUMP_LOWEST * Math.pow(2, BUMP_APART * b))) / Math.log(2) / BUMP_APART;
-      row[from + b] = departure * ramp * Math.exp(-0.5 * x * x);
+  private double[] expectedExtras() {
+    double[] expected = new double[extras()];
+    if (absolute) {
+      expected[BUMPS + 1] = USUAL_SLOPE;
     }
+    return expected;
   }
 
   /**
-   * The level that condition {@code curve + 1} has over the first (or the first by itself), and its
-   * derivatives.
+   * The level that the circuit gives condition {@code curve + 1} over the first (or the first by
+   * itself).
+   *
+   * @param gradient receives its derivatives; null when not wanted
    */
-  double[] level(double[] x, double[] hz, int curve, double departure, double[][] gradient) {
+  private double[] circuitLevel(double[] x, double[] hz, int curve, double[][] gradient) {
     double[] level = new double[hz.length];
     if (absolute) {
       add(circuits.get(0), 1, x, hz, level, gradient);
@@ -338,71 +371,142 @@ final class StrikeCircuit {
       add(circuits.get(curve + 1), 1, x, hz, level, gradient);
       add(circuits.get(0), -1, x, hz, level, gradient);
     }
-    int base = model.parameters().size();
-    for (int i = 0; i < hz.length; i++) {
-      double[] row = extra(hz[i], departure);
-      if (!absolute && curve > 0) {
-        double[] shifted = new double[row.length];
-        System.arraycopy(row, 0, shifted, curve * BUMPS, BUMPS);
-        row = shifted;
-      }
-      for (int k = 0; k < row.length; k++) {
-        level[i] += row[k] * x[base + k];
-        gradient[i][base + k] += row[k];
-      }
-    }
     return level;
   }
 
   private void add(
       Circuit circuit, int sign, double[] x, double[] hz, double[] level, double[][] gradient) {
     int[] slots = model.slots(circuit);
-    Analysis a = circuit.analyse(hz, model.values(slots, x), Probe.EMF_TO_JACK);
+    double[] values = model.values(slots, x);
+    Analysis a =
+        gradient == null
+            ? circuit.evaluate(hz, values, Probe.EMF_TO_JACK)
+            : circuit.analyse(hz, values, Probe.EMF_TO_JACK);
     for (int i = 0; i < hz.length; i++) {
       double re = a.re()[i];
       double im = a.im()[i];
       double power = re * re + im * im;
       level[i] += sign * DECIBEL / 2 * Math.log(power);
-      for (int s = 0; s < slots.length; s++) {
-        gradient[i][slots[s]] += sign * DECIBEL * (a.dRe()[s][i] * re + a.dIm()[s][i] * im) / power;
+      if (gradient != null) {
+        for (int s = 0; s < slots.length; s++) {
+          gradient[i][slots[s]] +=
+              sign * DECIBEL * (a.dRe()[s][i] * re + a.dIm()[s][i] * im) / power;
+        }
       }
     }
   }
 
-  private ResidualModel residuals(Rows rows, double departure) {
-    double[][] root = rows.root();
-    double[] target = rows.target();
-    double[] hz = outcome.hz();
-    return new ResidualModel() {
-      @Override
-      public int size() {
-        return root.length + known.map(k -> k.root().length).orElse(0);
-      }
+  /** What the strikes say of the parts with departures of one size integrated out. */
+  final class Residuals implements ResidualModel {
+    private final double departure;
+    private final LinearNuisance nuisance;
+    private final double[][] root;
+    private final double[] target;
+    private final double[] hz;
 
-      @Override
-      public void evaluate(double[] x, double[] residual, double[][] jacobian) {
-        known.ifPresent(k -> k.evaluate(x, residual, jacobian, root.length));
-        int knots = hz.length;
-        double[][] gradient = new double[curves() * knots][x.length];
-        double[] level = new double[curves() * knots];
-        for (int c = 0; c < curves(); c++) {
-          double[][] part = Arrays.copyOfRange(gradient, c * knots, (c + 1) * knots);
-          System.arraycopy(level(x, hz, c, departure, part), 0, level, c * knots, knots);
-        }
-        for (int r = 0; r < root.length; r++) {
-          residual[r] = -target[r];
-          for (int i = 0; i < level.length; i++) {
-            double w = root[r][i];
-            residual[r] += w * level[i];
-            if (jacobian != null) {
-              for (int p = 0; p < x.length; p++) {
-                jacobian[r][p] += w * gradient[i][p];
-              }
+    Residuals(Rows rows, double departure) {
+      this.departure = departure;
+      this.hz = outcome.hz();
+      int knots = hz.length;
+      double[][] design = new double[rows.root().length][extras()];
+      for (int c = 0; c < curves(); c++) {
+        for (int k = 0; k < knots; k++) {
+          double[] e = extra(hz[k], c, departure);
+          for (int r = 0; r < design.length; r++) {
+            double w = rows.root()[r][c * knots + k];
+            for (int i = 0; i < e.length; i++) {
+              design[r][i] += w * e[i];
             }
           }
         }
       }
-    };
+      this.nuisance = new LinearNuisance(design);
+      double[] expected = expectedExtras();
+      double[] rest = rows.target().clone();
+      for (int r = 0; r < rest.length; r++) {
+        for (int i = 0; i < expected.length; i++) {
+          rest[r] -= design[r][i] * expected[i];
+        }
+      }
+      this.root = nuisance.whiten(rows.root());
+      this.target = nuisance.whiten(rest);
+    }
+
+    @Override
+    public int size() {
+      return root.length + known.map(k -> k.root().length).orElse(0);
+    }
+
+    @Override
+    public void evaluate(double[] x, double[] residual, double[][] jacobian) {
+      known.ifPresent(k -> k.evaluate(x, residual, jacobian, root.length));
+      int knots = hz.length;
+      double[][] gradient = jacobian == null ? null : new double[curves() * knots][x.length];
+      double[] level = new double[curves() * knots];
+      for (int c = 0; c < curves(); c++) {
+        double[][] part =
+            gradient == null ? null : Arrays.copyOfRange(gradient, c * knots, (c + 1) * knots);
+        System.arraycopy(circuitLevel(x, hz, c, part), 0, level, c * knots, knots);
+      }
+      for (int r = 0; r < root.length; r++) {
+        double[] weights = root[r];
+        double sum = -target[r];
+        for (int i = 0; i < level.length; i++) {
+          sum += weights[i] * level[i];
+        }
+        residual[r] = sum;
+        if (jacobian != null) {
+          for (int i = 0; i < level.length; i++) {
+            for (int p = 0; p < x.length; p++) {
+              jacobian[r][p] += weights[i] * gradient[i][p];
+            }
+          }
+        }
+      }
+    }
+
+    /** A curve with the departure that goes with these coordinates [dB]. */
+    double[] level(double[] x, double[] at, int curve) {
+      double[] residual = new double[size()];
+      evaluate(x, residual, null);
+      double[] extras = nuisance.expected(Arrays.copyOf(residual, root.length));
+      double[] expected = expectedExtras();
+      double[] level = circuitLevel(x, at, curve, null);
+      for (int i = 0; i < at.length; i++) {
+        double[] e = extra(at[i], curve, departure);
+        for (int k = 0; k < e.length; k++) {
+          level[i] += e[k] * (expected[k] + extras[k]);
+        }
+      }
+      return level;
+    }
+
+    /** Variance that a curve keeps when the parts are known [dB^2]. */
+    double[] variance(double[] at, int curve) {
+      return Arrays.stream(at).map(f -> nuisance.variance(extra(f, curve, departure))).toArray();
+    }
+
+    /** Derivatives of a curve by the coordinates, the departure following them. */
+    double[][] gradient(double[] x, double[] at, int curve) {
+      double[][] gradient = new double[at.length][x.length];
+      circuitLevel(x, at, curve, gradient);
+      double[][] jacobian = new double[size()][x.length];
+      evaluate(x, new double[size()], jacobian);
+      for (int p = 0; p < x.length; p++) {
+        double[] column = new double[root.length];
+        for (int r = 0; r < column.length; r++) {
+          column[r] = jacobian[r][p];
+        }
+        double[] extras = nuisance.expected(column);
+        for (int i = 0; i < at.length; i++) {
+          double[] e = extra(at[i], curve, departure);
+          for (int k = 0; k < e.length; k++) {
+            gradient[i][p] += e[k] * extras[k];
+          }
+        }
+      }
+      return gradient;
+    }
   }
 
   /** Whether any condition has more than a bare pickup. */
@@ -416,16 +520,18 @@ final class StrikeCircuit {
    */
   double halfWidth(Solved weighed, int times) {
     double[] x = weighed.posterior().mean();
-    Solution solution =
-        LeastSquares.at(
-            weighed.posterior().parameters(),
-            residuals(Rows.of(outcome.replicated().get(times)), weighed.departure()),
-            x);
-    Posterior posterior = Posterior.of(solution, 1);
+    Residuals residuals =
+        new Residuals(Rows.of(outcome.replicated().get(times)), weighed.departure());
+    Posterior posterior =
+        Posterior.of(LeastSquares.at(weighed.posterior().parameters(), residuals, x), 1);
     double[] hz = ModelCurves.grid(300, 6000, 4);
-    double[][] gradient = new double[hz.length][x.length];
-    level(x, hz, 0, weighed.departure(), gradient);
-    return Estimate.NORMAL_95
-        * Arrays.stream(gradient).mapToDouble(posterior::sd).sorted().toArray()[hz.length / 2];
+    double[] kept = residuals.variance(hz, 0);
+    double[][] gradient = residuals.gradient(x, hz, 0);
+    double[] sd = new double[hz.length];
+    for (int i = 0; i < sd.length; i++) {
+      sd[i] = Math.sqrt(Math.pow(posterior.sd(gradient[i]), 2) + kept[i]);
+    }
+    Arrays.sort(sd);
+    return Estimate.NORMAL_95 * sd[hz.length / 2];
   }
 }

@@ -27,11 +27,21 @@ final class StrikeComparison {
   private static final int PER_OCTAVE = 8;
   static final int KNOTS = 8 * PER_OCTAVE + 1;
 
-  /** Effects of each strike: strength, tilt, four bumps, softness, pluck place. */
-  private static final double[] BUMPS = {250, 700, 2000, 5600};
+  /**
+   * Effects of each strike: strength, tilt, softness, bumps, pluck place. The bumps are narrow
+   * enough for the gap that a pick's width leaves, which moves from strike to strike.
+   */
+  private static final double[] BUMPS = {
+    250, 500, 1000, 1500, 1980, 2610, 3450, 4550, 6000, 7900, 10400
+  };
 
-  private static final double BUMP_WIDTH = 0.8;
-  private static final int SHAPES = 3 + 4;
+  private static final double WIDE_BUMP = 0.8;
+  private static final double NARROW_BUMP = 0.35;
+
+  /** Bumps from here on are narrow [Hz]. */
+  private static final double NARROW_FROM_HZ = 1400;
+
+  private static final int SHAPES = 3 + 11;
   static final int PLUCK = SHAPES;
   private static final int OWN = SHAPES + 1;
 
@@ -65,6 +75,11 @@ final class StrikeComparison {
   private static final double TAILS = 6;
 
   private static final int ROUNDS = 24;
+
+  /** Each partial has a scatter of its own, as if so many levels of the usual one had been seen. */
+  private static final double ALIKE = 8;
+
+  private static final double LEAST_SCATTER = 0.1;
 
   /**
    * Leakage, the second polarisation: an amplitude beside a partial's own, relative to a full one.
@@ -201,7 +216,8 @@ final class StrikeComparison {
     double h = hz / SOFTNESS_HZ;
     z[2] = h * h / (1 + h * h) * 2;
     for (int b = 0; b < BUMPS.length; b++) {
-      double x = Math.log(hz / BUMPS[b]) / Math.log(2) / BUMP_WIDTH;
+      double width = BUMPS[b] < NARROW_FROM_HZ ? WIDE_BUMP : NARROW_BUMP;
+      double x = Math.log(hz / BUMPS[b]) / Math.log(2) / width;
       z[3 + b] = Math.exp(-0.5 * x * x);
     }
     return z;
@@ -224,10 +240,16 @@ final class StrikeComparison {
     double[] middle = new double[notes.notes().size()];
     guessPlaces(place, middle);
 
-    double[] own = {4, 1, 0.5, 0.5, 0.5, 0.5, 0.5, 2};
+    double[] own = new double[OWN];
+    Arrays.fill(own, 0.5);
+    own[0] = 4;
+    own[1] = 1;
+    own[PLUCK] = 2;
     double groupVariance = absolute ? 25 : Double.POSITIVE_INFINITY;
     double[] noise = new double[NOISE_EDGES.length - 1];
     Arrays.fill(noise, 0.5);
+    double[] scatter = new double[groups];
+    Arrays.fill(scatter, 1);
     double[] tail = new double[items.size()];
     Arrays.fill(tail, 1);
     double[][] penalty = penalty(curves);
@@ -238,7 +260,8 @@ final class StrikeComparison {
       rows = rows(place, middle, curves, noteEffects);
       double[] variance = new double[items.size()];
       for (int i = 0; i < variance.length; i++) {
-        variance[i] = variance(items.get(i), noise, place) / tail[i];
+        Item item = items.get(i);
+        variance[i] = variance(item, noise[band(item.hz)] * scatter[item.group], place) / tail[i];
       }
       v =
           new MixedEffects.Variances(
@@ -246,17 +269,26 @@ final class StrikeComparison {
       fit = new MixedEffects(rows, groups, subjects.size(), common, OWN).solve(v);
       double[] weight = new double[noise.length];
       double[] square = new double[noise.length];
+      double[] groupWeight = new double[groups];
+      double[] groupSquare = new double[groups];
       for (int i = 0; i < variance.length; i++) {
         Item item = items.get(i);
-        double base = variance(item, noise, place);
+        int b = band(item.hz);
+        double plain = noise[b] * scatter[item.group];
+        double base = variance(item, plain, place);
         double r2 = fit.residual()[i] * fit.residual()[i];
         double expected = Math.max(0.05, 1 - fit.leverage()[i]);
         tail[i] = (TAILS + 1) / (TAILS + r2 / base / expected);
-        int b = band(item.hz);
-        double share = noise[b] / base;
+        double share = plain / base;
         // moments, most from levels that hold little else than the common noise
-        square[b] += share * share * (tail[i] * r2 - expected * (base - noise[b]));
+        double moment = share * share * (tail[i] * r2 - expected * (base - plain));
+        square[b] += moment / scatter[item.group];
         weight[b] += share * share * expected;
+        groupSquare[item.group] += moment / noise[b];
+        groupWeight[item.group] += share * share * expected;
+      }
+      for (int g = 0; g < groups; g++) {
+        scatter[g] = Math.max(LEAST_SCATTER, (groupSquare[g] + ALIKE) / (groupWeight[g] + ALIKE));
       }
       double all = 0;
       double allWeight = 0;
@@ -373,13 +405,13 @@ final class StrikeComparison {
   }
 
   /** Noise of a level: common, from what was there before, and large in the comb's gaps. */
-  private double variance(Item item, double[] noise, double[] place) {
+  private double variance(Item item, double noise, double[] place) {
     double gap = 0;
     if (subjects.get(item.subject).pitched) {
       double size = Math.pow(10, comb.level(item.number, place[item.subject]) / 20);
       gap = DECIBEL * BESIDE / Math.sqrt(2) / size;
     }
-    return noise[band(item.hz)] + item.prior + gap * gap;
+    return noise + item.prior + gap * gap;
   }
 
   private List<MixedEffects.Row> rows(
@@ -527,8 +559,9 @@ final class StrikeComparison {
       double[] z = shape(p.hz);
       for (int k = 0; k < SHAPES; k++) {
         right[k] += w * z[k] * off;
-        for (int m = 0; m < SHAPES; m++) {
+        for (int m = 0; m <= k; m++) {
           left[k][m] += w * z[k] * z[m];
+          left[m][k] = left[k][m];
         }
       }
     }

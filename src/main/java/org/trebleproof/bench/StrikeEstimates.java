@@ -1,92 +1,158 @@
 package org.trebleproof.bench;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.trebleproof.bench.job.Setup;
-import org.trebleproof.fit.Posterior;
+import org.trebleproof.fit.WeightedQuantiles;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Unit;
 
-/** The estimates of a strike job, averaged over all answers by their evidence. */
+/**
+ * The estimates of a strike job: middles and 95 % intervals of what the draws from all answers say.
+ * What strikes know of a resonance is seldom normal: it ends sharply on the side where the
+ * difference would have to be larger than it is, and tails off on the other.
+ */
 final class StrikeEstimates {
 
   private static final String CHANGE = "change.loadConductance";
 
-  private final List<StrikeAnswers.Weighed> weighed;
+  /** A peak that more than this share of the draws do not show is none to report. */
+  private static final double ABSENT = 0.05;
+
+  /** Data that at least halve the assumed interval have measured the value. */
+  private static final double HALF = 0.5;
+
+  private final StrikeAnswers answers;
   private final List<Setup> setups;
 
   StrikeEstimates(StrikeAnswers answers, List<Setup> setups) {
-    this.weighed = answers.weighed();
+    this.answers = answers;
     this.setups = setups;
   }
 
   List<FitResult.Row> rows() {
-    Map<String, List<EstimateTable.Line>> lines = new LinkedHashMap<>();
-    for (StrikeAnswers.Weighed w : weighed) {
-      Map<String, EstimateTable.Line> own = new LinkedHashMap<>();
-      change(w.circuit().model(), w.posterior()).ifPresent(l -> own.put(CHANGE, l));
-      own.putAll(new EstimateTable(w.circuit().model(), w.posterior()).lines());
-      own.forEach((key, line) -> lines.computeIfAbsent(key, k -> new ArrayList<>()).add(line));
+    Map<String, List<WeightedQuantiles.Value>> values = new HashMap<>();
+    for (StrikeAnswers.Drawn drawn : answers.drawn()) {
+      JobModel model = drawn.of().circuit().model();
+      List<SetupQuantities> quantities =
+          setups.stream().map(s -> new SetupQuantities(model, s)).toList();
+      double weight = drawn.of().weight() / drawn.draws().size();
+      drawn.draws().parallelStream()
+          .map(x -> of(model, quantities, x))
+          .toList()
+          .forEach(
+              one ->
+                  one.forEach(
+                      (key, value) ->
+                          values
+                              .computeIfAbsent(key, k -> new ArrayList<>())
+                              .add(new WeightedQuantiles.Value(value, weight))));
     }
     List<FitResult.Row> rows = new ArrayList<>();
-    lines.forEach(
-        (key, of) -> {
-          // a peak that only some answers show is none to report
-          if (of.size() == weighed.size()) {
-            EstimateTable.Line line = average(of);
-            rows.add(new FitResult.Row(key, line.unit(), Optional.of(line.estimate())));
-          }
-        });
+    double all = answers.weighed().stream().mapToDouble(StrikeAnswers.Weighed::weight).sum();
+    before()
+        .forEach(
+            (key, line) -> {
+              List<WeightedQuantiles.Value> of = values.getOrDefault(key, List.of());
+              double share = of.stream().mapToDouble(WeightedQuantiles.Value::weight).sum() / all;
+              if (share > 1 - ABSENT) {
+                rows.add(new FitResult.Row(key, line.unit(), Optional.of(estimate(line, of))));
+              }
+            });
     return rows;
   }
 
-  private EstimateTable.Line average(List<EstimateTable.Line> of) {
-    double sum = 0;
-    double mean = 0;
-    double square = 0;
-    double variance = 0;
-    for (int i = 0; i < of.size(); i++) {
-      EstimateTable.Line line = of.get(i);
-      double w = weighed.get(i).weight();
-      double value = line.positive() ? Math.log(line.value()) : line.value();
-      sum += w;
-      mean += w * value;
-      square += w * value * value;
-      variance += w * line.sd() * line.sd();
-    }
-    mean /= sum;
-    double spread = Math.max(0, square / sum - mean * mean);
-    EstimateTable.Line first = of.get(0);
-    return new EstimateTable.Line(
-        first.unit(),
-        first.positive() ? Math.exp(mean) : mean,
-        Math.sqrt(variance / sum + spread),
-        first.priorSd(),
-        first.positive());
+  private static Estimate estimate(EstimateTable.Line line, List<WeightedQuantiles.Value> of) {
+    WeightedQuantiles quantiles = new WeightedQuantiles(of);
+    double low = quantiles.at(0.025);
+    double high = quantiles.at(0.975);
+    double sd = (line.positive() ? Math.log(high / low) : high - low) / (2 * Estimate.NORMAL_95);
+    return new Estimate(
+        quantiles.at(0.5),
+        low,
+        high,
+        line.unit(),
+        sd <= HALF * line.priorSd() ? Known.MEASURED : Known.ASSUMED);
   }
 
-  /** The change of load conductance at the resonance before. */
-  private Optional<EstimateTable.Line> change(JobModel model, Posterior posterior) {
-    if (setups.size() != 2) {
-      return Optional.empty();
+  /** Unit, scale and former knowledge of every row, from the best answer; in order. */
+  private Map<String, EstimateTable.Line> before() {
+    StrikeAnswers.Weighed best = answers.best();
+    Map<String, EstimateTable.Line> lines = new LinkedHashMap<>();
+    JobModel model = best.circuit().model();
+    if (changes()) {
+      double[] x = best.posterior().mean();
+      SetupQuantities from = new SetupQuantities(model, setups.get(0));
+      SetupQuantities to = new SetupQuantities(model, setups.get(1));
+      if (from.loaded() && to.loaded()) {
+        double at = quoted(from.shape(x));
+        double[] gradient =
+            best.posterior().gradient(y -> to.loadConductance(y, at) - from.loadConductance(y, at));
+        lines.put(
+            CHANGE,
+            new EstimateTable.Line(
+                Unit.SIEMENS,
+                0,
+                best.posterior().sd(gradient),
+                best.posterior().priorSd(gradient),
+                false));
+      }
     }
-    SetupQuantities from = new SetupQuantities(model, setups.get(0));
-    SetupQuantities to = new SetupQuantities(model, setups.get(1));
-    if (!from.loaded() || !to.loaded()) {
-      return Optional.empty();
+    lines.putAll(new EstimateTable(model, best.posterior()).lines());
+    return lines;
+  }
+
+  private boolean changes() {
+    return setups.size() == 2;
+  }
+
+  private static double quoted(SetupQuantities.Shape shape) {
+    return shape.peak().map(SetupQuantities.Peak::hz).orElse(SetupQuantities.NO_RESONANCE_HZ);
+  }
+
+  private Map<String, Double> of(JobModel model, List<SetupQuantities> quantities, double[] x) {
+    Map<String, Double> values = new HashMap<>();
+    List<Double> at = new ArrayList<>();
+    for (SetupQuantities q : quantities) {
+      String pickup = EstimateTable.pickupKey(model.job(), q.setup().pickup());
+      values.put(pickup + ".inductance", q.inductance(x));
+      values.put(pickup + ".resistance", q.resistance(x));
+      values.put(pickup + ".capacitance", q.windingCapacitance(x));
+      String name = q.setup().name();
+      SetupQuantities.Shape shape = q.shape(x);
+      at.add(quoted(shape));
+      shape
+          .peak()
+          .ifPresent(
+              p -> {
+                values.put(name + ".resonance", p.hz());
+                values.put(name + ".resonancePeak", p.decibel());
+                values.put(name + ".qualityFactor", EstimateTable.quality(p.decibel()));
+              });
+      if (!Double.isNaN(shape.cutoff())) {
+        values.put(name + ".cutoff", shape.cutoff());
+      }
+      if (q.loaded()) {
+        values.put(name + ".loadResistance", 1 / q.loadConductance(x, quoted(shape)));
+        values.put(name + ".totalCapacitance", q.totalCapacitance(x));
+      }
     }
-    double[] x = posterior.mean();
-    double at = from.peak(x).map(SetupQuantities.Peak::hz).orElse(SetupQuantities.NO_RESONANCE_HZ);
-    double[] gradient =
-        posterior.gradient(y -> to.loadConductance(y, at) - from.loadConductance(y, at));
-    return Optional.of(
-        new EstimateTable.Line(
-            Unit.SIEMENS,
-            to.loadConductance(x, at) - from.loadConductance(x, at),
-            posterior.sd(gradient),
-            posterior.priorSd(gradient),
-            false));
+    if (changes() && quantities.stream().allMatch(SetupQuantities::loaded)) {
+      values.put(
+          CHANGE,
+          quantities.get(1).loadConductance(x, at.get(0))
+              - quantities.get(0).loadConductance(x, at.get(0)));
+    }
+    for (String part : model.job().parts().keySet()) {
+      if (model.index(part) >= 0) {
+        values.put(part + ".value", model.value(x, part));
+      }
+    }
+    return values;
   }
 }

@@ -1,7 +1,10 @@
 package org.trebleproof.fit;
 
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
 
 /**
  * A linear mixed-effects model: each row is what its group has in common, plus effects common to
@@ -11,9 +14,9 @@ import java.util.List;
  * given precision, u_s normal with variances shared by all subjects, e_i normal with a given
  * variance.
  *
- * <p>Groups are eliminated one by one, what is left is solved by Cholesky (Henderson's mixed-model
- * equations; C. R. Henderson, Biometrics 31, 1975, from memory). Variances follow by the
- * expectation-maximisation steps of restricted likelihood.
+ * <p>Groups are eliminated one by one, then the subjects, what is left is solved by Cholesky
+ * (Henderson's mixed-model equations; C. R. Henderson, Biometrics 31, 1975, from memory). Variances
+ * follow by the expectation-maximisation steps of restricted likelihood.
  */
 public final class MixedEffects {
 
@@ -22,6 +25,7 @@ public final class MixedEffects {
   private final int subjects;
   private final int common;
   private final int own;
+  private final List<Block> blocks;
 
   /**
    * One row.
@@ -48,6 +52,58 @@ public final class MixedEffects {
     this.subjects = subjects;
     this.common = common;
     this.own = own;
+    this.blocks = blocks();
+  }
+
+  /**
+   * Subjects that share groups, directly or through others. Blocks meet in the common effects
+   * alone, so that the equations are an arrow: a block each, and a border.
+   *
+   * @param subjects of the block
+   * @param rows of the block, by group
+   */
+  private record Block(int[] subjects, List<List<Integer>> rows) {}
+
+  private List<Block> blocks() {
+    int[] of = new int[subjects];
+    Arrays.setAll(of, s -> s);
+    int[] first = new int[groups];
+    Arrays.fill(first, -1);
+    for (Row r : rows) {
+      if (first[r.group] < 0) {
+        first[r.group] = r.subject;
+      }
+      int a = top(of, first[r.group]);
+      int b = top(of, r.subject);
+      of[Math.max(a, b)] = Math.min(a, b);
+    }
+    Map<Integer, List<Integer>> members = new TreeMap<>();
+    for (int s = 0; s < subjects; s++) {
+      members.computeIfAbsent(top(of, s), k -> new ArrayList<>()).add(s);
+    }
+    Map<Integer, Map<Integer, List<Integer>>> byBlock = new TreeMap<>();
+    for (int i = 0; i < rows.size(); i++) {
+      byBlock
+          .computeIfAbsent(top(of, rows.get(i).subject), k -> new TreeMap<>())
+          .computeIfAbsent(rows.get(i).group, k -> new ArrayList<>())
+          .add(i);
+    }
+    List<Block> all = new ArrayList<>();
+    members.forEach(
+        (block, list) ->
+            all.add(
+                new Block(
+                    list.stream().mapToInt(Integer::intValue).toArray(),
+                    List.copyOf(byBlock.getOrDefault(block, Map.of()).values()))));
+    return all;
+  }
+
+  private static int top(int[] of, int s) {
+    int top = s;
+    while (of[top] != top) {
+      top = of[top];
+    }
+    return top;
   }
 
   /**
@@ -99,89 +155,313 @@ public final class MixedEffects {
    */
   public record Information(double[][] information, double[] score) {}
 
-  private int unknowns() {
-    return common + subjects * own;
-  }
+  /**
+   * A block's equations, its groups eliminated.
+   *
+   * @param at place of each subject's effects among the block's own
+   * @param own among the block's own effects
+   * @param border own effects by common ones
+   * @param right of the block's own effects
+   */
+  private record Equations(int[] at, double[][] own, double[][] border, double[] right) {}
 
-  private record Equations(double[][] left, double[] right, double[] groupWeight) {}
-
-  private Equations equations(Variances v, boolean withCommonPrior) {
-    int n = unknowns();
-    double[][] left = new double[n][n];
-    double[] right = new double[n];
-    double[] groupWeight = new double[groups];
-    double[] groupSum = new double[groups];
-    double[][] groupVector = new double[groups][];
-    for (int i = 0; i < rows.size(); i++) {
-      Row r = rows.get(i);
-      double w = 1 / v.noise[i];
-      int[] index = indices(r);
-      double[] a = coefficients(r);
-      if (groupVector[r.group] == null) {
-        groupVector[r.group] = new double[n];
-      }
-      double[] g = groupVector[r.group];
-      groupWeight[r.group] += w;
-      groupSum[r.group] += w * r.value;
-      for (int p = 0; p < index.length; p++) {
-        double wp = w * a[p];
-        right[index[p]] += wp * r.value;
-        g[index[p]] += wp;
-        for (int q = 0; q <= p; q++) {
-          left[Math.max(index[p], index[q])][Math.min(index[p], index[q])] += wp * a[q];
+  /**
+   * Equations of a block; those among the common effects are added to what is there.
+   *
+   * @param left among the common effects, lower triangle
+   * @param right of the common effects
+   */
+  private Equations equations(Block block, Variances v, double[][] left, double[] right) {
+    int m = block.subjects.length * own;
+    int[] at = new int[subjects];
+    for (int k = 0; k < block.subjects.length; k++) {
+      at[block.subjects[k]] = k * own;
+    }
+    double[][] inner = new double[m][m];
+    double[][] border = new double[m][common];
+    double[] innerRight = new double[m];
+    double[] g = new double[common + m];
+    for (List<Integer> group : block.rows) {
+      Arrays.fill(g, 0);
+      double weight = 1 / v.groupVariance;
+      double sum = 0;
+      for (int i : group) {
+        Row r = rows.get(i);
+        double w = 1 / v.noise[i];
+        weight += w;
+        sum += w * r.value;
+        for (int p = 0; p < r.at.length; p++) {
+          double wp = w * r.by[p];
+          right[r.at[p]] += wp * r.value;
+          g[r.at[p]] += wp;
+          for (int q = 0; q < r.at.length; q++) {
+            if (r.at[q] <= r.at[p]) {
+              left[r.at[p]][r.at[q]] += wp * r.by[q];
+            }
+          }
+        }
+        for (int p = 0; p < own; p++) {
+          double wp = w * r.own[p];
+          int row = at[r.subject] + p;
+          innerRight[row] += wp * r.value;
+          g[common + row] += wp;
+          for (int q = 0; q <= p; q++) {
+            inner[row][at[r.subject] + q] += wp * r.own[q];
+          }
+          for (int q = 0; q < r.at.length; q++) {
+            border[row][r.at[q]] += wp * r.by[q];
+          }
         }
       }
-    }
-    double held = 1 / v.groupVariance;
-    for (int g = 0; g < groups; g++) {
-      if (groupVector[g] == null) {
-        continue;
-      }
-      groupWeight[g] += held;
-      int[] used = java.util.stream.IntStream.range(0, n).filter(nonzero(groupVector[g])).toArray();
+      int[] used = nonzero(g);
       for (int p : used) {
-        double share = groupVector[g][p] / groupWeight[g];
-        right[p] -= share * groupSum[g];
+        double share = g[p] / weight;
+        if (p < common) {
+          right[p] -= share * sum;
+        } else {
+          innerRight[p - common] -= share * sum;
+        }
+        double[] to = p < common ? left[p] : border[p - common];
+        double[] more = p < common ? left[p] : inner[p - common];
         for (int q : used) {
           if (q > p) {
             break;
           }
-          left[p][q] -= share * groupVector[g][q];
+          if (q < common) {
+            to[q] -= share * g[q];
+          } else {
+            more[q - common] -= share * g[q];
+          }
         }
       }
     }
-    if (withCommonPrior) {
-      for (int c = 0; c < common; c++) {
-        left[c][c] += v.commonPrecision[c];
+    for (int i = 0; i < m; i++) {
+      inner[i][i] += 1 / v.ownVariance[i % own];
+    }
+    return new Equations(at, inner, border, innerRight);
+  }
+
+  private static int[] nonzero(double[] vector) {
+    return java.util.stream.IntStream.range(0, vector.length).filter(i -> vector[i] != 0).toArray();
+  }
+
+  /** A block with its own effects expressed by the common ones. */
+  private record Solved(Equations equations, double[][] covariance, double[][] slope) {}
+
+  /** Eliminates every block's own effects; what is left among the common ones is in the arrays. */
+  private List<Solved> eliminate(Variances v, double[][] left, double[] right) {
+    List<Solved> solved = new ArrayList<>();
+    for (Block block : blocks) {
+      Equations e = equations(block, v, left, right);
+      double[][] covariance = inverse(e.own);
+      double[][] slope = product(covariance, e.border);
+      for (int k = 0; k < e.border.length; k++) {
+        for (int c = 0; c < common; c++) {
+          double b = e.border[k][c];
+          if (b != 0) {
+            for (int d = 0; d <= c; d++) {
+              left[c][d] -= b * slope[k][d];
+            }
+          }
+          right[c] -= slope[k][c] * e.right[k];
+        }
       }
-      for (int c = 0; c < v.commonPenalty.length; c++) {
-        for (int d = 0; d <= c; d++) {
-          left[c][d] += v.commonPenalty[c][d];
+      solved.add(new Solved(e, covariance, slope));
+    }
+    return solved;
+  }
+
+  private static double[][] product(double[][] a, double[][] b) {
+    int columns = b.length == 0 ? 0 : b[0].length;
+    double[][] product = new double[a.length][columns];
+    for (int i = 0; i < a.length; i++) {
+      for (int k = 0; k < b.length; k++) {
+        double factor = a[i][k];
+        for (int c = 0; c < columns; c++) {
+          product[i][c] += factor * b[k][c];
         }
       }
     }
-    for (int s = 0; s < subjects; s++) {
+    return product;
+  }
+
+  /** Solves for all effects. */
+  public Fit solve(Variances v) {
+    double[][] left = new double[common][common];
+    double[] right = new double[common];
+    List<Solved> solved = eliminate(v, left, right);
+    for (int c = 0; c < common; c++) {
+      left[c][c] += v.commonPrecision[c];
+    }
+    for (int c = 0; c < v.commonPenalty.length; c++) {
+      for (int d = 0; d <= c; d++) {
+        left[c][d] += v.commonPenalty[c][d];
+      }
+    }
+    double[][] covariance = inverse(left);
+    double[] x = new double[common];
+    for (int p = 0; p < common; p++) {
+      for (int q = 0; q < common; q++) {
+        x[p] += covariance[p][q] * right[q];
+      }
+    }
+    Answers answers = new Answers(new double[subjects][own], new double[subjects][own]);
+    for (int n = 0; n < blocks.size(); n++) {
+      settle(blocks.get(n), solved.get(n), v, x, covariance, answers);
+    }
+    return answers.fit(x, covariance);
+  }
+
+  /** What is gathered block by block. */
+  private final class Answers {
+    final double[][] effects;
+    final double[][] sd;
+    final double[] group = new double[groups];
+    final double[] residual = new double[rows.size()];
+    final double[] leverage = new double[rows.size()];
+    double groupSquare;
+    int counted;
+
+    Answers(double[][] effects, double[][] sd) {
+      this.effects = effects;
+      this.sd = sd;
+    }
+
+    Fit fit(double[] x, double[][] covariance) {
+      double[] square = new double[own];
+      for (int s = 0; s < subjects; s++) {
+        for (int k = 0; k < own; k++) {
+          square[k] += (effects[s][k] * effects[s][k] + sd[s][k] * sd[s][k]) / subjects;
+        }
+      }
+      return new Fit(
+          x,
+          effects,
+          group,
+          residual,
+          square,
+          leverage,
+          groupSquare / Math.max(1, counted),
+          covariance,
+          sd);
+    }
+  }
+
+  private void settle(
+      Block block,
+      Solved solved,
+      Variances v,
+      double[] x,
+      double[][] commonCovariance,
+      Answers answers) {
+    int m = solved.covariance.length;
+    double[][] c = covariance(solved, commonCovariance);
+    double[] all = Arrays.copyOf(x, common + m);
+    for (int i = 0; i < m; i++) {
+      double sum = 0;
+      for (int k = 0; k < m; k++) {
+        sum += solved.covariance[i][k] * solved.equations.right[k];
+      }
+      for (int k = 0; k < common; k++) {
+        sum -= solved.slope[i][k] * x[k];
+      }
+      all[common + i] = sum;
+    }
+    for (int s : block.subjects) {
       for (int k = 0; k < own; k++) {
-        int at = common + s * own + k;
-        left[at][at] += 1 / v.ownVariance[k];
+        int at = common + solved.equations.at[s] + k;
+        answers.effects[s][k] = all[at];
+        answers.sd[s][k] = Math.sqrt(Math.max(0, c[at][at]));
       }
     }
-    for (int p = 0; p < n; p++) {
-      for (int q = 0; q < p; q++) {
-        left[q][p] = left[p][q];
+    double[] mean = new double[common + m];
+    for (List<Integer> group : block.rows) {
+      Arrays.fill(mean, 0);
+      double weight = 1 / v.groupVariance;
+      for (int i : group) {
+        weight += 1 / v.noise[i];
+      }
+      double sum = 0;
+      for (int i : group) {
+        Row r = rows.get(i);
+        int[] index = indices(r, solved.equations.at);
+        double[] a = coefficients(r);
+        double w = 1 / v.noise[i] / weight;
+        double rest = r.value;
+        for (int p = 0; p < a.length; p++) {
+          rest -= a[p] * all[index[p]];
+          mean[index[p]] += a[p] * w;
+        }
+        sum += rest * w;
+      }
+      // variances of a row's effects less what the group's mean follows of them
+      int[] used = nonzero(mean);
+      double[] along = new double[common + m];
+      double square = 0;
+      for (int p = 0; p < along.length; p++) {
+        double[] row = c[p];
+        double dot = 0;
+        for (int q : used) {
+          dot += row[q] * mean[q];
+        }
+        along[p] = dot;
+        square += dot * mean[p];
+      }
+      for (int i : group) {
+        Row r = rows.get(i);
+        int[] index = indices(r, solved.equations.at);
+        double[] a = coefficients(r);
+        double fitted = sum;
+        double variance = 1 / weight + square;
+        for (int p = 0; p < a.length; p++) {
+          fitted += a[p] * all[index[p]];
+          double dot = -2 * along[index[p]];
+          double[] row = c[index[p]];
+          for (int q = 0; q < a.length; q++) {
+            dot += row[index[q]] * a[q];
+          }
+          variance += a[p] * dot;
+        }
+        answers.residual[i] = r.value - fitted;
+        answers.leverage[i] = Math.min(0.999, variance / v.noise[i]);
+      }
+      answers.group[rows.get(group.get(0)).group] = sum;
+      answers.groupSquare += sum * sum + 1 / weight + square;
+      answers.counted++;
+    }
+  }
+
+  /** Covariance of the common effects and a block's own, in this order. */
+  private double[][] covariance(Solved solved, double[][] commonCovariance) {
+    int m = solved.covariance.length;
+    double[][] across = product(solved.slope, commonCovariance);
+    double[][] c = new double[common + m][common + m];
+    for (int i = 0; i < common; i++) {
+      System.arraycopy(commonCovariance[i], 0, c[i], 0, common);
+    }
+    for (int i = 0; i < m; i++) {
+      for (int k = 0; k < common; k++) {
+        c[common + i][k] = -across[i][k];
+        c[k][common + i] = -across[i][k];
+      }
+      for (int j = 0; j <= i; j++) {
+        double sum = solved.covariance[i][j];
+        double[] a = across[i];
+        double[] b = solved.slope[j];
+        for (int k = 0; k < common; k++) {
+          sum += a[k] * b[k];
+        }
+        c[common + i][common + j] = sum;
+        c[common + j][common + i] = sum;
       }
     }
-    return new Equations(left, right, groupWeight);
+    return c;
   }
 
-  private static java.util.function.IntPredicate nonzero(double[] vector) {
-    return i -> vector[i] != 0;
-  }
-
-  private int[] indices(Row r) {
+  private int[] indices(Row r, int[] at) {
     int[] index = Arrays.copyOf(r.at, r.at.length + own);
     for (int k = 0; k < own; k++) {
-      index[r.at.length + k] = common + r.subject * own + k;
+      index[r.at.length + k] = common + at[r.subject] + k;
     }
     return index;
   }
@@ -192,151 +472,42 @@ public final class MixedEffects {
     return a;
   }
 
-  /** Solves for all effects. */
-  public Fit solve(Variances v) {
-    Equations e = equations(v, true);
-    double[][] covariance = inverse(e.left);
-    int n = unknowns();
-    double[] x = new double[n];
-    for (int p = 0; p < n; p++) {
-      for (int q = 0; q < n; q++) {
-        x[p] += covariance[p][q] * e.right[q];
-      }
-    }
-    double[] sum = new double[groups];
-    double[][] mean = new double[groups][];
-    int[][] touched = new int[groups][];
-    for (int i = 0; i < rows.size(); i++) {
-      Row r = rows.get(i);
-      int[] index = indices(r);
-      double[] a = coefficients(r);
-      double rest = r.value;
-      if (mean[r.group] == null) {
-        mean[r.group] = new double[n];
-      }
-      for (int p = 0; p < a.length; p++) {
-        rest -= a[p] * x[index[p]];
-        mean[r.group][index[p]] += a[p] / v.noise[i] / e.groupWeight[r.group];
-      }
-      sum[r.group] += rest / v.noise[i] / e.groupWeight[r.group];
-    }
-    double[] groupVariance = new double[groups];
-    for (int g = 0; g < groups; g++) {
-      if (mean[g] != null) {
-        touched[g] = java.util.stream.IntStream.range(0, n).filter(nonzero(mean[g])).toArray();
-        groupVariance[g] = 1 / e.groupWeight[g] + form(covariance, touched[g], mean[g]);
-      }
-    }
-    double[] residual = new double[rows.size()];
-    double[] leverage = new double[rows.size()];
-    for (int i = 0; i < rows.size(); i++) {
-      Row r = rows.get(i);
-      int[] index = indices(r);
-      double[] a = coefficients(r);
-      double fitted = sum[r.group];
-      for (int p = 0; p < a.length; p++) {
-        fitted += a[p] * x[index[p]];
-      }
-      residual[i] = r.value - fitted;
-      // variance of the fitted value: effects with the group's mean following them
-      double[] d = mean[r.group];
-      double variance = 1 / e.groupWeight[r.group];
-      for (int p = 0; p < index.length; p++) {
-        d[index[p]] -= a[p];
-      }
-      variance += form(covariance, touched[r.group], d);
-      for (int p = 0; p < index.length; p++) {
-        d[index[p]] += a[p];
-      }
-      leverage[i] = Math.min(0.999, variance / v.noise[i]);
-    }
-    double[][] effects = new double[subjects][own];
-    double[][] sd = new double[subjects][own];
-    double[] square = new double[own];
-    for (int s = 0; s < subjects; s++) {
-      for (int k = 0; k < own; k++) {
-        int at = common + s * own + k;
-        effects[s][k] = x[at];
-        sd[s][k] = Math.sqrt(Math.max(0, covariance[at][at]));
-        square[k] += (x[at] * x[at] + covariance[at][at]) / subjects;
-      }
-    }
-    double groupSquare = 0;
-    int counted = 0;
-    for (int g = 0; g < groups; g++) {
-      if (mean[g] != null) {
-        groupSquare += sum[g] * sum[g] + groupVariance[g];
-        counted++;
-      }
-    }
-    double[][] top = new double[common][];
-    for (int c = 0; c < common; c++) {
-      top[c] = Arrays.copyOf(covariance[c], common);
-    }
-    return new Fit(
-        Arrays.copyOf(x, common),
-        effects,
-        sum,
-        residual,
-        square,
-        leverage,
-        groupSquare / Math.max(1, counted),
-        top,
-        sd);
-  }
-
-  private static double form(double[][] matrix, int[] used, double[] vector) {
-    double sum = 0;
-    for (int p : used) {
-      double inner = 0;
-      for (int q : used) {
-        inner += matrix[p][q] * vector[q];
-      }
-      sum += inner * vector[p];
-    }
-    return sum;
-  }
-
   /**
    * What the data say about the first common effects, the others averaged out under their priors.
    *
    * @param wanted how many of the first common effects
    */
   public Information information(Variances v, int wanted) {
-    Equations e = equations(v, false);
-    int n = unknowns();
-    int rest = n - wanted;
+    double[][] left = new double[common][common];
+    double[] right = new double[common];
+    eliminate(v, left, right);
+    for (int p = 0; p < common; p++) {
+      for (int q = 0; q < p; q++) {
+        left[q][p] = left[p][q];
+      }
+    }
+    int rest = common - wanted;
     double[][] inner = new double[rest][rest];
+    double[][] border = new double[rest][wanted];
     for (int p = 0; p < rest; p++) {
-      System.arraycopy(e.left[wanted + p], wanted, inner[p], 0, rest);
-      if (wanted + p < common) {
-        inner[p][p] += v.commonPrecision[wanted + p];
-      }
+      System.arraycopy(left[wanted + p], wanted, inner[p], 0, rest);
+      System.arraycopy(left[wanted + p], 0, border[p], 0, wanted);
+      inner[p][p] += v.commonPrecision[wanted + p];
     }
-    double[][] inverse = inverse(inner);
-    double[][] gain = new double[wanted][rest];
-    for (int c = 0; c < wanted; c++) {
-      for (int q = 0; q < rest; q++) {
-        double b = e.left[c][wanted + q];
-        if (b != 0) {
-          for (int p = 0; p < rest; p++) {
-            gain[c][p] += b * inverse[q][p];
-          }
-        }
-      }
-    }
+    double[][] slope = product(inverse(inner), border);
     double[][] information = new double[wanted][wanted];
     double[] score = new double[wanted];
     for (int c = 0; c < wanted; c++) {
-      score[c] = e.right[c];
+      score[c] = right[c];
       for (int p = 0; p < rest; p++) {
-        score[c] -= gain[c][p] * e.right[wanted + p];
+        score[c] -= slope[p][c] * right[wanted + p];
       }
       for (int d = 0; d < wanted; d++) {
-        information[c][d] = e.left[c][d];
+        double sum = left[c][d];
         for (int p = 0; p < rest; p++) {
-          information[c][d] -= gain[c][p] * e.left[wanted + p][d];
+          sum -= border[p][c] * slope[p][d];
         }
+        information[c][d] = sum;
       }
     }
     for (int c = 0; c < wanted; c++) {

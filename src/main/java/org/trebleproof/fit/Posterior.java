@@ -127,6 +127,19 @@ public final class Posterior {
     return rows;
   }
 
+  /**
+   * The point that lies so many standard deviations from the maximum along independent directions.
+   */
+  public double[] at(double[] standard) {
+    double[] x = mean.clone();
+    for (int i = 0; i < x.length; i++) {
+      for (int k = 0; k < standard.length; k++) {
+        x[i] += root[i][k] * standard[k];
+      }
+    }
+    return x;
+  }
+
   /** Coordinates of the maximum. */
   public double[] mean() {
     return mean.clone();
