@@ -119,13 +119,13 @@ final class StrikeEstimates {
     Map<String, Double> values = new HashMap<>();
     List<Double> at = new ArrayList<>();
     for (SetupQuantities q : quantities) {
-      String pickup = EstimateTable.pickupKey(model.job(), q.setup().pickup());
-      values.put(pickup + ".inductance", q.inductance(x));
-      values.put(pickup + ".resistance", q.resistance(x));
-      values.put(pickup + ".capacitance", q.windingCapacitance(x));
-      String name = q.setup().name();
       SetupQuantities.Shape shape = q.shape(x);
       at.add(quoted(shape));
+      String pickup = EstimateTable.pickupKey(model.job(), q.setup().pickup());
+      values.putIfAbsent(pickup + ".inductance", q.inductance(x));
+      values.putIfAbsent(pickup + ".resistance", q.resistance(x));
+      values.putIfAbsent(pickup + ".capacitance", q.windingCapacitance(x, quoted(shape)));
+      String name = q.setup().name();
       shape
           .peak()
           .ifPresent(
@@ -139,7 +139,7 @@ final class StrikeEstimates {
       }
       if (q.loaded()) {
         values.put(name + ".loadResistance", 1 / q.loadConductance(x, quoted(shape)));
-        values.put(name + ".totalCapacitance", q.totalCapacitance(x));
+        values.put(name + ".totalCapacitance", q.totalCapacitance(x, quoted(shape)));
       }
     }
     if (changes() && quantities.stream().allMatch(SetupQuantities::loaded)) {
