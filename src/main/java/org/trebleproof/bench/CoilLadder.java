@@ -105,6 +105,17 @@ final class CoilLadder {
     this.starts = CurveStart.of(job, measured);
   }
 
+  /** The best of the plain models, on every third point. */
+  Candidate plain() {
+    List<Candidate> tried = new ArrayList<>();
+    Map<String, Double> warm = new HashMap<>();
+    for (CoilModel coil : LOWER) {
+      tried.add(coarse(coil.withDielectricLoss(), warm));
+      remember(best(tried), warm);
+    }
+    return best(tried);
+  }
+
   /** All models tried, best first; the first one, and every rival close to it, uses all points. */
   List<Candidate> climb() {
     List<Candidate> tried = new ArrayList<>();

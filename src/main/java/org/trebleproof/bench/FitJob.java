@@ -210,6 +210,7 @@ public final class FitJob {
     }
 
     findings.addAll(Undetermined.of(models, lines));
+    ChannelLeak.of(job, measured, models).ifPresent(findings::add);
     for (Finding f : FitChecks.of(models, measured)) {
       boolean coilFreeStands =
           f.code().equals("no-model-fits")

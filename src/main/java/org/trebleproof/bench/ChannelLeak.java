@@ -1,0 +1,81 @@
+package org.trebleproof.bench;
+
+import java.util.LinkedHashMap;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import org.apache.commons.math3.optim.MaxEval;
+import org.apache.commons.math3.optim.nonlinear.scalar.GoalType;
+import org.apache.commons.math3.optim.univariate.BrentOptimizer;
+import org.apache.commons.math3.optim.univariate.SearchInterval;
+import org.apache.commons.math3.optim.univariate.UnivariateObjectiveFunction;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Response;
+
+/**
+ * Whether an odd coil is a plain one heard through a leak. What leaks from the reference channel
+ * into the device channel adds a constant to every response; a model of two coils with departures
+ * can be bent to take that for metal, and then states a resistance and an inductance that are far
+ * off. So before such a model is believed, the plain ones are tried with a leak.
+ */
+final class ChannelLeak {
+
+  /** Leaks that are looked for, as a share of the reference. */
+  private static final double MOST = 0.1;
+
+  private static final double SETTLED = 1e-5;
+  private static final int TRIES = 40;
+
+  private ChannelLeak() {}
+
+  /** An error where a plain coil with a leak explains the captures at least as well. */
+  static Optional<Finding> of(Job job, Map<String, Response> measured, FittedModels models) {
+    Candidate chosen = models.chosen();
+    if (!chosen.odd()) {
+      return Optional.empty();
+    }
+    double leak =
+        new BrentOptimizer(SETTLED, SETTLED / 10)
+            .optimize(
+                new MaxEval(TRIES),
+                new UnivariateObjectiveFunction(
+                    k -> Math.log(ladder(job, measured, k).plain().criterion())),
+                GoalType.MINIMIZE,
+                new SearchInterval(-MOST, MOST, 0))
+            .getPoint();
+    CoilLadder without = ladder(job, measured, leak);
+    Candidate plain = without.refit(without.plain(), 0);
+    if (plain.reducedChiSquare() > CoilLadder.PASS || plain.criterion() > chosen.criterion()) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        Finding.error(
+            "channels-leak",
+            "The captures look like those of a plain coil with some of the reference channel leaking"
+                + " into the device channel, so no values are given.",
+            String.format(
+                Locale.ROOT,
+                "%s with a leak of %.2f %% explains them better than %s without",
+                plain.model().coil().label(),
+                100 * leak,
+                chosen.model().coil().label()),
+            "Unplug the device, leave its input open and play the sweep: nothing but noise may"
+                + " arrive. Then look at the recorder's direct monitoring, its routing and the"
+                + " cables, and sweep again."));
+  }
+
+  private static CoilLadder ladder(Job job, Map<String, Response> measured, double leak) {
+    Map<String, Response> without = new LinkedHashMap<>();
+    measured.forEach((id, r) -> without.put(id, less(r, leak)));
+    return new CoilLadder(job, without);
+  }
+
+  private static Response less(Response r, double leak) {
+    double[] re = r.re().clone();
+    for (int i = 0; i < re.length; i++) {
+      re[i] -= leak;
+    }
+    return new Response(r.hz(), re, r.im(), r.sd());
+  }
+}
