@@ -453,6 +453,25 @@ final class JobModel {
           reading.evaluate(x, parameters, residual, jacobian, row++);
         }
       }
+
+      @Override
+      public int parts() {
+        return used.size() + readings.size();
+      }
+
+      @Override
+      public int size(int part) {
+        return part < used.size() ? 2 * used.get(part).points() : 1;
+      }
+
+      @Override
+      public void evaluate(int part, double[] x, double[] residual, double[][] jacobian) {
+        if (part < used.size()) {
+          used.get(part).evaluate(x, parameters, floor, residual, jacobian, 0);
+        } else {
+          readings.get(part - used.size()).evaluate(x, parameters, residual, jacobian, 0);
+        }
+      }
     };
   }
 }

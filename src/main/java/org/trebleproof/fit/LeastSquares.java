@@ -19,6 +19,9 @@ import org.apache.commons.math3.util.Pair;
  */
 public final class LeastSquares {
 
+  /** Jacobians of more numbers than this are never formed whole: 16 MB. */
+  private static final long LARGEST_JACOBIAN = 1 << 21;
+
   /** No logarithm of a physical value comes near this; a step there is a runaway. */
   private static final double LARGEST_LOGARITHM = 200;
 
@@ -81,10 +84,11 @@ public final class LeastSquares {
     private final ResidualModel model;
     private final int[] withPrior;
     private final boolean straight;
+    private final boolean inParts;
     private double bestCost = Double.POSITIVE_INFINITY;
     private double[] bestX;
     private double[] bestResidual;
-    private double[][] bestJacobian;
+    private Linearisation best;
     private int evaluations;
     private boolean atAnEdge;
 
@@ -96,6 +100,7 @@ public final class LeastSquares {
               .filter(i -> parameters.get(i).hasPrior())
               .toArray();
       this.straight = parameters.stream().allMatch(p -> p.path() == Parameter.Path.COORDINATE);
+      this.inParts = (long) model.size() * parameters.size() > LARGEST_JACOBIAN;
     }
 
     int rows() {
@@ -107,7 +112,7 @@ public final class LeastSquares {
       double[] x = coordinates(point.toArray());
       Linearisation here = evaluate(x);
       double[][] jacobian = straight ? here.jacobian : along(here.jacobian, x);
-      if (reduced() == rows()) {
+      if (reduced() >= here.residual.length) {
         return new Pair<>(
             new ArrayRealVector(here.residual, false), new Array2DRowRealMatrix(jacobian, false));
       }
@@ -136,9 +141,9 @@ public final class LeastSquares {
       for (int j = 0; j < bestX.length; j++) {
         double product = 0;
         double square = 0;
-        for (int i = 0; i < bestJacobian.length; i++) {
-          product += bestJacobian[i][j] * bestResidual[i];
-          square += bestJacobian[i][j] * bestJacobian[i][j];
+        for (int i = 0; i < best.jacobian.length; i++) {
+          product += best.jacobian[i][j] * best.residual[i];
+          square += best.jacobian[i][j] * best.jacobian[i][j];
         }
         if (product * product > 1e-8 * square * bestCost) {
           return false;
@@ -147,14 +152,16 @@ public final class LeastSquares {
       return true;
     }
 
-    /** Residuals of data and priors. */
+    /**
+     * Residuals of data and priors, in this order; of many data as few rows as hold all products of
+     * columns and residuals.
+     */
     private record Linearisation(double[] residual, double[][] jacobian) {}
 
     Linearisation evaluate(double[] x) {
       evaluations++;
       int n = model.size();
       double[] data = new double[n];
-      double[][] jacobian = new double[rows()][x.length];
       boolean sane = true;
       for (int i = 0; i < x.length; i++) {
         // Also false for the logarithm of a negative value.
@@ -163,18 +170,21 @@ public final class LeastSquares {
                 ? Math.abs(x[i]) < LARGEST_LOGARITHM
                 : Double.isFinite(x[i]);
       }
-      if (sane) {
-        model.evaluate(x, data, jacobian);
-      }
-      double[] all = Arrays.copyOf(data, rows());
-      double cost = 0;
+      Linearisation here = sane ? linearised(x, data) : nowhere(x.length);
+      double[][] jacobian = here.jacobian;
+      double[] all = here.residual;
+      int held = all.length - withPrior.length;
       for (int i = 0; i < withPrior.length; i++) {
         Parameter p = parameters.get(withPrior[i]);
-        all[n + i] = (x[withPrior[i]] - p.priorMean()) / p.priorSd();
-        jacobian[n + i][withPrior[i]] = 1 / p.priorSd();
+        all[held + i] = (x[withPrior[i]] - p.priorMean()) / p.priorSd();
+        jacobian[held + i][withPrior[i]] = 1 / p.priorSd();
       }
-      for (double r : all) {
+      double cost = 0;
+      for (double r : data) {
         cost += r * r;
+      }
+      for (int i = held; i < all.length; i++) {
+        cost += all[i] * all[i];
       }
       atAnEdge = !sane || !(cost < Double.MAX_VALUE) || !finite(jacobian);
       if (atAnEdge) {
@@ -186,10 +196,41 @@ public final class LeastSquares {
       } else if (cost < bestCost) {
         bestCost = cost;
         bestX = x;
-        bestResidual = all;
-        bestJacobian = jacobian;
+        bestResidual = data;
+        best = here;
       }
-      return new Linearisation(all, jacobian);
+      return here;
+    }
+
+    /** Rows of the data, with room for those of the priors. */
+    private Linearisation linearised(double[] x, double[] data) {
+      if (!inParts) {
+        double[][] jacobian = new double[rows()][x.length];
+        model.evaluate(x, data, jacobian);
+        return new Linearisation(Arrays.copyOf(data, rows()), jacobian);
+      }
+      GrowingTriangle triangle = new GrowingTriangle(x.length + 1);
+      int at = 0;
+      for (int part = 0; part < model.parts(); part++) {
+        double[] residual = new double[model.size(part)];
+        double[][] jacobian = new double[residual.length][x.length];
+        model.evaluate(part, x, residual, jacobian);
+        System.arraycopy(residual, 0, data, at, residual.length);
+        at += residual.length;
+        triangle.add(jacobian, residual);
+      }
+      double[][] reduced = triangle.triangle();
+      Linearisation here = nowhere(x.length);
+      for (int i = 0; i <= x.length; i++) {
+        System.arraycopy(reduced[i], 0, here.jacobian[i], 0, x.length);
+        here.residual[i] = reduced[i][x.length];
+      }
+      return here;
+    }
+
+    private Linearisation nowhere(int coordinates) {
+      int rows = inParts ? coordinates + 1 + withPrior.length : rows();
+      return new Linearisation(new double[rows], new double[rows][coordinates]);
     }
 
     private static boolean finite(double[][] jacobian) {
@@ -256,22 +297,23 @@ public final class LeastSquares {
             parameters,
             parameters.stream().mapToDouble(Parameter::start).toArray(),
             new double[0],
+            new double[0],
             new double[0][],
             Double.POSITIVE_INFINITY,
             0,
             evaluations,
             Solution.Stop.BROKE_DOWN);
       }
-      double[] residual = Arrays.copyOf(bestResidual, model.size());
       double data = 0;
-      for (double r : residual) {
+      for (double r : bestResidual) {
         data += r * r;
       }
       return new Solution(
           parameters,
           bestX,
-          residual,
-          Arrays.copyOf(bestJacobian, model.size()),
+          bestResidual,
+          Arrays.copyOf(best.residual, best.residual.length - withPrior.length),
+          Arrays.copyOf(best.jacobian, best.residual.length - withPrior.length),
           data,
           Math.max(0, bestCost - data),
           evaluations,

@@ -50,12 +50,12 @@ public record PriorConflict(int index, double pull) {
 
   private static double[][] weighed(Solution solution, double scale) {
     int n = solution.x().length;
-    double[][] rows = new double[Math.max(solution.residual().length, n + 1)][n + 1];
-    for (int k = 0; k < solution.residual().length; k++) {
+    double[][] rows = new double[Math.max(solution.reduced().length, n + 1)][n + 1];
+    for (int k = 0; k < solution.reduced().length; k++) {
       for (int j = 0; j < n; j++) {
         rows[k][j] = scale * solution.jacobian()[k][j];
       }
-      rows[k][n] = scale * solution.residual()[k];
+      rows[k][n] = scale * solution.reduced()[k];
     }
     return rows;
   }

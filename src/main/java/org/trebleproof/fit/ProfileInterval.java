@@ -111,6 +111,27 @@ public record ProfileInterval(double low, double high) {
         public void evaluate(double[] x, double[] residual, double[][] jacobian) {
           double[][] full = jacobian == null ? null : new double[model.size()][n];
           model.evaluate(expand(x, coordinate), residual, full);
+          without(full, jacobian);
+        }
+
+        @Override
+        public int parts() {
+          return model.parts();
+        }
+
+        @Override
+        public int size(int part) {
+          return model.size(part);
+        }
+
+        @Override
+        public void evaluate(int part, double[] x, double[] residual, double[][] jacobian) {
+          double[][] full = jacobian == null ? null : new double[model.size(part)][n];
+          model.evaluate(part, expand(x, coordinate), residual, full);
+          without(full, jacobian);
+        }
+
+        private void without(double[][] full, double[][] jacobian) {
           if (full != null) {
             for (int i = 0; i < full.length; i++) {
               System.arraycopy(full[i], 0, jacobian[i], 0, index);

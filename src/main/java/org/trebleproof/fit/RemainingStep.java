@@ -13,12 +13,12 @@ public final class RemainingStep {
   /** The step, as coordinates; zeros where the equations are singular. */
   public static double[] of(Solution solution) {
     int n = solution.x().length;
-    int rows = solution.residual().length;
+    int rows = solution.reduced().length;
     double[][] matrix = new double[rows + n][n];
     double[] right = new double[rows + n];
     for (int i = 0; i < rows; i++) {
       matrix[i] = solution.jacobian()[i].clone();
-      right[i] = -solution.residual()[i];
+      right[i] = -solution.reduced()[i];
     }
     double[] scale = new double[n];
     for (int j = 0; j < n; j++) {

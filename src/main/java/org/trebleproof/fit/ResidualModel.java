@@ -15,4 +15,22 @@ public interface ResidualModel {
    *     wanted
    */
   void evaluate(double[] x, double[] residual, double[][] jacobian);
+
+  /** Number of parts, one after the other, that can be evaluated each on its own. */
+  default int parts() {
+    return 1;
+  }
+
+  /** Number of residuals in a part. */
+  default int size(int part) {
+    return size();
+  }
+
+  /**
+   * Evaluates one part, as above; its first residual is at 0. So many captures can be fitted that
+   * all rows at once would not fit into memory.
+   */
+  default void evaluate(int part, double[] x, double[] residual, double[][] jacobian) {
+    evaluate(x, residual, jacobian);
+  }
 }

@@ -52,6 +52,29 @@ public final class Restriction implements ResidualModel {
     }
     double[][] full = new double[size()][held.length];
     whole.evaluate(whole(x), residual, full);
+    pick(full, jacobian);
+  }
+
+  @Override
+  public int parts() {
+    return whole.parts();
+  }
+
+  @Override
+  public int size(int part) {
+    return whole.size(part);
+  }
+
+  @Override
+  public void evaluate(int part, double[] x, double[] residual, double[][] jacobian) {
+    double[][] full = jacobian == null ? null : new double[size(part)][held.length];
+    whole.evaluate(part, whole(x), residual, full);
+    if (full != null) {
+      pick(full, jacobian);
+    }
+  }
+
+  private void pick(double[][] full, double[][] jacobian) {
     for (int r = 0; r < full.length; r++) {
       for (int i = 0; i < free.length; i++) {
         jacobian[r][i] = full[r][free[i]];

@@ -8,7 +8,9 @@ import java.util.List;
  * @param parameters the unknowns
  * @param x coordinates at the minimum
  * @param residual data residuals there, in standard deviations
- * @param jacobian derivatives of the data residuals there
+ * @param reduced the data residuals; of many, as few as hold all their products with the columns of
+ *     the Jacobian
+ * @param jacobian derivatives there, a row for each of {@code reduced}
  * @param dataChiSquare sum of squares of the data residuals
  * @param priorChiSquare sum of squares of the prior residuals
  * @param evaluations model evaluations used
@@ -18,6 +20,7 @@ public record Solution(
     List<Parameter> parameters,
     double[] x,
     double[] residual,
+    double[] reduced,
     double[][] jacobian,
     double dataChiSquare,
     double priorChiSquare,

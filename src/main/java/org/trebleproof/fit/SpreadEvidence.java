@@ -29,12 +29,12 @@ public final class SpreadEvidence {
     this.correction = correction.clone();
     this.x = at.x();
     int p = x.length;
-    double[][] rows = new double[Math.max(at.residual().length, p + 1)][p + 1];
-    for (int i = 0; i < at.residual().length; i++) {
+    double[][] rows = new double[Math.max(at.reduced().length, p + 1)][p + 1];
+    for (int i = 0; i < at.reduced().length; i++) {
       for (int j = 0; j < p; j++) {
         rows[i][j] = at.jacobian()[i][j] / noiseScale;
       }
-      rows[i][p] = at.residual()[i] / noiseScale;
+      rows[i][p] = at.reduced()[i] / noiseScale;
     }
     this.reduced = OrthogonalTriangle.of(rows, p + 1);
     int count = 0;

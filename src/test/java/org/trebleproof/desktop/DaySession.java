@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.FutureTask;
@@ -13,11 +14,13 @@ import java.util.stream.Stream;
 import javafx.application.Platform;
 import javafx.scene.control.TabPane;
 import javafx.stage.Stage;
+import org.trebleproof.desktop.draft.JobDraft;
 
 /**
  * A day's session on a display: the sample jobs are opened one after the other, each edited and
- * looked at in every place, until 200 captures were worked out. Prints the memory the process used;
- * ends with an error above the limit.
+ * looked at in every place, until 200 captures were worked out. Then one job of 200 captures is
+ * opened and looked at likewise. Prints the memory the process used; ends with an error above the
+ * limit, or where the large job comes to no verdict.
  */
 final class DaySession {
 
@@ -49,15 +52,7 @@ final class DaySession {
             return 0;
           });
       settle(trial);
-      for (int place = 0; place < places.getTabs().size(); place++) {
-        int shown = place;
-        onScreen(
-            () -> {
-              places.getSelectionModel().select(shown);
-              return 0;
-            });
-        Thread.sleep(50);
-      }
+      visit(places);
       onScreen(
           () -> {
             trial.bench().edit("title", d -> d.withTitle(title));
@@ -67,14 +62,77 @@ final class DaySession {
       captures +=
           onScreen(() -> trial.bench().draftProperty().get().orElseThrow().captures().size());
     }
-    int most = memory("VmHWM");
-    System.out.println(
-        captures + " captures: " + memory("VmRSS") + " MB at the end, " + most + " MB at most");
+    say(captures + " captures");
+    Path large = largeJob(Files.createTempDirectory("large"));
+    onScreen(
+        () -> {
+          trial.bench().open(large);
+          return 0;
+        });
+    settle(trial);
+    visit(places);
+    Optional<String> problem = onScreen(() -> trial.bench().problemProperty().get());
+    boolean found =
+        onScreen(
+            () ->
+                trial
+                    .bench()
+                    .verdictProperty()
+                    .get()
+                    .filter(v -> v.draft().captures().size() == CAPTURES && !v.result().refused())
+                    .isPresent());
+    say("one job of " + CAPTURES + " captures");
     trial.close();
     Platform.exit();
-    if (most > MOST_MEMORY) {
-      throw new IllegalStateException(most + " MB are more than " + MOST_MEMORY);
+    if (!found) {
+      throw new IllegalStateException("no verdict of the large job: " + problem);
     }
+    if (memory("VmHWM") > MOST_MEMORY) {
+      throw new IllegalStateException(memory("VmHWM") + " MB are more than " + MOST_MEMORY);
+    }
+  }
+
+  private static void say(String what) throws IOException {
+    System.out.println(
+        what
+            + ": "
+            + memory("VmRSS")
+            + " MB at the end, "
+            + memory("VmHWM")
+            + " MB at most, "
+            + ProcessHandle.current().info().totalCpuDuration().orElseThrow().toSeconds()
+            + " s of processor time");
+  }
+
+  private static void visit(TabPane places) throws Exception {
+    for (int place = 0; place < places.getTabs().size(); place++) {
+      int shown = place;
+      onScreen(
+          () -> {
+            places.getSelectionModel().select(shown);
+            return 0;
+          });
+      Thread.sleep(50);
+    }
+  }
+
+  /** The captures of a sample again and again, as if a guitar were swept all day. */
+  private static Path largeJob(Path folder) throws IOException {
+    Path sample = Path.of("sample-captures", "pot-swap", "job.json").toAbsolutePath();
+    JobDraft draft = JobDraft.read(sample);
+    List<JobDraft.CaptureLine> lines = draft.captures();
+    for (int i = lines.size(); i < CAPTURES; i++) {
+      JobDraft.CaptureLine line = lines.get(i % lines.size());
+      draft =
+          draft.withCapture(
+              line.id() + " " + (i / lines.size() + 1),
+              draft.file(line),
+              line.setup(),
+              line.across());
+    }
+    Path file = folder.resolve("job.json");
+    draft.filedAt(file).write();
+    return file;
   }
 
   private static void settle(WindowOnTrial trial) throws Exception {

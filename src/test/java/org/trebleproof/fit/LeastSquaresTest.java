@@ -42,6 +42,83 @@ class LeastSquaresTest {
   }
 
   /**
+   * A slope common to 220 groups of 60 points, each group with a level of its own: more rows and
+   * columns than are held at once. The slope and its spread have a closed form: the sums within
+   * groups (analysis of covariance, any text of regression).
+   */
+  @Test
+  void manyGroupsAreReducedPartByPart() {
+    int groups = 220;
+    int points = 60;
+    Random random = new Random(3);
+    double[][] t = new double[groups][points];
+    double[][] y = new double[groups][points];
+    double square = 0;
+    double product = 0;
+    for (int g = 0; g < groups; g++) {
+      double meanT = 0;
+      double meanY = 0;
+      for (int i = 0; i < points; i++) {
+        t[g][i] = random.nextGaussian() + g % 7;
+        y[g][i] = 0.3 * t[g][i] + g * 0.1 + random.nextGaussian();
+        meanT += t[g][i] / points;
+        meanY += y[g][i] / points;
+      }
+      for (int i = 0; i < points; i++) {
+        square += (t[g][i] - meanT) * (t[g][i] - meanT);
+        product += (t[g][i] - meanT) * (y[g][i] - meanY);
+      }
+    }
+    ResidualModel model =
+        new ResidualModel() {
+          @Override
+          public int size() {
+            return groups * points;
+          }
+
+          @Override
+          public int parts() {
+            return groups;
+          }
+
+          @Override
+          public int size(int part) {
+            return points;
+          }
+
+          @Override
+          public void evaluate(double[] x, double[] residual, double[][] jacobian) {
+            throw new AssertionError("all rows at once");
+          }
+
+          @Override
+          public void evaluate(int part, double[] x, double[] residual, double[][] jacobian) {
+            for (int i = 0; i < points; i++) {
+              residual[i] = x[0] * t[part][i] + x[1 + part] - y[part][i];
+              jacobian[i][0] = t[part][i];
+              jacobian[i][1 + part] = 1;
+            }
+          }
+        };
+    List<Parameter> parameters = new java.util.ArrayList<>();
+    for (int p = 0; p <= groups; p++) {
+      parameters.add(
+          new Parameter(
+              "p" + p, false, 1, 0, 0, Double.POSITIVE_INFINITY, Parameter.Path.COORDINATE));
+    }
+    Solution solution = new LeastSquares(1e-14, 50).solve(parameters, model);
+    assertEquals(Solution.Stop.CONVERGED, solution.stop());
+    assertEquals(product / square, solution.x()[0], 1e-9);
+    assertEquals(groups * points, solution.residual().length);
+    assertEquals(1 / Math.sqrt(square), Posterior.of(solution, 1).sd(0), 1e-9);
+    double chiSquare = 0;
+    for (double r : solution.reduced()) {
+      chiSquare += r * r;
+    }
+    assertEquals(solution.dataChiSquare(), chiSquare, 1e-6);
+  }
+
+  /**
    * Two capacitances whose sum is measured and two resistances whose parallel combination is, all
    * marked: along values, reciprocals or logarithms, the minimum is one and the same.
    */

@@ -178,7 +178,15 @@ class PosteriorTest {
       Posterior posterior =
           Posterior.of(
               new Solution(
-                  parameters, x, new double[0], new double[0][], 0, 0, 0, Solution.Stop.CONVERGED),
+                  parameters,
+                  x,
+                  new double[0],
+                  new double[0],
+                  new double[0][],
+                  0,
+                  0,
+                  0,
+                  Solution.Stop.CONVERGED),
               1);
       Landmark peak = Landmark.peak(circuit, values(x)).orElseThrow();
       assertGradient(

@@ -32,7 +32,11 @@ final class CircuitView extends Region {
   /** The size of type that the drawing is made for. */
   private static final double DRAWN_FOR = 12.5;
 
-  private static final double SMALLEST = 0.8;
+  private static final double SMALLEST = 0.9;
+
+  /** With large type the drawing may stay behind it by so much before it scrolls. */
+  private static final double LEAST_SHARE = 0.5;
+
   private static final double LARGEST = 1.15;
   private static final double EDGE = 6;
 
@@ -177,7 +181,11 @@ final class CircuitView extends Region {
 
   private double scale(double width) {
     double fits = (width - 2 * EDGE) / drawing.width();
-    return Math.max(SMALLEST * type(), Math.min(LARGEST * type(), fits));
+    return Math.max(smallest(), Math.min(LARGEST * type(), fits));
+  }
+
+  private double smallest() {
+    return Math.max(SMALLEST, LEAST_SHARE * type());
   }
 
   @Override
@@ -187,7 +195,7 @@ final class CircuitView extends Region {
 
   @Override
   protected double computeMinWidth(double height) {
-    return drawing == null ? 0 : SMALLEST * type() * drawing.width() + 2 * EDGE;
+    return drawing == null ? 0 : smallest() * drawing.width() + 2 * EDGE;
   }
 
   @Override

@@ -6,6 +6,7 @@ import java.util.Optional;
 import javafx.application.Platform;
 import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
+import javafx.scene.Node;
 import javafx.scene.control.Label;
 import javafx.scene.control.MenuButton;
 import javafx.scene.control.MenuItem;
@@ -95,6 +96,11 @@ public final class WhatIfPanel extends BorderPane {
     below.getChildren().add(line);
     setTop(scroll);
     setCenter(below);
+  }
+
+  /** Puts something between the circuit and its plot. */
+  public void putUnderCircuit(Node node) {
+    below.getChildren().add(1, node);
   }
 
   /** Shows a guitar as it is now, with nothing changed. */

@@ -1,5 +1,6 @@
 package org.trebleproof.desktop.place;
 
+import javafx.scene.Node;
 import javafx.scene.control.Label;
 import javafx.scene.control.ToggleButton;
 import javafx.scene.layout.FlowPane;
@@ -11,7 +12,12 @@ import org.trebleproof.desktop.work.Loudspeaker;
 /** Lets the guitar sound while its parts are turned. */
 final class HeldPlayingBar extends VBox {
 
-  HeldPlayingBar(HeldPlaying playing, Loudspeaker loudspeaker) {
+  /**
+   * The bar.
+   *
+   * @param beside what else is done with the circuit
+   */
+  HeldPlayingBar(HeldPlaying playing, Loudspeaker loudspeaker, Node... beside) {
     getStyleClass().add("held-playing");
     ToggleButton hear = new ToggleButton(Texts.of("whatif.turning"));
     hear.setId("hear-turning");
@@ -27,6 +33,7 @@ final class HeldPlayingBar extends VBox {
         });
     LevelSlider level = new LevelSlider(loudspeaker);
     FlowPane controls = new FlowPane(hear, level);
+    controls.getChildren().addAll(beside);
     controls.getStyleClass().add("buttons");
     Label words = Ink.styled("", "faint");
     words.setId("hear-turning-words");

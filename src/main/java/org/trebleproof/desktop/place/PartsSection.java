@@ -29,6 +29,11 @@ final class PartsSection extends VBox {
   private static final List<String> KINDS =
       List.of("pickup", "pot", "capacitor", "resistor", "cable");
 
+  private static final int NAME_COLUMNS = 7;
+
+  /** Longest name that its column shows whole. */
+  private static final int LONGEST_BESIDE = 12;
+
   private record Line(ValueField value, Label standing) {}
 
   private final Workbench bench;
@@ -118,7 +123,7 @@ final class PartsSection extends VBox {
                   pickup ? Markings.optional(part.quantity()) : Markings.required(part.quantity()),
                   text ->
                       bench.edit(Texts.of("edit.value", name), d -> d.withPartValue(name, text)))
-              .columns(8);
+              .columns(6);
       if (pickup) {
         value.prompt(Texts.of("parts.pickup.prompt"));
       }
@@ -131,11 +136,16 @@ final class PartsSection extends VBox {
               text ->
                   bench.edit(
                       Texts.of("edit.renamed", name, text), d -> d.withPartRenamed(name, text)));
-      title.columns(6);
+      title.columns(NAME_COLUMNS);
       title.show(name);
       title.getStyleClass().add("name-field");
       GridPane.setHgrow(value, Priority.ALWAYS);
-      grid.add(title, 0, row);
+      // A name that is too long for its column has a line of its own.
+      boolean alone = name.length() > LONGEST_BESIDE;
+      grid.add(title, 0, row, alone ? 2 : 1, 1);
+      if (alone) {
+        row++;
+      }
       grid.add(value, 1, row);
       grid.add(
           Ink.remove(

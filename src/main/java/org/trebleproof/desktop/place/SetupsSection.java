@@ -12,6 +12,7 @@ import javafx.scene.control.CheckBox;
 import javafx.scene.control.ComboBox;
 import javafx.scene.control.Label;
 import javafx.scene.control.TitledPane;
+import javafx.scene.control.Tooltip;
 import javafx.scene.layout.GridPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
@@ -210,5 +211,6 @@ final class SetupsSection extends VBox {
     sheet.dcResistance().show(job.setupText(setup, "dcResistance"));
     sheet.pane().setText(setup + ": " + String.join(", ", wired));
     sheet.pane().setAccessibleText(sheet.pane().getText());
+    sheet.pane().setTooltip(new Tooltip(sheet.pane().getText()));
   }
 }

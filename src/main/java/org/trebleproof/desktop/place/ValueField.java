@@ -4,8 +4,10 @@ import java.util.function.Consumer;
 import java.util.function.Function;
 import javafx.scene.control.Label;
 import javafx.scene.control.TextField;
+import javafx.scene.control.Tooltip;
 import javafx.scene.input.KeyCode;
 import javafx.scene.layout.VBox;
+import javafx.scene.text.Text;
 
 /**
  * A field whose text counts once it is confirmed, by Enter or by leaving it. A text that makes no
@@ -47,7 +49,20 @@ final class ValueField extends VBox {
             e.consume();
           }
         });
+    field.textProperty().addListener(o -> tell());
+    field.widthProperty().addListener(o -> tell());
     getChildren().add(field);
+  }
+
+  /** A text longer than the field is told in full to whoever points at it. */
+  private void tell() {
+    Text whole = new Text(field.getText());
+    whole.setFont(field.getFont());
+    boolean cut =
+        field.getWidth() > 0
+            && whole.getLayoutBounds().getWidth()
+                > field.getWidth() - field.getPadding().getLeft() - field.getPadding().getRight();
+    field.setTooltip(cut ? new Tooltip(field.getText()) : null);
   }
 
   /** The field for the keyboard. */

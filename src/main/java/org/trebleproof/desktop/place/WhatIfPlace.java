@@ -4,7 +4,6 @@ import java.util.Map;
 import java.util.Optional;
 import javafx.scene.Node;
 import javafx.scene.control.Label;
-import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.GridPane;
 import javafx.scene.layout.VBox;
 import org.trebleproof.bench.mod.Prediction;
@@ -28,8 +27,6 @@ public final class WhatIfPlace extends Place {
   private final WhatIfPanel panel = new WhatIfPanel(group);
   private final VBox sentence = new VBox();
   private final VBox outcome = new VBox();
-  private final FlowPane buttons = new FlowPane();
-  private final HeldPlayingBar turning;
   private PlotPane difference;
 
   /**
@@ -40,15 +37,14 @@ public final class WhatIfPlace extends Place {
   public WhatIfPlace(Trial trial, HeldPlaying playing, Loudspeaker loudspeaker, Runnable listen) {
     super("what-if-place");
     this.trial = trial;
-    turning = new HeldPlayingBar(playing, loudspeaker);
     panel.setId("what-if");
     outcome.getStyleClass().add("page-part");
-    buttons.getStyleClass().add("buttons");
-    buttons
-        .getChildren()
-        .addAll(
+    panel.putUnderCircuit(
+        new HeldPlayingBar(
+            playing,
+            loudspeaker,
             Ink.button(Texts.of("whatif.listen"), listen),
-            Ink.button(Texts.of("whatif.reset"), () -> trial.change(Map.of())));
+            Ink.button(Texts.of("whatif.reset"), () -> trial.change(Map.of()))));
     panel.changesProperty().addListener((o, old, now) -> trial.change(now));
     trial.chainProperty().addListener((o, old, now) -> showChain(now));
     trial
@@ -70,7 +66,7 @@ public final class WhatIfPlace extends Place {
       return;
     }
     panel.show(chain.get(), trial.now().orElseThrow(), trial.changesProperty().get());
-    write(sentence, panel, turning, buttons, outcome);
+    write(sentence, panel, outcome);
     showOutcome();
   }
 
