@@ -44,6 +44,7 @@ public final class HumSpectrum {
    * @param radio a phone's bursts in blocks that count
    * @param fine the recording's spectrum in one piece, where another radio lies over the lines
    * @param wander of the mains about the fundamental, either way, for that spectrum [Hz]
+   * @param pausing whether that radio is heard only now and then
    */
   HumSpectrum(
       BlockSpectra spectra,
@@ -51,7 +52,8 @@ public final class HumSpectrum {
       double fundamental,
       Optional<RadioSounds> radio,
       Optional<LineSpectrum> fine,
-      double wander) {
+      double wander,
+      boolean pausing) {
     this.spectra = spectra;
     this.keep = keep.clone();
     this.fundamental = fundamental;
@@ -68,7 +70,7 @@ public final class HumSpectrum {
     uncertain = new double[harmonics];
     for (int k = 1; k <= harmonics; k++) {
       if (fine.isPresent()) {
-        fill(k, fine.get(), wander);
+        fill(k, fine.get(), wander, pausing);
       } else {
         fill(k);
       }
@@ -105,11 +107,12 @@ public final class HumSpectrum {
   }
 
   /** Reads a harmonic as narrowly as the mains' wander allows. */
-  private void fill(int k, LineSpectrum fine, double wander) {
+  private void fill(int k, LineSpectrum fine, double wander, boolean pausing) {
     int spread = (int) Math.ceil(k * wander / fine.binWidth());
     MeanPower line = fine.line(k * fundamental, LineSpectrum.LOBE + spread);
-    // hum does not pause: what is heard only now and then is none
-    double value = Math.min(line.value(), 1.2 * quietBlocks(k));
+    // hum does not pause: what is heard only now and then is none. Beside the steady line of a
+    // radio's frames it beats, which is no pause
+    double value = pausing ? Math.min(line.value(), 1.2 * quietBlocks(k)) : line.value();
     Arrays.fill(harmonic[k - 1], value);
     Arrays.fill(weighted[k - 1], AWeighting.power(k * fundamental) * value);
     uncertain[k - 1] = value < line.value() ? Math.max(line.sd(), value) : line.sd();

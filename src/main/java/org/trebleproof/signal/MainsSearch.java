@@ -1,6 +1,7 @@
 package org.trebleproof.signal;
 
 import java.util.Optional;
+import org.apache.commons.math3.util.ArithmeticUtils;
 
 /**
  * Finds the frequency of the mains in a recording of hum, from the series of its harmonics.
@@ -26,6 +27,12 @@ public final class MainsSearch {
    * times in a hundred thousand tries.
    */
   private static final double LEAST_SCORE = 4;
+
+  /**
+   * Rectified mains has every second harmonic. A series that has only every third, fourth or fifth
+   * is a string's.
+   */
+  private static final int RECTIFIED = 2;
 
   private static final double BURST_REACH = 3;
 
@@ -110,14 +117,16 @@ public final class MainsSearch {
   private Tally tally(double hz) {
     double amplitude = 0;
     double plainness = 0;
+    int divisor = 0;
     for (int k = 1; k <= HARMONICS; k++) {
       double over = at(k * hz);
       if (over > PLAIN) {
         amplitude += lines.amplitude(k * hz);
         plainness += Math.log1p(over - PLAIN);
+        divisor = ArithmeticUtils.gcd(divisor, k);
       }
     }
-    return new Tally(hz, amplitude, plainness);
+    return divisor > RECTIFIED ? Tally.NONE : new Tally(hz, amplitude, plainness);
   }
 
   /** Power over noise at a frequency; a phone's bursts hide what lies beside their lines. */

@@ -131,7 +131,8 @@ public final class QuietTake {
         fundamental,
         over ? Optional.of(radio) : Optional.empty(),
         other ? Optional.of(lines) : Optional.empty(),
-        wander);
+        wander,
+        radio.packets().isPresent() || radio.programme().isPresent());
   }
 
   /**

@@ -10,7 +10,7 @@ import java.util.Optional;
  * changed, hiss stays as it is; so where it moved, the gain was moved.
  *
  * @param state the state
- * @param decibel gain over that of the reference state [dB]
+ * @param decibel gain over that of most states with the pickup heard [dB]
  * @param certain false where the hiss may have moved by itself: at volume zero and without a lead
  *     the input sees another resistance
  */
@@ -23,14 +23,21 @@ record GainShift(HumState state, double decibel, boolean certain) {
   private static final double LEAST_UNCERTAIN = 1.0;
 
   /**
-   * The shifts of a visit, against the first state with the pickup heard. Where a radio's bursts
-   * cover the hiss, it is taken in their gaps.
+   * The shifts of a visit, against what most states with the pickup heard agree on. Where a radio's
+   * bursts cover the hiss, it is taken in their gaps.
    */
   static Map<HumState, GainShift> of(List<StateClues> clues) {
     Map<HumState, GainShift> shifts = new EnumMap<>(HumState.class);
     StateClues reference = null;
+    long most = 0;
     for (StateClues state : clues) {
-      if (reference == null && state.state().pickupHeard()) {
+      long agreeing =
+          clues.stream()
+              .filter(c -> c.state().pickupHeard())
+              .filter(c -> Math.abs(level(c) - level(state)) < LEAST)
+              .count();
+      if (state.state().pickupHeard() && agreeing > most) {
+        most = agreeing;
         reference = state;
       }
     }

@@ -113,9 +113,7 @@ public final class HumCheck {
   private static Optional<Estimate> mains(List<StateReading> readings) {
     MainsSearch.Mains best = null;
     for (StateReading reading : readings) {
-      if (reading.mains().isPresent()
-          && reading.lines().present()
-          && (best == null || reading.mains().get().score() > best.score())) {
+      if (reading.mainsHeard() && (best == null || reading.mains().get().score() > best.score())) {
         best = reading.mains().get();
       }
     }
@@ -132,8 +130,7 @@ public final class HumCheck {
       if (reading == reference) {
         continue;
       }
-      GainShift shift = shifts.get(reading.state());
-      double gain = shift != null && shift.certain() ? shift.decibel() : 0;
+      double gain = certain(shifts, reading) - certain(shifts, reference);
       double factor = Math.pow(10, -gain / 10);
       changes.put(
           reading.state(),
@@ -147,6 +144,11 @@ public final class HumCheck {
     return changes;
   }
 
+  private static double certain(Map<HumState, GainShift> shifts, StateReading reading) {
+    GainShift shift = shifts.get(reading.state());
+    return shift != null && shift.certain() ? shift.decibel() : 0;
+  }
+
   private void tellOfGain(List<StateReading> readings, Map<HumState, GainShift> shifts) {
     for (StateReading reading : readings) {
       GainShift shift = shifts.get(reading.state());
@@ -154,7 +156,7 @@ public final class HumCheck {
         findings.add(
             Finding.warning(
                 "gain-changed",
-                "The recorder's gain was changed before " + reading.state().words() + ".",
+                "The recorder's gain was not the same for " + reading.state().words() + ".",
                 String.format(
                     Locale.ROOT,
                     "hiss moved by %+.1f dB; the differences have it taken out",

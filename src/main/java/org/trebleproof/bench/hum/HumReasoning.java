@@ -31,6 +31,15 @@ final class HumReasoning {
   /** A source weaker than the loudest by more than this, plain and A-weighted, is not a cause. */
   private static final double MINOR = -28;
 
+  /** Price of a gain that was turned where the hiss may have moved by itself. */
+  private static final double TURNED = 2;
+
+  /** How far a shorted hot wire or an open input may lower the hiss by itself [dB]. */
+  private static final double[] HISS_FALLS = {0, 1.5, 3, 4.5, 6};
+
+  /** Lines weaker than this share of the loudest state's are gone. */
+  private static final double GONE = 1e-3;
+
   private final List<StateClues> clues;
   private final Map<HumState, GainShift> shifts;
   private final boolean mainsFound;
@@ -54,7 +63,7 @@ final class HumReasoning {
   static HumReasoning of(List<StateReading> readings) {
     return new HumReasoning(
         readings.stream().map(StateClues::of).toList(),
-        readings.stream().anyMatch(reading -> reading.mains().isPresent()),
+        readings.stream().anyMatch(StateReading::mainsHeard),
         readings.stream().anyMatch(StateReading::mainsDoubtful));
   }
 
@@ -174,17 +183,19 @@ final class HumReasoning {
     if (quiet()) {
       return result;
     }
-    List<Map<HumState, Double>> choices = gainChoices();
-    List<SourceMixture> mixtures = new ArrayList<>();
+    List<Gains> choices = gainChoices();
+    List<SourceMixture> mixtures =
+        choices.parallelStream().map(gains -> mixture(gains.decibel())).toList();
+    double[] evidence = new double[choices.size()];
     double top = Double.NEGATIVE_INFINITY;
-    for (Map<HumState, Double> gains : choices) {
-      SourceMixture mixture = mixture(gains);
-      mixtures.add(mixture);
-      top = Math.max(top, mixture.evidence());
+    for (int i = 0; i < evidence.length; i++) {
+      evidence[i] = mixtures.get(i).evidence() - choices.get(i).price();
+      top = Math.max(top, evidence[i]);
     }
     double total = 0;
-    for (SourceMixture mixture : mixtures) {
-      double weight = Math.exp(mixture.evidence() - top);
+    for (int i = 0; i < evidence.length; i++) {
+      SourceMixture mixture = mixtures.get(i);
+      double weight = Math.exp(evidence[i] - top);
       total += weight;
       for (NoiseSource source : NoiseSource.values()) {
         double p = minor(mixture, source) ? 0 : mixture.probability(source);
@@ -216,7 +227,7 @@ final class HumReasoning {
       double[] spectrum = mixture.spectrum(other);
       for (int g = 0; g < spectrum.length; g++) {
         all += spectrum[g];
-        high += g >= 2 ? spectrum[g] : 0;
+        high += g >= StateClues.FIRST_OF_BUZZ ? spectrum[g] : 0;
       }
     }
     double own = 0;
@@ -224,30 +235,62 @@ final class HumReasoning {
     double[] spectrum = mixture.spectrum(source);
     for (int g = 0; g < spectrum.length; g++) {
       own += spectrum[g];
-      ownHigh += g >= 2 ? spectrum[g] : 0;
+      ownHigh += g >= StateClues.FIRST_OF_BUZZ ? spectrum[g] : 0;
     }
     double share = Math.pow(10, MINOR / 10);
     return own < share * all && ownHigh < share * high;
   }
 
-  /** Every way of reading the uncertain shifts: as a turned gain or as hiss of its own. */
-  private List<Map<HumState, Double>> gainChoices() {
-    List<Map<HumState, Double>> choices = new ArrayList<>();
-    choices.add(new EnumMap<>(HumState.class));
+  /**
+   * Every way of reading the uncertain shifts: as hiss of its own, as a turned gain, or as both.
+   */
+  private List<Gains> gainChoices() {
+    List<Gains> choices = List.of(new Gains(Map.of(), 0));
     for (GainShift shift : shifts.values()) {
-      List<Map<HumState, Double>> more = new ArrayList<>();
-      for (Map<HumState, Double> choice : choices) {
-        if (!shift.certain()) {
+      List<Gains> more = new ArrayList<>();
+      for (Gains choice : choices) {
+        if (shift.certain()) {
+          more.add(choice.with(shift, 0, 0));
+        } else {
           more.add(choice);
+          double[] lifts = shift.decibel() > 0 ? new double[] {0} : HISS_FALLS;
+          for (double lift : heard(shift.state()) ? lifts : new double[0]) {
+            if (Math.abs(shift.decibel() + lift) > 1 && lift < Math.abs(shift.decibel())) {
+              more.add(choice.with(shift, lift, TURNED));
+            }
+          }
         }
-        Map<HumState, Double> turned = new EnumMap<>(HumState.class);
-        turned.putAll(choice);
-        turned.put(shift.state(), shift.decibel());
-        more.add(turned);
       }
       choices = more;
     }
     return choices;
+  }
+
+  /** Whether lines remain in a state; what is gone is gone at any gain. */
+  private boolean heard(HumState of) {
+    double here = 0;
+    double most = 0;
+    for (StateClues state : clues) {
+      here = state.state() == of ? state.lines().value() : here;
+      most = Math.max(most, state.lines().value());
+    }
+    return here > GONE * most;
+  }
+
+  /**
+   * One way of reading the gains.
+   *
+   * @param decibel gain by state [dB]; 0 where none is given
+   * @param price how far-fetched it is, as a natural logarithm
+   */
+  private record Gains(Map<HumState, Double> decibel, double price) {
+
+    Gains with(GainShift shift, double lift, double more) {
+      Map<HumState, Double> all = new EnumMap<>(HumState.class);
+      all.putAll(decibel);
+      all.put(shift.state(), shift.decibel() + lift);
+      return new Gains(all, price + more);
+    }
   }
 
   private SourceMixture mixture(Map<HumState, Double> gains) {

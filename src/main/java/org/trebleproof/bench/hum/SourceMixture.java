@@ -7,6 +7,7 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.ToDoubleFunction;
 
 /**
  * How well sets of noise sources explain the powers measured in the states, and so how probable
@@ -51,6 +52,9 @@ final class SourceMixture {
 
   /** A round that moves the powers by less than this share of the largest is the last. */
   private static final double SETTLED = 1e-9;
+
+  /** A group whose powers are less likely than this deserves a search (natural logarithm). */
+  private static final double UNEXPLAINED = 3;
 
   private final List<HumState> states;
   private final double[][] power;
@@ -170,6 +174,7 @@ final class SourceMixture {
     }
     double top = Double.NEGATIVE_INFINITY;
     double[][] bestAmounts = null;
+    double[][] bestFactor = null;
     for (int c = 0; c < combinations; c++) {
       double[][] factor = new double[sources.length][];
       int rest = c;
@@ -182,7 +187,11 @@ final class SourceMixture {
       if (log > top) {
         top = log;
         bestAmounts = amounts;
+        bestFactor = factor;
       }
+    }
+    if (sources.length > 1) {
+      top += searchBeats(columns(bestFactor), bestAmounts, sources.length);
     }
     double log = top - PRICE * sources.length;
     if (both) {
@@ -199,6 +208,39 @@ final class SourceMixture {
     return new Weighed(log, set, spectra);
   }
 
+  /**
+   * Fits anew the groups that least squares could not, since they weigh a state in which sources
+   * cancel each other most.
+   *
+   * @return what the logarithm of the likelihood gains
+   */
+  private double searchBeats(double[][] columns, double[][] amounts, int n) {
+    double gain = 0;
+    for (int g = 0; g < highness.length; g++) {
+      int group = g;
+      ToDoubleFunction<double[]> cost = amount -> cost(columns, amount, n, group);
+      double before = cost.applyAsDouble(amounts[g]);
+      if (before > UNEXPLAINED) {
+        double loudest = 0;
+        for (double[] state : power) {
+          loudest = Math.max(loudest, state[g]);
+        }
+        amounts[g] = BeatSearch.from(amounts[g], n, loudest, cost);
+        gain += before - cost.applyAsDouble(amounts[g]);
+      }
+    }
+    return gain;
+  }
+
+  /** Minus the logarithm of the density of a group's powers and of the beats that explain them. */
+  private double cost(double[][] columns, double[] amount, int n, int group) {
+    double sum = chancePrice(amount, n, group);
+    for (int state = 0; state < states.size(); state++) {
+      sum += misfit(power[state][group], predicted(columns, amount, state), state, group);
+    }
+    return sum;
+  }
+
   private double logLikelihood(NoiseSource[] sources, double[][] factor, double[][] amounts) {
     double[][] columns = columns(factor);
     double sum = 0;
@@ -212,10 +254,7 @@ final class SourceMixture {
         total[s] += amount[s];
         high[s] += amount[s] * highness[group];
       }
-      for (int state = 0; state < states.size(); state++) {
-        sum -= misfit(power[state][group], predicted(columns, amount, state), state, group);
-      }
-      sum -= chancePrice(amount, sources.length, group);
+      sum -= cost(columns, amount, sources.length, group);
     }
     for (int s = 0; s < sources.length; s++) {
       sum += spectrumLikelihood(sources[s], high[s] / (total[s] + Double.MIN_NORMAL));

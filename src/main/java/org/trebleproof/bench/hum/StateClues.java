@@ -22,13 +22,16 @@ record StateClues(
     double gapHiss) {
 
   /** First harmonic of each group; the last group reaches up to 5 kHz. */
-  private static final int[] FIRST = {1, 2, 4, 7, 13, 25};
+  private static final int[] FIRST = {1, 2, 3, 4, 5, 6, 8, 13, 25};
+
+  /** Index of the first group of which most is buzz, not hum. */
+  static final int FIRST_OF_BUZZ = 4;
 
   /** How far each group counts as reaching up, 0 to 1. */
-  static final double[] REACHING_UP = {0, 0, 0.2, 1, 1, 1};
+  static final double[] REACHING_UP = {0, 0, 0, 0.2, 0.2, 0.2, 1, 1, 1};
 
   /** Number of lines in a group that lead, about: the first of a group are the strongest. */
-  static final double[] LEADING_LINES = {1, 1.5, 2, 3, 5, 8};
+  static final double[] LEADING_LINES = {1, 1, 1, 1, 1, 1.5, 2.5, 5, 8};
 
   private static final double LOW_HZ = 3000;
   private static final double HIGH_HZ = 16000;

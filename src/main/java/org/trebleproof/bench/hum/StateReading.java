@@ -32,6 +32,11 @@ public record StateReading(
   /** Hum is the fundamental and the next three harmonics; buzz is what follows up to 5 kHz. */
   public static final int LAST_OF_HUM = 4;
 
+  /** Whether a series of mains lines stands out and its lines are surely there. */
+  public boolean mainsHeard() {
+    return mains.isPresent() && lines().present();
+  }
+
   /** Whether all lines of the mains may be a radio's frames instead. */
   public boolean mainsDoubtful() {
     return radio.unclear().isPresent() && !leftOut[1] && !radio.heard();

@@ -110,7 +110,7 @@ class HumReasoningTest {
 
   /** Causes for one spectrum at these levels, steady hiss. */
   private static List<HumCause> causes(Map<HumState, Double> levels) {
-    double[] shape = {0, -3, -5, -6, -7, -9};
+    double[] shape = {0, -5, -6, -7, -8, -8, -7, -7, -9};
     List<StateClues> clues =
         new EnumMap<HumState, Double>(levels)
             .entrySet().stream()
