@@ -14,9 +14,12 @@ import java.util.TreeSet;
 import java.util.concurrent.TimeUnit;
 import javafx.scene.Node;
 import javafx.scene.control.ButtonBase;
+import javafx.scene.control.CheckBox;
+import javafx.scene.control.ComboBox;
 import javafx.scene.control.ComboBoxBase;
 import javafx.scene.control.Label;
 import javafx.scene.control.TextField;
+import javafx.scene.control.TitledPane;
 import javafx.scene.input.KeyCode;
 import javafx.stage.Stage;
 import org.junit.jupiter.api.AfterEach;
@@ -146,6 +149,51 @@ class BenchWindowTest {
     robot.interact(() -> trial.bench().undo());
     assertEquals("460p 10%", trial.part("lead"));
     assertEquals("460p 10%", lead.getText());
+  }
+
+  @Test
+  void aTapASecondPickupAndATurnedPotAreSetInTheWorkOrder(FxRobot robot) {
+    drop(robot, SAMPLES.resolve("pot-swap"));
+    robot.interact(
+        () ->
+            robot.lookup(".titled-pane").queryAllAs(TitledPane.class).stream()
+                .filter(p -> String.valueOf(p.getText()).startsWith("after:"))
+                .findFirst()
+                .orElseThrow()
+                .setExpanded(true));
+    ComboBox<String> tap = robot.lookup("#setup-after-tap").query();
+    assertFalse(tap.isVisible(), "what few guitars have is not in the way");
+    robot.interact(
+        () ->
+            robot.lookup(".check-box").queryAllAs(CheckBox.class).stream()
+                .filter(c -> String.valueOf(c.getAccessibleText()).startsWith("after:"))
+                .findFirst()
+                .orElseThrow()
+                .setSelected(true));
+    assertTrue(tap.isVisible());
+    ComboBox<String> phase = robot.lookup("#setup-after-phase").query();
+    assertFalse(phase.isVisible(), "there is no second pickup yet");
+    robot.interact(() -> tap.setValue("on"));
+    assertEquals(
+        Optional.of("on"),
+        trial.bench().draftProperty().get().orElseThrow().placed("after", "tap"));
+    robot.interact(() -> trial.bench().edit("part", d -> d.withNewPart("neck", "pickup", "6k")));
+    ComboBox<String> second = robot.lookup("#setup-after-secondPickup").query();
+    robot.interact(() -> second.setValue("neck"));
+    assertTrue(phase.isVisible());
+    robot.interact(() -> phase.setValue("out"));
+    TextField turned = robot.lookup("#setup-after-volume-rotation").queryAs(TextField.class);
+    robot.interact(turned::requestFocus);
+    robot.write("62,5");
+    press(robot, KeyCode.ENTER);
+    assertEquals(
+        0.625, trial.bench().draftProperty().get().orElseThrow().rotation("after", "volume"));
+    trial.picture("setup");
+    robot.interact(() -> second.setValue("none"));
+    assertEquals(
+        Optional.empty(),
+        trial.bench().draftProperty().get().orElseThrow().placed("after", "phase"),
+        "what needed the second pickup goes with it");
   }
 
   @Test

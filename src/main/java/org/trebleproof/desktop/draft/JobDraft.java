@@ -34,7 +34,19 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
 
   /** Keys of a setup under which no part is named. */
   private static final List<String> NO_PARTS =
-      List.of("extends", "tonePosition", "dcResistance", "bleedStyle", "joint", "phase", "output");
+      List.of(
+          "extends",
+          "tonePosition",
+          "dcResistance",
+          "bleedStyle",
+          "tap",
+          "joint",
+          "phase",
+          "output",
+          "volumeWiring");
+
+  private static final String PART = "part";
+  private static final String ROTATION = "rotation";
 
   private static final String FROM = "from";
 
@@ -180,19 +192,32 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
 
   /** The part in a place of a setup, also where the setup takes it over from another. */
   public Optional<String> placed(String setup, String place) {
+    Object value = written(setup, place);
+    Object name = value instanceof Map<?, ?> pot ? pot.get(PART) : value;
+    return Optional.ofNullable(name).map(String::valueOf);
+  }
+
+  /** Where a pot of a setup stands, from 0 to 1; full up where nothing is said. */
+  public double rotation(String setup, String place) {
+    return written(setup, place) instanceof Map<?, ?> pot
+            && pot.get(ROTATION) instanceof Number turned
+        ? turned.doubleValue()
+        : 1;
+  }
+
+  /** What stands at a key of a setup, or of the one it takes it over from; null for nothing. */
+  private Object written(String setup, String key) {
     Map<String, Object> own = map(section(SETUPS).get(setup));
     for (int depth = 0; depth < section(SETUPS).size(); depth++) {
-      if (own.containsKey(place)) {
-        Object value = own.get(place);
-        Object name = value instanceof Map<?, ?> pot ? pot.get("part") : value;
-        return Optional.ofNullable(name).map(String::valueOf);
+      if (own.containsKey(key)) {
+        return own.get(key);
       }
       if (!(own.get("extends") instanceof String base)) {
         break;
       }
       own = map(section(SETUPS).get(base));
     }
-    return Optional.empty();
+    return null;
   }
 
   /** An ohmmeter's reading in a setup; empty when there is none. */
@@ -397,13 +422,42 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
     Map<String, Object> own = map(section(SETUPS).get(setup));
     Map<String, Object> next = new LinkedHashMap<>(own);
     if (!part.isEmpty()) {
-      next.put(place, part);
+      // Another pot in a place stands where the one before it stood.
+      double rotation = rotation(setup, place);
+      next.put(place, rotation == 1 ? part : Map.of(PART, part, ROTATION, rotation));
     } else if (own.containsKey("extends")) {
       next.put(place, null);
     } else {
       next.remove(place);
     }
     return with(SETUPS, changed(section(SETUPS), setup, next));
+  }
+
+  /** With a pot of a setup turned, from 0 to 1. */
+  public JobDraft withRotation(String setup, String place, double rotation) {
+    Optional<String> part = placed(setup, place);
+    if (part.isEmpty()) {
+      return this;
+    }
+    Map<String, Object> turned = new LinkedHashMap<>();
+    turned.put(PART, part.get());
+    turned.put(ROTATION, rotation);
+    return with(
+        SETUPS,
+        changed(
+            section(SETUPS),
+            setup,
+            changed(map(section(SETUPS).get(setup)), place, rotation == 1 ? part.get() : turned)));
+  }
+
+  /**
+   * With a switch or a way of wiring set.
+   *
+   * @param usual what holds where nothing is written
+   */
+  public JobDraft withSetupChoice(String setup, String key, String word, String usual) {
+    boolean unsaid = word.equals(usual) && !map(section(SETUPS).get(setup)).containsKey("extends");
+    return withSetupText(setup, key, unsaid ? "" : word);
   }
 
   /** With an ohmmeter's reading in a setup; an empty text takes it away. */

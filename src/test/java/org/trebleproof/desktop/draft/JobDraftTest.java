@@ -52,6 +52,52 @@ final class JobDraftTest {
   }
 
   @Test
+  void switchesAndSecondControlsMakeTheJobTheyMakeInTheFile() {
+    JobDraft draft =
+        JobDraft.read(SAMPLE)
+            .withNewPart("neck", "pickup", "6k")
+            .withNewPart("neck volume", "pot", "500k")
+            .withPlaced("after", "secondPickup", "neck")
+            .withPlaced("after", "secondVolume", "neck volume")
+            .withSetupChoice("after", "tap", "on", "off")
+            .withSetupChoice("after", "joint", "series", "parallel")
+            .withSetupChoice("after", "phase", "out", "in")
+            .withRotation("after", "volume", 0.5);
+    assertEquals(Optional.of("on"), draft.placed("after", "tap"));
+    assertEquals(Optional.of("series"), draft.placed("after", "joint"));
+    assertEquals(0.5, draft.rotation("after", "volume"));
+    assertEquals(1, draft.rotation("after", "tone"));
+    assertEquals(Optional.of("new volume"), draft.placed("after", "volume"));
+    assertEquals(
+        0.5,
+        draft.withPlaced("after", "volume", "old volume").rotation("after", "volume"),
+        "another pot stands where the one before it stood");
+    JobDraft back =
+        draft
+            .withSetupChoice("after", "tap", "off", "off")
+            .withSetupChoice("after", "joint", "parallel", "parallel")
+            .withSetupChoice("after", "phase", "in", "in")
+            .withPlaced("after", "secondVolume", "")
+            .withPlaced("after", "secondPickup", "")
+            .withRotation("after", "volume", 1)
+            .withoutPart("neck")
+            .withoutPart("neck volume");
+    assertEquals(JobDraft.read(SAMPLE), back);
+    var extras =
+        draft
+            .withPartValue("neck", "6k")
+            .withSetupChoice("after", "tap", "off", "off")
+            .withPlaced("after", "secondPickup", "")
+            .withPlaced("after", "secondVolume", "")
+            .withSetupText("after", "joint", "")
+            .withSetupText("after", "phase", "")
+            .job()
+            .setups()
+            .get("after");
+    assertEquals(0.5, extras.volume().orElseThrow().rotation());
+  }
+
+  @Test
   void aDecimalCommaIsAccepted() {
     JobDraft edited = JobDraft.read(SAMPLE).withPartValue("pickup", "5,72k 1%");
     assertEquals(5720, edited.job().parts().get("pickup").marking().orElseThrow().value(), 1e-9);
