@@ -227,15 +227,30 @@ class BenchWindowTest {
     drop(robot, SAMPLES.resolve("pot-swap"));
     robot.interact(() -> trial.bench().edit("title", d -> d.withTitle("half done")));
     until(robot, "it is kept", () -> trial.bench().keptProperty().get().isPresent());
-    WindowOnTrial next = trial.killedAndStartedAnew(robot);
-    trial = next;
+    trial = trial.killedAndStartedAnew(robot);
     Label words = robot.lookup("#restore-words").queryAs(Label.class);
     assertTrue(words.getText().contains("half done"), words.getText());
     assertTrue(words.getText().contains("the last: title"), words.getText());
     trial.picture("restore");
-    robot.clickOn("#restore-take");
+    robot.interact(() -> trial.bench().beginNew(state.resolve("second")));
+    robot.interact(() -> trial.bench().edit("title", d -> d.withTitle("begun later")));
+    until(robot, "it is kept", () -> trial.bench().keptProperty().get().isPresent());
+    trial = trial.killedAndStartedAnew(robot);
+    assertTrue(
+        robot.lookup("#restore-words").queryAs(Label.class).getText().contains("begun later"),
+        "the latest comes first");
+    assertTrue(
+        robot.lookup("#restore-words-2").queryAs(Label.class).getText().contains("half done"));
+    trial.picture("restore-several");
+    robot.clickOn("#restore-take-2");
     WaitForAsyncUtils.waitForFxEvents();
     assertEquals("half done", robot.lookup("#job-title").queryAs(TextField.class).getText());
+    assertTrue(
+        robot.lookup("#restore-words").queryAs(Label.class).getText().contains("begun later"),
+        "the other stays on offer");
+    robot.clickOn("#restore-aside");
+    WaitForAsyncUtils.waitForFxEvents();
+    assertTrue(robot.lookup("#restore-words").tryQuery().isEmpty());
   }
 
   /** Everything at 200 % and in the dark, and every control with words for those who hear it. */

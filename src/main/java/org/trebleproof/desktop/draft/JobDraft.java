@@ -467,7 +467,10 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
     return with(SETUPS, changed(section(SETUPS), setup, next));
   }
 
-  /** With one more setup, like the last one but for its name. */
+  /**
+   * With one more setup, like the last one but for its name. Captures that are of none yet and
+   * begin with its name are taken to be of it.
+   */
   public JobDraft withNewSetup(String name) {
     List<String> all = setups();
     Map<String, Object> setup = new LinkedHashMap<>();
@@ -478,7 +481,13 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
       setup.putAll(map(section(SETUPS).get(last)));
       setup.remove("dcResistance");
     }
-    return with(SETUPS, changed(section(SETUPS), name, setup));
+    JobDraft draft = with(SETUPS, changed(section(SETUPS), name, setup));
+    for (CaptureLine capture : captures()) {
+      if (capture.setup().isEmpty() && capture.id().startsWith(name)) {
+        draft = draft.withCaptureSetup(capture.id(), name);
+      }
+    }
+    return draft;
   }
 
   /** Without a setup; its captures wait for another. */
