@@ -34,8 +34,8 @@ final class HumReasoning {
   /** Price of a gain that was turned where the hiss may have moved by itself. */
   private static final double TURNED = 2;
 
-  /** How far a shorted hot wire or an open input may lower the hiss by itself [dB]. */
-  private static final double[] HISS_FALLS = {0, 1.5, 3, 4.5, 6};
+  /** How far a shorted hot wire may lower the hiss by itself [dB]. */
+  private static final double[] HISS_FALLS = {0, 2, 4, 6};
 
   /** Lines weaker than this share of the loudest state's are gone. */
   private static final double GONE = 1e-3;
@@ -253,7 +253,8 @@ final class HumReasoning {
           more.add(choice.with(shift, 0, 0));
         } else {
           more.add(choice);
-          double[] lifts = shift.decibel() > 0 ? new double[] {0} : HISS_FALLS;
+          boolean falls = shift.decibel() < 0 && shift.state() == HumState.VOLUME_ZERO;
+          double[] lifts = falls ? HISS_FALLS : new double[] {0};
           for (double lift : heard(shift.state()) ? lifts : new double[0]) {
             if (Math.abs(shift.decibel() + lift) > 1 && lift < Math.abs(shift.decibel())) {
               more.add(choice.with(shift, lift, TURNED));

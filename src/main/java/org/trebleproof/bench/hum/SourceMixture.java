@@ -56,6 +56,9 @@ final class SourceMixture {
   /** A group whose powers are less likely than this deserves a search (natural logarithm). */
   private static final double UNEXPLAINED = 3;
 
+  /** Sources cancel each other by chance in so many groups at most. */
+  private static final int MOST_BEATS = 3;
+
   private final List<HumState> states;
   private final double[][] power;
   private final double[][] sd;
@@ -183,7 +186,7 @@ final class SourceMixture {
         rest /= factors.get(s).length;
       }
       double[][] amounts = new double[highness.length][];
-      double log = logLikelihood(sources, factor, amounts);
+      double log = logLikelihood(sources, factor, amounts, top);
       if (log > top) {
         top = log;
         bestAmounts = amounts;
@@ -215,18 +218,23 @@ final class SourceMixture {
    * @return what the logarithm of the likelihood gains
    */
   private double searchBeats(double[][] columns, double[][] amounts, int n) {
+    double[] before = new double[highness.length];
+    int unexplained = 0;
+    for (int g = 0; g < before.length; g++) {
+      before[g] = cost(columns, amounts[g], n, g);
+      unexplained += before[g] > UNEXPLAINED ? 1 : 0;
+    }
     double gain = 0;
-    for (int g = 0; g < highness.length; g++) {
-      int group = g;
-      ToDoubleFunction<double[]> cost = amount -> cost(columns, amount, n, group);
-      double before = cost.applyAsDouble(amounts[g]);
-      if (before > UNEXPLAINED) {
+    for (int g = 0; unexplained <= MOST_BEATS && g < before.length; g++) {
+      if (before[g] > UNEXPLAINED) {
+        int group = g;
         double loudest = 0;
         for (double[] state : power) {
           loudest = Math.max(loudest, state[g]);
         }
+        ToDoubleFunction<double[]> cost = amount -> cost(columns, amount, n, group);
         amounts[g] = BeatSearch.from(amounts[g], n, loudest, cost);
-        gain += before - cost.applyAsDouble(amounts[g]);
+        gain += before[g] - cost.applyAsDouble(amounts[g]);
       }
     }
     return gain;
@@ -241,12 +249,17 @@ final class SourceMixture {
     return sum;
   }
 
-  private double logLikelihood(NoiseSource[] sources, double[][] factor, double[][] amounts) {
+  /** Logarithm of a pattern's likelihood; what cannot reach {@code least} is not followed up. */
+  private double logLikelihood(
+      NoiseSource[] sources, double[][] factor, double[][] amounts, double least) {
     double[][] columns = columns(factor);
     double sum = 0;
     double[] total = new double[sources.length];
     double[] high = new double[sources.length];
     for (int group = 0; group < highness.length; group++) {
+      if (sum < least) {
+        return Double.NEGATIVE_INFINITY;
+      }
       double[] amount = new double[columns.length];
       amounts[group] = amount;
       descend(amount, columns, sources.length, weight[group], group);
