@@ -222,6 +222,40 @@ class BenchWindowTest {
     trial.picture("refused-evidence");
   }
 
+  /** Recordings of strikes without a job: dropped, told what they are, and worked out. */
+  @Test
+  void strikesAreDroppedToldAndJudged(FxRobot robot) {
+    robot.interact(
+        () ->
+            trial
+                .window()
+                .take(
+                    List.of(
+                        SAMPLES.resolve("strikes-pot-swap/before.flac"),
+                        SAMPLES.resolve("strikes-pot-swap/after.flac"))));
+    robot.interact(
+        () ->
+            trial
+                .bench()
+                .edit(
+                    "fixture", d -> d.withFixtureKind("strike").withInput("resistance", "1M 1%")));
+    press(robot, KeyCode.CONTROL, KeyCode.DIGIT1);
+    trial.picture("strikes-measure");
+    robot.interact(() -> trial.bench().edit("setup", d -> d.withNewSetup("before")));
+    robot.interact(() -> trial.bench().edit("setup", d -> d.withNewSetup("after")));
+    assertEquals(
+        List.of("before", "after"),
+        trial.bench().draftProperty().get().orElseThrow().captures().stream()
+            .map(c -> c.setup())
+            .toList());
+    drop(robot, SAMPLES.resolve("strikes-pot-swap"));
+    press(robot, KeyCode.CONTROL, KeyCode.DIGIT3);
+    assertTrue(robot.lookup(".evidence-place .refused").tryQuery().isEmpty());
+    assertTrue(robot.lookup(".evidence-place .plot-pane").queryAll().size() > 2, "a plot a note");
+    assertTrue(robot.lookup(".mark-unused").tryQuery().isEmpty(), "both recordings were used");
+    trial.picture("strikes-evidence");
+  }
+
   @Test
   void whatWasLeftIsOfferedWithWhatAndWhen(FxRobot robot) {
     drop(robot, SAMPLES.resolve("pot-swap"));

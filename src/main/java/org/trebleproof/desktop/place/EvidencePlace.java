@@ -8,6 +8,7 @@ import javafx.scene.control.Label;
 import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.VBox;
 import org.trebleproof.bench.FitResult;
+import org.trebleproof.bench.StrikeEvidence;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.desktop.plot.PlotGroup;
 import org.trebleproof.desktop.plot.PlotPane;
@@ -17,6 +18,8 @@ import org.trebleproof.desktop.work.Workbench;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.report.page.CapturePlots;
 import org.trebleproof.report.page.Refused;
+import org.trebleproof.report.page.StrikePlots;
+import org.trebleproof.report.page.StrikeTable;
 import org.trebleproof.report.plot.FrequencyPlot;
 
 /** The evidence, capture by capture; a refused one is never drawn as if it were data. */
@@ -53,6 +56,10 @@ public final class EvidencePlace extends Place {
     }
     FitResult result = verdict.get().result();
     Refused refused = new Refused(result);
+    if (result.strikes().isPresent() && !result.refused()) {
+      strikes(result, result.strikes().get());
+      return;
+    }
     CapturePlots plots = new CapturePlots(result);
     List<CaptureEntry> captures = result.job().captures();
     int last = Math.min(captures.size(), first + MOST);
@@ -74,6 +81,26 @@ public final class EvidencePlace extends Place {
       }
       add(turn);
     }
+  }
+
+  /** Of strikes the evidence goes note by note: a recording alone has no curve. */
+  private void strikes(FitResult result, StrikeEvidence evidence) {
+    for (StrikeEvidence.Capture capture : evidence.captures()) {
+      add(Ink.heading(capture.id()), Ink.text(StrikeTable.sentence(capture)));
+    }
+    StrikePlots plots = new StrikePlots(evidence, List.copyOf(result.job().setups().keySet()));
+    if (plots.notes().isEmpty()) {
+      return;
+    }
+    FlowPane notes = new FlowPane();
+    notes.getStyleClass().add("plots");
+    plots.notes().stream()
+        .limit(MOST)
+        .forEach(note -> notes.getChildren().add(plot(plots.note(note))));
+    add(
+        Ink.heading(Texts.of("evidence.notes")),
+        Ink.faint(Texts.of("evidence.notes.words")),
+        notes);
   }
 
   private void turn(Optional<Verdict> verdict, int by) {

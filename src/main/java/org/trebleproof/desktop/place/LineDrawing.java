@@ -103,12 +103,29 @@ final class LineDrawing extends Region {
     return new LineDrawing(g, Texts.of("drawing.series.words"));
   }
 
+  /** The guitar's lead goes into the recorder, and nothing else does. */
+  static LineDrawing strikes() {
+    Group g = new Group();
+    box(g);
+    guitar(g);
+    port(g, 75, Texts.of("drawing.in1"));
+    line(g, "M498 112 v8 q0 10 -10 10 H232 q-10 0 -10 -10 V75 H172");
+    label(g, 506, 134, Texts.of("drawing.jack"));
+    line(g, "M596 58 l18 5 l-5 13 q-12 -4 -13 -18 z");
+    label(g, 618, 52, Texts.of("drawing.pick"));
+    return new LineDrawing(g, Texts.of("drawing.strikes.words"));
+  }
+
   private static void recorder(Group g) {
-    line(g, "M20 14 h146 v124 h-146 z");
-    label(g, 32, 36, Texts.of("drawing.recorder"));
+    box(g);
     port(g, 34, Texts.of("drawing.out"));
     port(g, 75, Texts.of("drawing.in1"));
     port(g, 118, Texts.of("drawing.in2"));
+  }
+
+  private static void box(Group g) {
+    line(g, "M20 14 h146 v124 h-146 z");
+    label(g, 32, 36, Texts.of("drawing.recorder"));
   }
 
   private static void port(Group g, int y, String words) {

@@ -113,6 +113,10 @@ public final class MeasurePlace extends Place {
           Ink.text(Texts.of("measure.begin.words")),
           Ink.mainButton(Texts.of("measure.begin"), begin));
     }
+    if (kind.equals("strike")) {
+      layOutStrikes();
+      return;
+    }
     if (!kind.equals("series")) {
       add(LineDrawing.exciter());
     }
@@ -136,6 +140,28 @@ public final class MeasurePlace extends Place {
       add(form, buttons, step, bars, spectrum);
     }
     add(Ink.faint(Texts.of("measure.words")), Ink.button(Texts.of("captures.add"), addFiles));
+  }
+
+  /** Strikes are recorded with any recorder; here is the level, and where the files go. */
+  private void layOutStrikes() {
+    GridPane form = new GridPane();
+    form.getStyleClass().add("form");
+    form.addRow(0, Ink.text(Texts.of("measure.recording")), recording);
+    FlowPane buttons = new FlowPane();
+    buttons.getStyleClass().add("buttons");
+    buttons
+        .getChildren()
+        .addAll(level, stop, Ink.button(Texts.of("measure.again"), measuring::look));
+    add(
+        LineDrawing.strikes(),
+        Ink.text(Texts.of("measure.strikes.words")),
+        Ink.mainButton(Texts.of("captures.add"), addFiles),
+        Ink.faint(Texts.of("measure.strikes.level")),
+        form,
+        buttons,
+        step,
+        bars,
+        spectrum);
   }
 
   private void showAcross(Optional<JobDraft> job) {

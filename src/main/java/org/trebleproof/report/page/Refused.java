@@ -17,9 +17,14 @@ public final class Refused {
 
   /** Whether the capture must not be drawn as data. */
   public boolean covers(CaptureEntry capture) {
-    return result.captures().stream().noneMatch(c -> c.id().equals(capture.id()))
-        || !about(capture).isEmpty()
-        || result.refused() && noneNamed();
+    return !heard(capture) || !about(capture).isEmpty() || result.refused() && noneNamed();
+  }
+
+  private boolean heard(CaptureEntry capture) {
+    return result.captures().stream().anyMatch(c -> c.id().equals(capture.id()))
+        || result.strikes().stream()
+            .flatMap(s -> s.captures().stream())
+            .anyMatch(c -> c.id().equals(capture.id()) && c.used() > 0);
   }
 
   /** The errors that withdraw everything and name this capture. */

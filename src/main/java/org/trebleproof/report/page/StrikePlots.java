@@ -12,7 +12,7 @@ import org.trebleproof.report.plot.FrequencyPlot.Side;
 import org.trebleproof.report.plot.ValueAxis;
 
 /** The evidence of strikes: each note's partials before and after, and what they changed by. */
-final class StrikePlots {
+public final class StrikePlots {
 
   private static final double LOW_HZ = 60;
   private static final double HIGH_HZ = 12000;
@@ -24,7 +24,12 @@ final class StrikePlots {
   private final StrikeEvidence evidence;
   private final List<String> setups;
 
-  StrikePlots(StrikeEvidence evidence, List<String> setups) {
+  /**
+   * Plots of what was heard.
+   *
+   * @param setups of the job, in its order
+   */
+  public StrikePlots(StrikeEvidence evidence, List<String> setups) {
     this.evidence = evidence;
     this.setups = setups;
   }
@@ -75,7 +80,7 @@ final class StrikePlots {
   }
 
   /** The fundamentals of the notes, ascending; 0 for scrapes and strums. */
-  List<Double> notes() {
+  public List<Double> notes() {
     return evidence.partials().stream()
         .map(StrikeEvidence.Partial::note)
         .distinct()
@@ -84,7 +89,7 @@ final class StrikePlots {
   }
 
   /** The partials of one note before and after. */
-  FrequencyPlot note(double note) {
+  public FrequencyPlot note(double note) {
     List<StrikeEvidence.Partial> own =
         evidence.partials().stream().filter(p -> p.note() == note).toList();
     double[] hz = own.stream().mapToDouble(StrikeEvidence.Partial::hz).toArray();

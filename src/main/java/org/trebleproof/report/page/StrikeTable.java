@@ -8,7 +8,7 @@ import org.trebleproof.bench.StrikeEvidence.Capture;
 import org.trebleproof.bench.StrikeEvidence.Note;
 
 /** What was struck in each recording, and what was left out. */
-final class StrikeTable {
+public final class StrikeTable {
 
   private StrikeTable() {}
 
@@ -40,6 +40,17 @@ final class StrikeTable {
                   evidence.scatter().partial())));
     }
     return table.toString();
+  }
+
+  /** The same of one recording, as a sentence. */
+  public static String sentence(Capture capture) {
+    return String.format(
+        Locale.ROOT,
+        "%d of %d strikes used; left out: %s. Notes: %s.",
+        capture.used(),
+        capture.found(),
+        leftOut(capture),
+        notes(capture));
   }
 
   private static String leftOut(Capture capture) {
