@@ -41,7 +41,8 @@ final class StrikeComparison {
   /** Bumps from here on are narrow [Hz]. */
   private static final double NARROW_FROM_HZ = 1400;
 
-  private static final int SHAPES = 3 + 11;
+  private static final int STRETCH = 3 + 11;
+  private static final int SHAPES = STRETCH + 1;
   static final int PLUCK = SHAPES;
   private static final int OWN = SHAPES + 1;
 
@@ -76,6 +77,12 @@ final class StrikeComparison {
 
   private static final int ROUNDS = 24;
 
+  /** The spectrum that all strikes share is looked at again every so many rounds, at first. */
+  private static final int SLOPES = 4;
+
+  /** Share by which a strike is stretched along frequency, as a unit. */
+  private static final double STRETCH_UNIT = 0.1;
+
   /** Each partial has a scatter of its own, as if so many levels of the usual one had been seen. */
   private static final double ALIKE = 8;
 
@@ -95,6 +102,7 @@ final class StrikeComparison {
   private final List<Subject> subjects = new ArrayList<>();
   private int groups;
   private int drowned;
+  private double[] slope = new double[KNOTS];
   private final PluckComb comb = new PluckComb(COMB_FLOOR);
 
   private record Item(int group, int subject, int number, double hz, double value, double prior) {}
@@ -111,6 +119,7 @@ final class StrikeComparison {
    * @param noiseDecibel standard deviation of one level of one strike
    * @param ownSd standard deviation of each kind of difference between strikes
    * @param partials each partial of each note under each condition
+   * @param slope of the spectrum that all strikes share, at the knots [dB per e-fold of frequency]
    * @param drowned levels left out because something as loud was there before the strike
    * @param lowest lowest frequency with data [Hz]
    * @param highest highest
@@ -122,6 +131,7 @@ final class StrikeComparison {
       double noiseDecibel,
       double[] ownSd,
       List<PartialMean> partials,
+      double[] slope,
       int drowned,
       double lowest,
       double highest) {}
@@ -209,7 +219,7 @@ final class StrikeComparison {
     return new StrikeComparison(notes).run();
   }
 
-  private static double[] shape(double hz) {
+  private static double[] shape(double hz, double[] slope) {
     double[] z = new double[OWN];
     z[0] = 1;
     z[1] = Math.log(hz / 700) / Math.log(2) / 2;
@@ -220,6 +230,7 @@ final class StrikeComparison {
       double x = Math.log(hz / BUMPS[b]) / Math.log(2) / width;
       z[3 + b] = Math.exp(-0.5 * x * x);
     }
+    z[STRETCH] = STRETCH_UNIT * at(slope, hz);
     return z;
   }
 
@@ -306,6 +317,9 @@ final class StrikeComparison {
       if (absolute) {
         groupVariance = fit.groupSquare();
       }
+      if (round % SLOPES == SLOPES - 1 && round < ROUNDS / 2) {
+        slope = slope(fit.group());
+      }
       double[] sum = new double[middle.length];
       double[] count = new double[middle.length];
       for (int s = 0; s < place.length; s++) {
@@ -342,6 +356,7 @@ final class StrikeComparison {
         Math.sqrt(noiseSum),
         sd,
         means(fit, rows, v),
+        slope,
         drowned,
         items.stream().mapToDouble(Item::hz).min().orElse(0),
         items.stream().mapToDouble(Item::hz).max().orElse(0));
@@ -371,6 +386,24 @@ final class StrikeComparison {
       }
     }
     return new MixedEffects.Information(information, score);
+  }
+
+  /** Of what the partials have in common, those heard. */
+  private double[] slope(double[] level) {
+    int[] first = new int[groups];
+    Arrays.fill(first, -1);
+    for (int i = 0; i < items.size(); i++) {
+      int g = items.get(i).group;
+      first[g] = first[g] < 0 ? i : first[g];
+    }
+    int[] used = Arrays.stream(first).filter(i -> i >= 0).toArray();
+    return StrikeEnvelope.slope(
+        PER_OCTAVE,
+        KNOTS,
+        Arrays.stream(used).mapToDouble(i -> knot(items.get(i).hz)).toArray(),
+        Arrays.stream(used).map(i -> subjects.get(items.get(i).subject).note).toArray(),
+        notes.notes().size(),
+        Arrays.stream(used).mapToDouble(i -> level[items.get(i).group]).toArray());
   }
 
   private void guessPlaces(double[] place, double[] middle) {
@@ -420,7 +453,7 @@ final class StrikeComparison {
     int sessions = absolute ? 0 : curves * SHAPES;
     for (Item item : items) {
       Subject subject = subjects.get(item.subject);
-      double[] z = shape(item.hz);
+      double[] z = shape(item.hz, slope);
       double value = item.value;
       if (subject.pitched) {
         double at = place[item.subject];
@@ -556,7 +589,7 @@ final class StrikeComparison {
     for (PartialMean p : both) {
       double w = 1 / (p.sd[0] * p.sd[0] + p.sd[1] * p.sd[1]);
       double off = p.level[1] - p.level[0] - at(curve, p.hz);
-      double[] z = shape(p.hz);
+      double[] z = shape(p.hz, outcome.slope);
       for (int k = 0; k < SHAPES; k++) {
         right[k] += w * z[k] * off;
         for (int m = 0; m <= k; m++) {
@@ -575,7 +608,7 @@ final class StrikeComparison {
         .map(
             p -> {
               double[] level = p.level.clone();
-              double[] z = shape(p.hz);
+              double[] z = shape(p.hz, outcome.slope);
               for (int k = 0; k < SHAPES; k++) {
                 level[1] -= z[k] * session[k];
               }
