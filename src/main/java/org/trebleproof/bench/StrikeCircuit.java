@@ -2,6 +2,7 @@ package org.trebleproof.bench;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -57,7 +58,7 @@ final class StrikeCircuit {
   private static final double DECIBEL = 20 / Math.log(10);
 
   /** Starts of the search [H]; the prior stays where it is. */
-  private static final double[] STARTS = {2, 4.5, 9};
+  private static final double[] STARTS = {1.2, 2, 4.5, 9};
 
   private static final double USUAL_INDUCTANCE = 3;
   private static final double USUAL_RESISTANCE = 7000;
@@ -246,28 +247,47 @@ final class StrikeCircuit {
     for (double departure : absolute ? ALONE : DEPARTURES) {
       List<Parameter> parameters = parameters();
       Residuals residuals = new Residuals(rows, departure);
-      Solution solution = null;
+      List<Solution> minima = new ArrayList<>();
       for (double start :
           best == null && known.isEmpty() ? STARTS : new double[] {USUAL_INDUCTANCE}) {
         List<Parameter> started = started(parameters, start, best);
-        Solution s = new LeastSquares(1e-8, 120).solve(started, residuals);
-        if (solution == null || s.chiSquare() < solution.chiSquare()) {
-          solution = s;
+        minima.add(new LeastSquares(1e-8, 120).solve(started, residuals));
+      }
+      minima.sort(Comparator.comparingDouble(Solution::chiSquare));
+      List<Solved> apart = new ArrayList<>();
+      for (Solution s : minima) {
+        Solved solved = solved(departure, s, residuals);
+        if (apart.stream().noneMatch(a -> same(a, solved)) && (absolute || apart.isEmpty())) {
+          apart.add(solved);
         }
       }
-      best = solution.x();
-      all.add(
-          new Solved(
-              this,
-              departure,
-              -0.5
-                  * (solution.chiSquare()
-                      + logDeterminant(solution)
-                      + residuals.nuisance.logDeterminant()),
-              Posterior.of(solution, 1),
-              residuals));
+      best = minima.get(0).x();
+      all.addAll(apart);
     }
     return all;
+  }
+
+  private Solved solved(double departure, Solution solution, Residuals residuals) {
+    return new Solved(
+        this,
+        departure,
+        -0.5
+            * (solution.chiSquare()
+                + logDeterminant(solution)
+                + residuals.nuisance.logDeterminant()),
+        Posterior.of(solution, 1),
+        residuals);
+  }
+
+  /** Whether two minima are one. */
+  private static boolean same(Solved a, Solved b) {
+    for (int i = 0; i < a.posterior.parameters().size(); i++) {
+      double sd = Math.min(a.posterior.sd(i), b.posterior.sd(i));
+      if (Math.abs(a.posterior.mean()[i] - b.posterior.mean()[i]) > sd) {
+        return false;
+      }
+    }
+    return true;
   }
 
   /** Of J'J + P in units of the priors. */
@@ -319,11 +339,17 @@ final class StrikeCircuit {
   /** Bumps of the excitation, an octave and a half wide. */
   private static final int WIDE_BUMPS = 6;
 
+  /**
+   * A pick's width and softness take treble from somewhere on, by about 6 dB to the octave from any
+   * of these [Hz]; common practice, no source.
+   */
+  private static final double[] SOFT_HZ = {1500, 3000, 6000};
+
   /** Slope that a plucked string's spectrum has by itself, of those in {@link #extra}. */
   private static final double USUAL_SLOPE = -0.6;
 
   private int extras() {
-    return curves() * BUMPS + (absolute ? 3 + WIDE_BUMPS : 0);
+    return curves() * BUMPS + (absolute ? 2 + SOFT_HZ.length + WIDE_BUMPS : 0);
   }
 
   /** What departures and, with one recording, the strings themselves add to a curve [dB]. */
@@ -339,11 +365,12 @@ final class StrikeCircuit {
       int at = BUMPS;
       row[at] = 60;
       row[at + 1] = 5 * Math.log(hz / 1000) / Math.log(2);
-      double h = hz / 5000;
-      row[at + 2] = -12 * h * h / (1 + h * h);
+      for (int k = 0; k < SOFT_HZ.length; k++) {
+        row[at + 2 + k] = -10 * Math.log10(1 + hz * hz / SOFT_HZ[k] / SOFT_HZ[k]);
+      }
       for (int b = 0; b < WIDE_BUMPS; b++) {
         double x = Math.log(hz / (100 * Math.pow(2, 1.4 * b))) / Math.log(2) / 1.5;
-        row[at + 3 + b] = 6 * Math.exp(-0.5 * x * x);
+        row[at + 2 + SOFT_HZ.length + b] = 6 * Math.exp(-0.5 * x * x);
       }
     }
     return row;

@@ -66,6 +66,12 @@ final class StrikeComparison {
   /** Levels with this share of something else in them are left out. */
   static final double DROWNED = 0.35;
 
+  /**
+   * Levels so far below the strike's strongest are those of gaps in what the pick puts in, of other
+   * strings and of the hand; common practice, no source [dB].
+   */
+  private static final double DEEPEST = 55;
+
   private static final double LOWEST_USED_HZ = 62;
   private static final double HIGHEST_USED_HZ = 11500;
 
@@ -156,8 +162,12 @@ final class StrikeComparison {
       for (StrikeNotes.Strike strike : note.strikes()) {
         int subject = subjects.size();
         subjects.add(new Subject(n, strike.condition(), note.pitched()));
+        double strongest =
+            strike.levels().stream().mapToDouble(StrikeNotes.Level::level).max().orElse(0);
         for (StrikeNotes.Level level : strike.levels()) {
-          if (level.hz() < LOWEST_USED_HZ || level.hz() > HIGHEST_USED_HZ) {
+          if (level.hz() < LOWEST_USED_HZ
+              || level.hz() > HIGHEST_USED_HZ
+              || level.level() < strongest - DEEPEST) {
             continue;
           }
           if (level.noise() > DROWNED) {

@@ -29,6 +29,14 @@ final class StrikeFindings {
           "Record more strikes of more strings, or change the load by more, such as 1 nF across the"
               + " jack.");
 
+  static final Finding NO_PEAK =
+      Finding.warning(
+          "strikes-no-peak-seen",
+          "From this one recording the resonance cannot be told: a peak hardly stands out over what"
+              + " the strings and the pick may do themselves.",
+          "what is seen does not even halve the range that any pickup has",
+          "Record the same notes once more with one thing changed, such as 1 nF across the jack.");
+
   /** Lost strikes that a player should hear of. */
   private static final double MANY = 0.25;
 

@@ -16,6 +16,7 @@ import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Known;
 
 /** Runs a job of pick strikes: reads, measures, matches, compares, and asks the circuit. */
 final class StrikeJob {
@@ -87,6 +88,10 @@ final class StrikeJob {
         described
             ? reportable(new StrikeEstimates(answers, List.copyOf(job.setups().values())).rows())
             : List.of();
+    if (described && conditions.size() == 1 && !peakSeen(rows)) {
+      findings.add(StrikeFindings.NO_PEAK);
+      rows = List.of();
+    }
     boolean partsExplain = partsExplain(described, answers, rows);
     if (partsExplain && conditions.size() > 1 && pickup.isEmpty() && !resolved(answers)) {
       findings.add(StrikeFindings.TOO_SMALL);
@@ -123,6 +128,13 @@ final class StrikeJob {
       }
     }
     return false;
+  }
+
+  private static boolean peakSeen(List<FitResult.Row> rows) {
+    return rows.stream()
+        .filter(r -> r.key().endsWith(".resonance"))
+        .flatMap(r -> r.estimate().stream())
+        .anyMatch(e -> e.known() == Known.MEASURED);
   }
 
   private static boolean ofResonance(String key) {
