@@ -60,6 +60,9 @@ final class StrikeComparison {
    */
   static final double SESSION = 0.25;
 
+  /** Stands, in place of a number of repeats, for sessions that do not differ in colour. */
+  static final int SESSIONS_ALIKE = 0;
+
   /** Strength may differ by anything between sessions: the circuit settles it [dB]. */
   static final double SESSION_STRENGTH = 10;
 
@@ -351,6 +354,7 @@ final class StrikeComparison {
     for (int times : new int[] {1, 2, 4, 8}) {
       replicated.put(times, replicated(model, v, curves * KNOTS, times));
     }
+    replicated.put(SESSIONS_ALIKE, replicated(model, alike(v, curves), curves * KNOTS, 8));
     double[] sd = new double[OWN];
     for (int k = 0; k < OWN; k++) {
       sd[k] = Math.sqrt(own[k]);
@@ -414,6 +418,16 @@ final class StrikeComparison {
         Arrays.stream(used).map(i -> subjects.get(items.get(i).subject).note).toArray(),
         notes.notes().size(),
         Arrays.stream(used).mapToDouble(i -> level[items.get(i).group]).toArray());
+  }
+
+  /** As if sessions differed in strength alone. */
+  private MixedEffects.Variances alike(MixedEffects.Variances v, int curves) {
+    double[] precision = v.commonPrecision().clone();
+    for (int i = curves * KNOTS; !absolute && i < precision.length; i++) {
+      precision[i] = (i - curves * KNOTS) % SHAPES == 0 ? precision[i] : 1e6;
+    }
+    return new MixedEffects.Variances(
+        v.noise(), precision, v.commonPenalty(), v.ownVariance(), v.groupVariance());
   }
 
   private void guessPlaces(double[] place, double[] middle) {

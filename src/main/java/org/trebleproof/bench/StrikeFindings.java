@@ -160,8 +160,27 @@ final class StrikeFindings {
     return String.join("; ", words);
   }
 
+  /**
+   * What is left of the band's width with eight times the strikes.
+   *
+   * @param share of the present width
+   * @param ofSessions whether it is mostly what one session may differ from another
+   */
+  record Floor(double share, boolean ofSessions) {}
+
+  private static String noneWouldDo(Floor floor) {
+    return String.format(
+        Locale.ROOT,
+        "More strikes alone would not halve the band of the difference: eight times as many would"
+            + " leave %.0f %% of its width, mostly %s.",
+        100 * floor.share(),
+        floor.ofSessions()
+            ? "what one session of playing may differ from another"
+            : "what the markings of the parts leave open");
+  }
+
   /** About what the strikes gave. */
-  static List<Finding> ofEvidence(StrikeEvidence evidence, int conditions) {
+  static List<Finding> ofEvidence(StrikeEvidence evidence, int conditions, Floor floor) {
     List<Finding> findings = new ArrayList<>();
     if (conditions == 1) {
       findings.add(
@@ -193,8 +212,7 @@ final class StrikeFindings {
               evidence.moreToHalve().isPresent()
                   ? evidence.moreToHalve().getAsInt()
                       + " more strikes in each setup would halve the band of the difference."
-                  : "More strikes alone would not halve the band: the rest is what the markings leave"
-                      + " open and what one session differs from another.",
+                  : noneWouldDo(floor),
               String.format(
                   Locale.ROOT,
                   "strikes of one note differ by %.1f dB in strength and by %.1f dB in a partial",
@@ -202,8 +220,10 @@ final class StrikeFindings {
                   evidence.scatter().partial()),
               evidence.moreToHalve().isPresent()
                   ? "Record more strikes if the band is too wide."
-                  : "Measure a part with an ohmmeter and state it, or sweep through a series"
-                      + " resistor."));
+                  : floor.ofSessions()
+                      ? "Sweep through a series resistor or an exciter coil: no hand comes into it."
+                      : "Measure a part with an ohmmeter and state it, or sweep through a series"
+                          + " resistor."));
     }
     return findings;
   }

@@ -31,6 +31,9 @@ final class StrikeJob {
   /** A difference this many times as large as its band's half-width has a shape. */
   private static final double STANDS_OUT = 2;
 
+  /** A peak seen in one recording alone is at least this high, whatever the strings do [dB]. */
+  private static final double STANDS_UP = 2;
+
   private final Job job;
   private final Optional<KnownPickup> pickup;
   private final Progress progress;
@@ -82,7 +85,7 @@ final class StrikeJob {
     StrikeAnswers answers = StrikeAnswers.of(job, entries, outcome, pickup);
     StrikeAnswers.Weighed best = answers.best();
     StrikeEvidence evidence = evidence(notes, outcome, answers);
-    findings.addAll(StrikeFindings.ofEvidence(evidence, conditions.size()));
+    findings.addAll(StrikeFindings.ofEvidence(evidence, conditions.size(), floor(answers)));
     boolean described = best.circuit().described();
     List<FitResult.Row> rows =
         described
@@ -130,11 +133,16 @@ final class StrikeJob {
     return false;
   }
 
+  /** Whether one recording alone shows a peak that the strings would not make themselves. */
   private static boolean peakSeen(List<FitResult.Row> rows) {
     return rows.stream()
-        .filter(r -> r.key().endsWith(".resonance"))
-        .flatMap(r -> r.estimate().stream())
-        .anyMatch(e -> e.known() == Known.MEASURED);
+            .filter(r -> r.key().endsWith(".resonance"))
+            .flatMap(r -> r.estimate().stream())
+            .anyMatch(e -> e.known() == Known.MEASURED)
+        && rows.stream()
+            .filter(r -> r.key().endsWith(".resonancePeak"))
+            .flatMap(r -> r.estimate().stream())
+            .anyMatch(e -> e.low() > STANDS_UP);
   }
 
   private static boolean ofResonance(String key) {
@@ -260,6 +268,18 @@ final class StrikeJob {
         outcome.drowned(),
         atMains(),
         more);
+  }
+
+  /** What keeps the band from narrowing with ever more strikes. */
+  private StrikeFindings.Floor floor(StrikeAnswers answers) {
+    if (conditions.size() == 1) {
+      return new StrikeFindings.Floor(1, false);
+    }
+    StrikeAnswers.Weighed best = answers.best();
+    double now = best.circuit().halfWidth(best.solved(), 1);
+    double then = best.circuit().halfWidth(best.solved(), TIMES[TIMES.length - 1]);
+    double alike = best.circuit().halfWidth(best.solved(), StrikeComparison.SESSIONS_ALIKE);
+    return new StrikeFindings.Floor(then / now, alike < then);
   }
 
   private int atMains() {
