@@ -13,6 +13,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.concurrent.TimeUnit;
 import javafx.scene.Node;
+import javafx.scene.control.Button;
 import javafx.scene.control.ButtonBase;
 import javafx.scene.control.CheckBox;
 import javafx.scene.control.ComboBox;
@@ -20,6 +21,7 @@ import javafx.scene.control.ComboBoxBase;
 import javafx.scene.control.Label;
 import javafx.scene.control.TextField;
 import javafx.scene.control.TitledPane;
+import javafx.scene.control.ToggleButton;
 import javafx.scene.input.KeyCode;
 import javafx.stage.Stage;
 import org.junit.jupiter.api.AfterEach;
@@ -117,6 +119,7 @@ class BenchWindowTest {
     String mod = robot.lookup("#what-if-sentence").queryAs(Node.class).getAccessibleText();
     assertTrue(mod.startsWith("Volume pot"), mod);
     trial.picture("what-if");
+    hear(robot);
 
     Path page = state.resolve("page.html");
     trial.answerWith(page);
@@ -127,6 +130,38 @@ class BenchWindowTest {
     assertTrue(html.contains("The pot swap changed"), "the page leads with the verdict");
     until(robot, "the page is shown", () -> trial.shown().contains(page));
     trial.picture("page");
+  }
+
+  /** On a machine that makes no sound: it is said, and a blind test counts all the same. */
+  private void hear(FxRobot robot) {
+    robot.interact(() -> robot.lookup("#hear-turning").queryAs(ToggleButton.class).fire());
+    until(
+        robot,
+        "it is said that nothing plays",
+        () ->
+            robot
+                .lookup("#hear-turning-words")
+                .queryAs(Label.class)
+                .getText()
+                .startsWith("No device"));
+    assertFalse(robot.lookup("#hear-turning").queryAs(ToggleButton.class).isSelected());
+    press(robot, KeyCode.CONTROL, KeyCode.DIGIT6);
+    robot.interact(() -> robot.lookup("#listen-make").queryAs(Button.class).fire());
+    Button begin = robot.lookup("#blind-begin").queryAs(Button.class);
+    until(robot, "the sounds are made", () -> !begin.isDisabled());
+    ComboBox<Integer> trials = robot.lookup("#blind-trials").query();
+    robot.interact(() -> trials.setValue(8));
+    robot.interact(begin::fire);
+    trial.picture("blind");
+    for (int i = 1; i <= 8; i++) {
+      assertEquals(
+          "Trial " + i + " of 8: which of the two is it?",
+          robot.lookup("#blind-question").queryAs(Label.class).getText());
+      press(robot, KeyCode.B);
+    }
+    String result = robot.lookup("#blind-result").queryAs(Label.class).getText();
+    assertTrue(result.matches("[0-8] of 8 right; guessing does as well or better in .*"), result);
+    trial.picture("blind-result");
   }
 
   @Test

@@ -112,7 +112,8 @@ final class LineDrawing extends Region {
     line(g, "M498 112 v8 q0 10 -10 10 H232 q-10 0 -10 -10 V75 H172");
     label(g, 506, 134, Texts.of("drawing.jack"));
     line(g, "M596 58 l18 5 l-5 13 q-12 -4 -13 -18 z");
-    label(g, 618, 52, Texts.of("drawing.pick"));
+    line(g, "M614 58 L648 46");
+    label(g, 654, 48, Texts.of("drawing.pick"));
     return new LineDrawing(g, Texts.of("drawing.strikes.words"));
   }
 

@@ -28,6 +28,8 @@ public final class ListenPlace extends Place {
   private final Button before;
   private final Button after;
   private final Button make;
+  private final Button stop;
+  private final Button write;
   private final FlowPane sounds = new FlowPane();
 
   /**
@@ -52,19 +54,16 @@ public final class ListenPlace extends Place {
     make = Ink.mainButton(Texts.of("listen.make"), this::render);
     before = Ink.button(Texts.of("listen.before"), () -> listening.play(false));
     after = Ink.button(Texts.of("listen.after"), () -> listening.play(true));
+    stop = Ink.button(Texts.of("listen.stop"), listening::stop);
+    write =
+        Ink.button(
+            Texts.of("listen.write"),
+            () -> listening.soundsProperty().get().ifPresent(exports::sounds));
+    make.setId("listen-make");
     before.setId("listen-before");
     after.setId("listen-after");
     sounds.getStyleClass().add("buttons");
-    sounds
-        .getChildren()
-        .addAll(
-            make,
-            before,
-            after,
-            Ink.button(Texts.of("listen.stop"), listening::stop),
-            Ink.button(
-                Texts.of("listen.write"),
-                () -> listening.soundsProperty().get().ifPresent(exports::sounds)));
+    sounds.getChildren().addAll(make, before, after, stop, write);
     FlowPane recording = new FlowPane();
     recording.getStyleClass().add("buttons");
     recording
@@ -152,15 +151,22 @@ public final class ListenPlace extends Place {
     show();
   }
 
+  /** There is something to hear where something is changed. */
+  private boolean possible() {
+    return trial.triedProperty().get().filter(t -> !t.prediction().changes().isEmpty()).isPresent();
+  }
+
   private void render() {
     trial.triedProperty().get().ifPresent(t -> listening.render(t, matched.isSelected()));
   }
 
   private void show() {
-    boolean possible = trial.triedProperty().get().isPresent();
+    boolean possible = possible();
     Optional<Rendering> made = listening.soundsProperty().get();
     make.setDisable(!possible);
     before.setDisable(made.isEmpty());
+    stop.setDisable(made.isEmpty());
+    write.setDisable(made.isEmpty());
     after.setDisable(made.isEmpty());
     source.setText(
         listening

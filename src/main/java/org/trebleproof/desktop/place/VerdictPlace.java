@@ -71,7 +71,9 @@ public final class VerdictPlace extends Place {
           LineDrawing.exciter(),
           Ink.faint(Texts.of("caution.exciter")),
           LineDrawing.series(),
-          Ink.faint(Texts.of("caution.series")));
+          Ink.faint(Texts.of("caution.series")),
+          LineDrawing.strikes(),
+          Ink.faint(Texts.of("caution.strikes")));
     } else if (bench.workingProperty().get()) {
       write(Ink.styled(Texts.of("next.wait"), "lead"));
     } else {
