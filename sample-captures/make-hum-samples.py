@@ -1,10 +1,10 @@
 #!/usr/bin/env python3
-"""Makes the hum samples: silence of two invented guitars with known faults.
+"""Makes the hum samples: silence of three invented guitars with known faults.
 
     make-hum-samples.py            (needs numpy and soundfile)
 
 Each recording is a sum of sinusoids on the mains' harmonics, every source with phases and a
-spectrum of its own, and white hiss; 10 s, mono, 16 bit with triangular dither, 44.1 kHz. Which
+spectrum of its own, bursts of a phone in one of them, and white hiss; 10 s, mono, 16 bit with triangular dither, 44.1 kHz. Which
 source reaches which state, and by how much, stands in the tables below. Levels are in dB re a
 full-scale sine. The true causes are in truth.json beside the recordings.
 """
@@ -102,6 +102,42 @@ def bench_lamp():
     (folder / "truth.json").write_text(json.dumps(truth, indent=2) + "\n")
 
 
+def bursts(random, level, packet, pause):
+    """A phone's transmitter as an audio stage rectifies it: slots, frames and pauses of 3GPP TS 45.002
+    (one slot of eight in a frame of 120/26 ms, every 26th frame left out; from memory)."""
+    frame = 0.12 / 26
+    t = np.arange(LENGTH) / RATE + random.uniform(0, 10)
+    on = (t % frame < frame / 8) & ((t / frame).astype(int) % 26 != 25)
+    on &= t % (packet + pause) < packet
+    # no direct current passes: a high-pass of 60 Hz
+    out = np.empty(LENGTH)
+    before = 0.0
+    for i, value in enumerate(on):
+        before += (value - before) * 2 * np.pi * 60 / RATE
+        out[i] = value - before
+    return out / np.sqrt(np.mean(out**2)) * rms(level)
+
+
+def phone_on_the_amp():
+    """A rehearsal room: a phone lies on the amplifier, and the laptop's supply closes a ground loop."""
+    random = np.random.default_rng(20261127)
+    mains = 50.02
+    loop = Source(random, -62, 6, -9)
+    states = {
+        "hands-off": (0, -55), "on-strings": (0, -56.5), "volume-zero": (0, -61),
+        "no-lead": (None, None),
+    }
+    folder = HERE / "hum-phone-on-the-amp"
+    for name, (hum, radio) in states.items():
+        sound = np.zeros(LENGTH)
+        if hum is not None:
+            sound = loop.sound(turns(random, mains), hum) + bursts(random, radio, 1.4, 0.9)
+        write(random, folder / f"{name}.flac", sound, -88)
+    truth = {"mainsHz": mains, "causes": ["downstream", "radio"]}
+    (folder / "truth.json").write_text(json.dumps(truth, indent=2) + "\n")
+
+
 if __name__ == "__main__":
     foil()
     bench_lamp()
+    phone_on_the_amp()

@@ -39,14 +39,23 @@ public final class HumText {
                 + "all, A-weighted"));
     for (StateReading reading : result.readings()) {
       StateLevels levels = result.levels().get(reading.state());
-      String bursts = levels.bursts().map(b -> "  bursts " + number(b)).orElse("");
+      String radio =
+          levels
+              .bursts()
+              .map(
+                  b ->
+                      "  "
+                          + RadioWords.of(List.of(reading)).toLowerCase(Locale.ROOT)
+                          + " "
+                          + number(b))
+              .orElse("");
       lines.add(
           padded("  " + reading.state().words(), LABEL)
               + padded(cell(levels.hum()), CELL)
               + padded(cell(levels.buzz()), CELL)
               + padded(cell(levels.hiss()), CELL)
               + cell(levels.totalWeighted())
-              + bursts);
+              + radio);
     }
     lines.add("");
     for (HumCause cause : result.causes()) {

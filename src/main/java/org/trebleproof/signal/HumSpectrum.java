@@ -20,6 +20,9 @@ public final class HumSpectrum {
   /** Bins beside a line that are surely free of it: main lobe and a bin for a wandering mains. */
   private static final int CLEAR = BlockSpectra.LOBE + 1;
 
+  /** Places beside a harmonic, in parts of the fundamental, where a radio shows by itself. */
+  private static final double[] BESIDE = {-0.42, -0.29, 0.29, 0.42};
+
   /** Power of the fence's lines in one lobe over that of a line of the bursts. */
   private static final double FENCE = 0.004;
 
@@ -29,6 +32,10 @@ public final class HumSpectrum {
   private final double[][] harmonic;
   private final double[][] weighted;
   private final double[] uncertain;
+
+  /** What a reading gives beside each harmonic, where there is no line; none without radio. */
+  private final double[][] beside;
+
   private final double[] density;
   private final double[] mean;
   private final MeanPower total;
@@ -45,6 +52,7 @@ public final class HumSpectrum {
    * @param fine the recording's spectrum in one piece, where another radio lies over the lines
    * @param wander of the mains about the fundamental, either way, for that spectrum [Hz]
    * @param pausing whether that radio is heard only now and then
+   * @param disturbed whether any radio is heard
    */
   HumSpectrum(
       BlockSpectra spectra,
@@ -53,7 +61,8 @@ public final class HumSpectrum {
       Optional<RadioSounds> radio,
       Optional<LineSpectrum> fine,
       double wander,
-      boolean pausing) {
+      boolean pausing,
+      boolean disturbed) {
     this.spectra = spectra;
     this.keep = keep.clone();
     this.fundamental = fundamental;
@@ -68,6 +77,7 @@ public final class HumSpectrum {
     harmonic = new double[harmonics][kept];
     weighted = new double[harmonics][kept];
     uncertain = new double[harmonics];
+    beside = new double[disturbed ? BESIDE.length : 0][harmonics];
     for (int k = 1; k <= harmonics; k++) {
       if (fine.isPresent()) {
         fill(k, fine.get(), wander, pausing);
@@ -91,6 +101,13 @@ public final class HumSpectrum {
     int width = 2 * BlockSpectra.LOBE + 1;
     double noise = width * noise(below, above);
     uncertain[k - 1] = radio.isPresent() ? Math.abs(above - below) * width / 2 + skirts(k) : 0;
+    for (int b = 0; b < beside.length; b++) {
+      int place = (int) Math.round((k + BESIDE[b]) * fundamental / spectra.binWidth());
+      beside[b][k - 1] = -noise;
+      for (int bin = place - BlockSpectra.LOBE; bin <= place + BlockSpectra.LOBE; bin++) {
+        beside[b][k - 1] += bin < mean.length ? mean[bin] : 0;
+      }
+    }
     double weight = AWeighting.power(k * fundamental);
     int column = 0;
     for (int block = 0; block < spectra.blocks(); block++) {
@@ -116,6 +133,10 @@ public final class HumSpectrum {
     Arrays.fill(harmonic[k - 1], value);
     Arrays.fill(weighted[k - 1], AWeighting.power(k * fundamental) * value);
     uncertain[k - 1] = value < line.value() ? Math.max(line.sd(), value) : line.sd();
+    for (int b = 0; b < beside.length; b++) {
+      beside[b][k - 1] =
+          fine.line((k + BESIDE[b]) * fundamental, LineSpectrum.LOBE + spread).value();
+    }
   }
 
   /** Power about a harmonic, noise and all, in the quieter blocks. */
@@ -266,7 +287,21 @@ public final class HumSpectrum {
         sum[block] += rows[k - 1][block];
       }
     }
-    return widened(MeanPower.of(sum), Math.sqrt(squares));
+    return widened(
+        MeanPower.of(sum), Math.hypot(Math.sqrt(squares), stray(from, to, leftOut, aWeighted)));
+  }
+
+  /** What a radio may put on some harmonics together: as much as it puts beside them. */
+  private double stray(int from, int to, boolean[] leftOut, boolean aWeighted) {
+    double[] sums = new double[beside.length];
+    for (int b = 0; b < sums.length; b++) {
+      for (int k = from; k <= Math.min(to, uncertain.length); k++) {
+        double weight = aWeighted ? AWeighting.power(k * fundamental) : 1;
+        sums[b] += leftOut[k - 1] ? 0 : weight * beside[b][k - 1];
+      }
+      sums[b] = Math.abs(sums[b]);
+    }
+    return sums.length > 0 ? OrderStatistics.median(sums) : 0;
   }
 
   /** Power of the hiss from 20 Hz to 20 kHz. */

@@ -30,6 +30,9 @@ final class PacketSearch {
   /** Bursts more faithful to the mains' half period than this are the mains' own. */
   private static final double LOCKED = 0.5;
 
+  /** The mains may make several bursts in a half period: its fractions that are looked at. */
+  private static final int FRACTIONS = 4;
+
   private static final double BEACON = 0.1024;
 
   private PacketSearch() {}
@@ -47,8 +50,8 @@ final class PacketSearch {
     int shortTime = 0;
     int burstTime = 0;
     int[] inPart = new int[PARTS];
-    double re = 0;
-    double im = 0;
+    double[] re = new double[FRACTIONS];
+    double[] im = new double[FRACTIONS];
     boolean[] on = new boolean[steps];
     int start = -1;
     for (int step = 0; step <= steps; step++) {
@@ -64,8 +67,10 @@ final class PacketSearch {
           shortTime += length;
           inPart[Math.min(PARTS - 1, start * PARTS / steps)]++;
           double turn = 4 * Math.PI * fundamental * start * ShortTimePower.STEP;
-          re += Math.cos(turn);
-          im += Math.sin(turn);
+          for (int f = 0; f < FRACTIONS; f++) {
+            re[f] += Math.cos((f + 1) * turn);
+            im[f] += Math.sin((f + 1) * turn);
+          }
         }
         start = -1;
       }
@@ -79,13 +84,21 @@ final class PacketSearch {
             && power.hissBetween()
             && empty <= 1
             && shortTime >= SHORT_SHARE * burstTime
-            && Math.hypot(re, im) < LOCKED * packets;
+            && !locked(re, im, packets);
     if (!heard) {
       return Optional.empty();
     }
     double seconds = steps * ShortTimePower.STEP;
     return Optional.of(
         new Packets(packets / seconds, (double) burstTime / steps, beacons(on), level(power, on)));
+  }
+
+  private static boolean locked(double[] re, double[] im, int packets) {
+    boolean locked = false;
+    for (int f = 0; f < FRACTIONS; f++) {
+      locked |= Math.hypot(re[f], im[f]) >= LOCKED * packets;
+    }
+    return locked;
   }
 
   /** Whether bursts come in step with the beacon interval, in most of its periods. */

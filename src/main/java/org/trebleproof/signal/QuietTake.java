@@ -14,6 +14,9 @@ public final class QuietTake {
   /** Frequency of the mains as long as it is not known [Hz]. */
   private static final double ANY_MAINS = 50;
 
+  /** Taking the mains out leaves less than this of its power, at the worst in step with a buzz. */
+  private static final double LEFT_OF_MAINS = 3e-5;
+
   private static final MeanPower NOTHING = new MeanPower(0, 0);
 
   /** Fewer blocks than these say little about their own scatter. */
@@ -86,9 +89,13 @@ public final class QuietTake {
     BurstSearch.Bursts phone = BurstSearch.in(spectra, pulsation, fundamental);
     ShortTimePower shortTime =
         ShortTimePower.of(MainsFree.of(samples, spectra.rate(), fundamental), spectra.rate());
-    Optional<Packets> packets = PacketSearch.in(shortTime, fundamental);
+    double least = LEFT_OF_MAINS * power();
+    Optional<Packets> packets =
+        PacketSearch.in(shortTime, fundamental).filter(p -> p.power().value() > least);
     Optional<MeanPower> programme =
-        packets.isPresent() ? Optional.empty() : ProgrammeSearch.in(shortTime);
+        packets.isPresent()
+            ? Optional.empty()
+            : ProgrammeSearch.in(shortTime).filter(p -> p.value() > least);
     // notes and strings have partials where a phone's bursts have lines, now and then
     boolean lasting = phone.occupancy() > LASTING && shortTime.hissBetween();
     FrameSearch.Verdict verdict = lasting ? FrameSearch.Verdict.NONE : judged(mains);
@@ -132,7 +139,8 @@ public final class QuietTake {
         over ? Optional.of(radio) : Optional.empty(),
         other ? Optional.of(lines) : Optional.empty(),
         wander,
-        radio.packets().isPresent() || radio.programme().isPresent());
+        radio.packets().isPresent() || radio.programme().isPresent(),
+        radio.heard());
   }
 
   /**
@@ -141,6 +149,14 @@ public final class QuietTake {
    */
   public double hissInGaps() {
     return GapHiss.of(samples, spectra.rate());
+  }
+
+  private double power() {
+    double sum = 0;
+    for (double sample : samples) {
+      sum += sample * sample;
+    }
+    return sum / samples.length;
   }
 
   /** Share of the recording that is steady, 0 to 1. */

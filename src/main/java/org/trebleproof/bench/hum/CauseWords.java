@@ -72,7 +72,8 @@ final class CauseWords {
       double within = Math.max(Math.abs(d.low()), Math.abs(d.high()));
       return where + "the same within " + number(within) + " dB" + than;
     }
-    String verb = d.value() < 0 ? "falls by " : "rises by ";
+    boolean several = part.contains(" and ");
+    String verb = (d.value() < 0 ? "fall" : "rise") + (several ? " by " : "s by ");
     double low = Math.min(Math.abs(d.low()), Math.abs(d.high()));
     double high = Math.max(Math.abs(d.low()), Math.abs(d.high()));
     return where

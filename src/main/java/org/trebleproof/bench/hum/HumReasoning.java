@@ -64,7 +64,11 @@ final class HumReasoning {
     return new HumReasoning(
         readings.stream().map(StateClues::of).toList(),
         readings.stream().anyMatch(StateReading::mainsHeard),
-        readings.stream().anyMatch(StateReading::mainsDoubtful));
+        readings.stream().anyMatch(StateReading::mainsDoubtful)
+            || readings.stream().anyMatch(StateReading::onPhoneLines)
+                && readings.stream()
+                    .filter(StateReading::mainsHeard)
+                    .allMatch(StateReading::onPhoneLines));
   }
 
   /**
@@ -249,8 +253,13 @@ final class HumReasoning {
     for (GainShift shift : shifts.values()) {
       List<Gains> more = new ArrayList<>();
       for (Gains choice : choices) {
-        if (shift.certain()) {
+        if (shift.certain() && shift.state().pickupHeard()) {
           more.add(choice.with(shift, 0, 0));
+        } else if (shift.certain()) {
+          // the gain was raised for sure, by what is seen and what the hiss fell by itself
+          for (double lift : heard(shift.state()) ? HISS_FALLS : new double[] {0}) {
+            more.add(choice.with(shift, lift, 0));
+          }
         } else {
           more.add(choice);
           boolean falls = shift.decibel() < 0 && shift.state() == HumState.VOLUME_ZERO;

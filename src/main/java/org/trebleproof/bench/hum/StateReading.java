@@ -37,9 +37,23 @@ public record StateReading(
     return mains.isPresent() && lines().present();
   }
 
+  /** Crystals of radio and recorder together (common practice, no source: 20 to 50 millionths). */
+  private static final double CRYSTAL = 6e-5;
+
+  private static final double FIFTY = 50;
+
   /** Whether all lines of the mains may be a radio's frames instead. */
   public boolean mainsDoubtful() {
     return radio.unclear().isPresent() && !leftOut[1] && !radio.heard();
+  }
+
+  /**
+   * Whether the mains stands as exactly at 50 Hz as a crystal, in a phone's bursts: they, or
+   * another radio under them, have lines at all multiples of 50 Hz.
+   */
+  public boolean onPhoneLines() {
+    return radio.phone().found()
+        && mains.filter(m -> Math.abs(m.hz() - FIFTY) < CRYSTAL * FIFTY).isPresent();
   }
 
   /** Power of the hum. */

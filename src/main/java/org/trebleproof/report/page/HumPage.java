@@ -12,6 +12,7 @@ import org.trebleproof.bench.hum.VisitChange;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.report.HumHeadline;
 import org.trebleproof.report.HumText;
+import org.trebleproof.report.RadioWords;
 import org.trebleproof.report.plot.FrequencyPlot;
 import org.trebleproof.report.plot.SvgPlot;
 
@@ -86,7 +87,8 @@ public final class HumPage {
   private void writeLevels() {
     html.append("<div class=\"scroll\"><table class=\"key\"><thead><tr><td></td>");
     boolean bursts = result.levels().values().stream().anyMatch(l -> l.bursts().isPresent());
-    List<String> heads = List.of("Hum", "Buzz", "Hiss", "All, A-weighted", "Bursts");
+    List<String> heads =
+        List.of("Hum", "Buzz", "Hiss", "All, A-weighted", RadioWords.of(result.readings()));
     for (String head : heads.subList(0, bursts ? 5 : 4)) {
       html.append("<th scope=\"col\">" + head + "</th>");
     }
