@@ -53,7 +53,7 @@ public final class HumCheck {
     findings.clear();
     SilenceFiles files = new SilenceFiles(channel, findings);
     // the strike is measured while the states are read
-    ForkJoinTask<Optional<Strike>> measured =
+    ForkJoinTask<Optional<MeasuredStrike>> measured =
         ForkJoinPool.commonPool().submit(() -> strike.map(this::strike));
     Map<HumState, Recording> recordings = files.read(visit, "");
     if (recordings.isEmpty()) {
@@ -63,7 +63,7 @@ public final class HumCheck {
               + " "
               + findings.get(0).next());
     }
-    Optional<Strike> reference = measured.join();
+    Optional<Strike> reference = measured.join().map(this::told);
     List<StateReading> readings = HumVisit.read(recordings, channel);
     HumReasoning reasoning = HumReasoning.of(readings);
     Map<HumState, StateChange> changes = changes(readings, reasoning.shifts());
@@ -96,17 +96,34 @@ public final class HumCheck {
         findings);
   }
 
-  private Strike strike(Path file) {
+  /** A strike, and whether it was overdriven. */
+  private record MeasuredStrike(Strike strike, boolean overdriven) {}
+
+  private Strike told(MeasuredStrike measured) {
+    if (measured.overdriven()) {
+      findings.add(
+          Finding.warning(
+              "strike-clipped",
+              measured.strike().file().getFileName() + " (the strike) is overdriven.",
+              "samples stand at full scale, so it was louder than it reads",
+              "Strike less hard or turn the gain down for all recordings, and record them again."));
+    }
+    return measured.strike();
+  }
+
+  private MeasuredStrike strike(Path file) {
     Recording recording = SilenceFiles.read(file);
-    StrikeLevel loudest = StrikeLevel.of(recording.channel(channel), recording.sampleRate());
+    float[] samples = SilenceFiles.samples(recording, channel);
+    StrikeLevel loudest = StrikeLevel.of(samples, recording.sampleRate());
     if (loudest.meanSquare() < 1e-10) {
       throw new Refusal(
           file.getFileName()
               + ": holds no strike that could serve as level reference; record one clear strike of"
               + " all strings, or leave --strike out.");
     }
-    return new Strike(
-        file, FullScale.level(loudest.meanSquare()), FullScale.level(loudest.weighted()));
+    double level = FullScale.level(loudest.meanSquare());
+    double weighted = FullScale.level(loudest.weighted());
+    return new MeasuredStrike(new Strike(file, level, weighted), SilenceFiles.clipped(samples));
   }
 
   /** The mains where its series is plainest, provided that hum is heard at all. */

@@ -1,6 +1,7 @@
 package org.trebleproof.bench.hum;
 
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
@@ -36,7 +37,8 @@ final class SilenceFiles {
     for (Map.Entry<HumState, Recording> entry : recordings.entrySet()) {
       Recording recording = entry.getValue();
       String name = recording.file().getFileName() + " (" + visit + entry.getKey().words() + ")";
-      float[] samples = recording.channel(channel);
+      float[] samples = samples(recording, channel);
+      refuseTwins(name, samples, usable);
       if (silent(samples)) {
         tellOfSilence(name, recording);
       } else if (clipped(samples)) {
@@ -53,6 +55,35 @@ final class SilenceFiles {
       }
     }
     return usable;
+  }
+
+  /** The channel with the guitar. */
+  static float[] samples(Recording recording, int channel) {
+    int channels = recording.channels().length;
+    if (channel > channels) {
+      throw new Refusal(
+          String.format(
+              Locale.ROOT,
+              "%s: has %s, so there is no channel %d; %s.",
+              recording.file().getFileName(),
+              channels == 1 ? "one channel" : channels + " channels",
+              channel,
+              channels == 1 ? "leave --channel out" : "give --channel the one with the guitar"));
+    }
+    return recording.channel(channel);
+  }
+
+  /** One file given for two states would look like a touch that changes nothing. */
+  private void refuseTwins(String name, float[] samples, Map<HumState, Recording> others) {
+    for (Map.Entry<HumState, Recording> other : others.entrySet()) {
+      if (Arrays.equals(samples, other.getValue().channel(channel))) {
+        throw new Refusal(
+            name
+                + ": is the same recording as that of the state "
+                + other.getKey().words()
+                + "; every state needs its own.");
+      }
+    }
   }
 
   /** Reads one file, refusing what is too short or too coarse for any state. */
@@ -81,7 +112,7 @@ final class SilenceFiles {
     }
     float[][] cut = new float[recording.channels().length][];
     for (int c = 0; c < cut.length; c++) {
-      cut[c] = java.util.Arrays.copyOf(recording.channels()[c], longest);
+      cut[c] = Arrays.copyOf(recording.channels()[c], longest);
     }
     return new Recording(
         file, cut, recording.sampleRate(), recording.bits(), recording.floatingPoint());
@@ -136,7 +167,7 @@ final class SilenceFiles {
   }
 
   /** Three samples in a row at full scale, ten times over: more than a click. */
-  private static boolean clipped(float[] samples) {
+  static boolean clipped(float[] samples) {
     int run = 0;
     int runs = 0;
     for (float sample : samples) {

@@ -174,4 +174,42 @@ class HumCheckTest {
         .forEach(h -> assertEquals(truth, h.change().value(), 0.1, "harmonic " + h.harmonic()));
     assertFalse(tells(result, "gain-between-visits"));
   }
+
+  @Test
+  void oneFileForTwoStatesIsRefused() {
+    Path file = silence("off.wav", 48000, 4, 1e-3);
+    Refusal refusal =
+        assertThrows(
+            Refusal.class,
+            () -> check(Map.of(HumState.HANDS_OFF, file, HumState.ON_STRINGS, file)));
+    assertTrue(refusal.getMessage().contains("every state needs its own"), refusal.getMessage());
+  }
+
+  @Test
+  void aChannelThatIsNotThereIsRefusedInHumsOwnWords() {
+    Path file = silence("off.wav", 48000, 4, 1e-3);
+    Refusal refusal =
+        assertThrows(
+            Refusal.class,
+            () ->
+                new HumCheck(2).run(Map.of(HumState.HANDS_OFF, file), Optional.empty(), Map.of()));
+    assertTrue(refusal.getMessage().contains("leave --channel out"), refusal.getMessage());
+  }
+
+  @Test
+  void anOverdrivenStrikeIsSaid() {
+    float[] strike = new float[48000 * 4];
+    for (int i = 48000; i < strike.length; i++) {
+      double ring = 3 * Math.exp(-(i - 48000) / 48000.0);
+      strike[i] =
+          (float) Math.max(-1, Math.min(1, ring * Math.sin(2 * Math.PI * 110 * i / 48000.0)));
+    }
+    HumResult result =
+        new HumCheck(1)
+            .run(
+                Map.of(HumState.HANDS_OFF, silence("off.wav", 48000, 4, 1e-3)),
+                Optional.of(write("strike.wav", 48000, strike)),
+                Map.of());
+    assertTrue(tells(result, "strike-clipped"));
+  }
 }
