@@ -19,6 +19,7 @@ import javafx.scene.control.CheckBox;
 import javafx.scene.control.ComboBox;
 import javafx.scene.control.ComboBoxBase;
 import javafx.scene.control.Label;
+import javafx.scene.control.Slider;
 import javafx.scene.control.TextField;
 import javafx.scene.control.TitledPane;
 import javafx.scene.control.ToggleButton;
@@ -358,6 +359,7 @@ class BenchWindowTest {
           node instanceof ButtonBase
               || node instanceof TextField
               || node instanceof ComboBoxBase
+              || node instanceof Slider
               || node instanceof PlotPane;
       boolean ours = node.isFocusTraversable() && node.isVisible();
       String words =

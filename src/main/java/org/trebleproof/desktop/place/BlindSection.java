@@ -29,6 +29,7 @@ final class BlindSection extends VBox {
   private final FlowPane answering = new FlowPane();
   private final Label question = Ink.styled("", "strong");
   private final Label keys = Ink.faint(Texts.of("blind.keys"));
+  private final Label problem = Ink.styled("", "mistake");
   private final Label result = Ink.styled("", "verdict-line");
   private final Button begin;
   private final Button again = Ink.mainButton(Texts.of("blind.hear"), () -> hear());
@@ -79,6 +80,7 @@ final class BlindSection extends VBox {
     session.standingProperty().addListener((o, old, is) -> show());
     session.scoreProperty().addListener((o, old, is) -> show());
     listening.soundsProperty().addListener((o, old, is) -> show());
+    listening.problemProperty().addListener((o, old, is) -> show());
     addEventHandler(KeyEvent.KEY_PRESSED, this::key);
     show();
   }
@@ -118,6 +120,14 @@ final class BlindSection extends VBox {
       question.setText(
           Texts.of("blind.question", standing.get().number(), standing.get().trials()));
       getChildren().addAll(question, hearing, answering, keys);
+      listening
+          .problemProperty()
+          .get()
+          .ifPresent(
+              why -> {
+                problem.setText(why);
+                getChildren().add(2, problem);
+              });
       return;
     }
     getChildren().add(Ink.text(Texts.of("blind.words")));

@@ -3,6 +3,7 @@ package org.trebleproof.desktop.place;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import javafx.beans.binding.Bindings;
 import javafx.scene.control.Button;
 import javafx.scene.control.CheckBox;
 import javafx.scene.control.ComboBox;
@@ -104,6 +105,11 @@ public final class ListenPlace extends Place {
               render();
             });
     trial.triedProperty().addListener((o, old, now) -> forget());
+    // Other sounds would end a test: they wait until it is over.
+    var testing =
+        Bindings.createBooleanBinding(
+            () -> blind.standingProperty().get().isPresent(), blind.standingProperty());
+    List.of(sounds, matched, recording).forEach(row -> row.disableProperty().bind(testing));
     show();
   }
 
@@ -174,6 +180,8 @@ public final class ListenPlace extends Place {
             .get()
             .map(f -> Texts.of("listen.through", f.getFileName()))
             .orElse(Texts.of("listen.strings")));
+    boolean wrong = listening.problemProperty().get().isPresent();
+    state.getStyleClass().setAll("label", wrong ? "mistake" : "faint");
     state.setText(
         listening
             .problemProperty()

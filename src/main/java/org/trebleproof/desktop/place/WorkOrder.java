@@ -18,6 +18,9 @@ import org.trebleproof.report.Headline;
 /** The work order: what is connected, what is known, the captures, the verdict. */
 public final class WorkOrder extends ScrollPane {
 
+  /** A title of more letters is set smaller, so that less of it is cut. */
+  private static final int LONG_TITLE = 32;
+
   private final Workbench bench;
   private final FixtureSection fixture;
   private final PartsSection parts;
@@ -47,6 +50,16 @@ public final class WorkOrder extends ScrollPane {
             text -> bench.edit(Texts.of("edit.title"), d -> d.withTitle(text)));
     title.getStyleClass().add("title");
     title.field().setId("job-title");
+    title
+        .field()
+        .textProperty()
+        .addListener(
+            (o, old, now) -> {
+              title.getStyleClass().remove("long");
+              if (now.length() > LONG_TITLE) {
+                title.getStyleClass().add("long");
+              }
+            });
     title.prompt(Texts.of("order.title.prompt"));
     VBox page =
         new VBox(
