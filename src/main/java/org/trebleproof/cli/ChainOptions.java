@@ -115,10 +115,7 @@ final class ChainOptions {
    * @param chain what is known
    * @param now its wiring
    */
-  record Guitar(SignalChain chain, Layout now) {
-    /** Name of a wiring that was stated on top of a setup. */
-    static final String NOW = "as stated";
-  }
+  record Guitar(SignalChain chain, Layout now) {}
 
   /**
    * What {@code --then} or {@code --plan} would make of a guitar.
@@ -136,9 +133,19 @@ final class ChainOptions {
       throw new WrongUsage("say what would be different: --then volume=500k, or --plan NAME");
     }
     Guitar guitar = read(given);
-    Layout from = plan == null ? guitar.now() : guitar.chain().layout(Optional.of(plan));
-    SignalChain chain = changed(guitar.chain(), "then", from, changes);
-    return new Planned(guitar, chain, chain.layouts().get("then"));
+    Layout from = guitar.now();
+    if (plan != null) {
+      from = guitar.chain().layout(Optional.of(plan));
+      String origin = guitar.chain().origins().get(plan);
+      if (origin != null
+          && !given.hasMatchedOption("--setup")
+          && !given.hasMatchedOption("--now")) {
+        SignalChain there = guitar.chain().at(origin);
+        guitar = new Guitar(there, there.layout(Optional.empty()));
+      }
+    }
+    SignalChain chain = changed(guitar.chain(), SignalChain.ADDED, from, changes);
+    return new Planned(guitar, chain, chain.layouts().get(SignalChain.ADDED));
   }
 
   static Guitar read(ParseResult given) {
@@ -163,14 +170,15 @@ final class ChainOptions {
         throw new WrongUsage(option + " is for a guitar without a file; leave one of the two out");
       }
     }
-    SignalChain chain = ChainFile.isOne(source) ? ChainFile.read(source) : fitted(source);
-    Optional<String> setup = Optional.ofNullable(given.matchedOptionValue("--setup", null));
-    Layout now = chain.layout(setup);
+    SignalChain known = ChainFile.isOne(source) ? ChainFile.read(source) : fitted(source);
+    String setup = given.matchedOptionValue("--setup", null);
+    SignalChain chain = setup == null ? known : known.at(setup);
+    Layout now = chain.layout(Optional.empty());
     if (stated.isEmpty()) {
       return new Guitar(chain, now);
     }
-    SignalChain changed = changed(chain, Guitar.NOW, now, stated);
-    return new Guitar(changed, changed.layout(Optional.of(Guitar.NOW)));
+    SignalChain changed = changed(chain, SignalChain.STATED, now, stated).at(SignalChain.STATED);
+    return new Guitar(changed, changed.layout(Optional.empty()));
   }
 
   /** Changes given by an option; wrong ones are wrong usage. */

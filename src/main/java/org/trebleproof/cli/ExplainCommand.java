@@ -26,7 +26,7 @@ final class ExplainCommand implements Subcommand {
             "",
             "Example: the guitar whose treble is missed, at the frequency where it is missed",
             "  trebleproof explain sample-captures/treble-complaint/job.json \\",
-            "    --at 3500",
+            "    --setup \"long lead\" --at 3500",
             "Example: plain numbers, every saying answered",
             "  trebleproof explain --inductance 2.4 --resistance 5.7k \\",
             "    --capacitance 120p --loss 800k \\",

@@ -167,7 +167,7 @@ final class ListenCommand implements Subcommand {
     ChainOptions.write(
         given,
         "--page",
-        () -> ModPage.of(chain.title(), sounds, score, LocalDate.now().toString()));
+        () -> ModPage.of(chain.heading(), sounds, score, LocalDate.now().toString()));
   }
 
   private static Optional<Speaker> speaker(ParseResult given, SoundSystem system, int rate) {

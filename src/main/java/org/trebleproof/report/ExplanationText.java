@@ -35,11 +35,15 @@ public final class ExplanationText {
       lines.add(padded("  " + share.cause()) + EstimateText.full(share.loss()));
     }
     lines.add(padded("  all together") + EstimateText.full(e.loss()));
-    lines.add(style.faint("Single changes, and what each gives back"));
+    lines.add(
+        style.faint(
+            e.lowHz() == e.highHz()
+                ? "Single changes, and what each gives back there"
+                : "Single changes: what each gives back in that band, and where most of it"));
     for (Explanation.Remedy r :
         e.remedies().subList(0, Math.min(MOST_REMEDIES, e.remedies().size()))) {
-      lines.add(
-          padded("  " + r.change()) + EstimateText.full(r.gain()) + "  " + r.audible().words());
+      lines.add(padded("  " + r.change()) + EstimateText.full(r.gain()));
+      lines.add(style.faint("    " + r.words()));
     }
     for (Explanation.Saying s : e.sayings()) {
       if (allSayings || !s.holds()) {
@@ -75,16 +79,25 @@ public final class ExplanationText {
               .toList();
       String taken = takers.isEmpty() ? "" : "; most is taken by " + String.join(" and ", takers);
       first =
-          e.loss().value() >= 0
-              ? "Lost: " + band(e) + ", " + EstimateText.full(e.loss()) + taken + "."
-              : "On the whole nothing is lost, "
+          e.loss().contains(0)
+              ? "Nothing is lost for sure, "
                   + band(e)
                   + " ("
                   + EstimateText.full(e.loss())
                   + "): "
                   + givers(e)
                   + taken
-                  + ".";
+                  + "."
+              : e.loss().value() > 0
+                  ? "Lost: " + band(e) + ", " + EstimateText.full(e.loss()) + taken + "."
+                  : "On the whole nothing is lost, "
+                      + band(e)
+                      + " ("
+                      + EstimateText.full(e.loss())
+                      + "): "
+                      + givers(e)
+                      + taken
+                      + ".";
     }
     List<String> sentences = new ArrayList<>(List.of(first));
     if (!e.remedies().isEmpty() && e.remedies().get(0).gain().value() > 0.05) {
@@ -93,9 +106,9 @@ public final class ExplanationText {
           "Most comes back if you "
               + best.change()
               + ": "
-              + EstimateText.full(best.gain())
-              + ", "
-              + best.audible().words()
+              + (e.lowHz() == e.highHz()
+                  ? best.words()
+                  : EstimateText.full(best.gain()) + " in the band (" + best.words() + ")")
               + ".");
     } else {
       sentences.add("No single change tried here gives anything back in this band.");
@@ -150,6 +163,10 @@ public final class ExplanationText {
                             r.change(),
                             "gain",
                             JsonTree.of(r.gain()),
+                            "largest",
+                            JsonTree.of(r.largest()),
+                            "largestHz",
+                            r.most().centreHz(),
                             "heard",
                             r.audible().words(),
                             "audible",

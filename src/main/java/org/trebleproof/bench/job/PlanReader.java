@@ -75,7 +75,7 @@ public final class PlanReader {
       Layout from, Map<String, String> changes, Map<String, Slot> known, Set<String> pickups) {
     PlanReader reader = new PlanReader(from, known, pickups);
     changes.forEach(reader::change);
-    return new Plan(reader.layout, reader.bought);
+    return new Plan(reader.layout, reader.bought, Optional.empty());
   }
 
   /** Changes as a command line gives them: {@code volume=500k,cable=none}. */

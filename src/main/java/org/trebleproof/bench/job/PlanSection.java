@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeSet;
 import org.trebleproof.fixture.JsonSection;
 import org.trebleproof.quantity.Marking;
@@ -52,7 +53,7 @@ final class PlanSection {
         Plan changed = PlanReader.changed(base.layout(), changes, known, pickups(parts));
         Map<String, Marking> bought = new LinkedHashMap<>(base.parts());
         bought.putAll(changed.parts());
-        plans.put(name, new Plan(changed.layout(), bought));
+        plans.put(name, new Plan(changed.layout(), bought, base.setup()));
       } catch (JobFileException e) {
         throw e;
       } catch (Refusal e) {
@@ -104,7 +105,7 @@ final class PlanSection {
                   .map(n -> ": did you mean \"" + n + "\"?")
                   .orElse(": name a setup."));
     }
-    return new Plan(Layout.of(setups.get(from)), Map.of());
+    return new Plan(Layout.of(setups.get(from)), Map.of(), Optional.of(from));
   }
 
   private static String text(JsonSection own, String key, Object value) {

@@ -13,6 +13,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.TreeMap;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Slot;
 import org.trebleproof.circuit.CoilModel;
@@ -39,6 +40,7 @@ public final class ChainFile {
           "logCovariance",
           "layouts",
           "current",
+          "plans",
           "weight",
           "rivals");
   private static final List<String> RIVAL_KEYS =
@@ -87,6 +89,13 @@ public final class ChainFile {
       }
       json.writeEndObject();
       json.writeStringField("current", chain.current());
+      if (!chain.origins().isEmpty()) {
+        json.writeObjectFieldStart("plans");
+        for (var plan : new TreeMap<>(chain.origins()).entrySet()) {
+          json.writeStringField(plan.getKey(), plan.getValue());
+        }
+        json.writeEndObject();
+      }
       if (!chain.rivals().isEmpty()) {
         json.writeArrayFieldStart("rivals");
         for (SignalChain rival : chain.rivals()) {
@@ -189,13 +198,25 @@ public final class ChainFile {
     if (!layouts.containsKey(current)) {
       throw top.wrong("current", "names no layout of this file.");
     }
+    Map<String, String> origins = new LinkedHashMap<>();
+    if (top.has("plans")) {
+      JsonSection plans = top.section("plans");
+      for (String plan : plans.keys()) {
+        String setup = plans.text(plan);
+        if (!layouts.containsKey(plan) || !layouts.containsKey(setup)) {
+          throw plans.wrong(plan, "and its setup must be layouts of this file.");
+        }
+        origins.put(plan, setup);
+      }
+    }
     List<SignalChain> rivals = new ArrayList<>();
     if (top.has("rivals")) {
       for (JsonSection rival : top.sections("rivals")) {
-        rivals.add(model(rival.only(RIVAL_KEYS), top.text("title"), layouts, current, List.of()));
+        rivals.add(
+            model(rival.only(RIVAL_KEYS), top.text("title"), layouts, current, origins, List.of()));
       }
     }
-    return model(top, top.text("title"), layouts, current, rivals);
+    return model(top, top.text("title"), layouts, current, origins, rivals);
   }
 
   private static SignalChain model(
@@ -203,6 +224,7 @@ public final class ChainFile {
       String title,
       Map<String, Layout> layouts,
       String current,
+      Map<String, String> origins,
       List<SignalChain> rivals) {
     Map<String, CoilModel> coils = new LinkedHashMap<>();
     JsonSection coilSection = top.section("coils");
@@ -248,7 +270,7 @@ public final class ChainFile {
             markings);
     double weight = top.has("weight") ? top.number("weight", 0, 1) : 1;
     return new SignalChain(
-        title, coils, knowledge, slots, layouts, current, List.of(), weight, rivals);
+        title, coils, knowledge, slots, layouts, current, origins, List.of(), weight, rivals);
   }
 
   private static Slot slot(JsonSection at, String key, String text) {

@@ -24,6 +24,12 @@ import org.trebleproof.quantity.Unit;
  * losses, and the difference is shared out among what was added to it.
  */
 public final class Explainer {
+  /** Centres of the third octaves that are looked at [Hz]. */
+  private static final double LOWEST_THIRD = 100;
+
+  private static final double HIGHEST_THIRD = 10000;
+  private static final double HALF_THIRD = Math.pow(10, 0.05);
+
   private static final double STEP = 1e-4;
   private static final long REMEDY_SEED = 4;
   private static final String COIL_LOSSES = "losses in the coil";
@@ -324,7 +330,7 @@ public final class Explainer {
     Set<Finding> findings = new LinkedHashSet<>(chain.findings());
     findings.addAll(Cautions.of(chain, layout));
     return new Explanation(
-        chain.title(),
+        chain.heading(),
         band.lowHz(),
         band.highHz(),
         losses[n],
@@ -408,8 +414,23 @@ public final class Explainer {
         new RandomGuitars(
                 changed, layout, changed.layouts().get("remedy"), RandomGuitars.FEW, REMEDY_SEED)
             .audibility();
+    Estimate inBand = Estimate.normal(gain, sd, Unit.DECIBEL, Known.DERIVED);
     return new Explanation.Remedy(
-        words, Estimate.normal(gain, sd, Unit.DECIBEL, Known.DERIVED), heard.verdict());
+        words,
+        inBand,
+        band.lowHz() == band.highHz()
+            ? new Audibility.Band(band.lowHz(), gain, inBand.low(), inBand.high())
+            : heard.bands().stream()
+                .filter(b -> inBand(b.centreHz()))
+                .max(Comparator.comparingDouble(Audibility.Band::change))
+                .orElseThrow());
+  }
+
+  /** Whether a third octave has a part of the band in question. */
+  private boolean inBand(double centre) {
+    double low = Math.min(Math.max(band.lowHz(), LOWEST_THIRD), HIGHEST_THIRD);
+    double high = Math.min(Math.max(band.highHz(), LOWEST_THIRD), HIGHEST_THIRD);
+    return centre * HALF_THIRD >= low && centre / HALF_THIRD <= high;
   }
 
   /** Gain of the remedy under one model, and its standard deviation [dB]. */

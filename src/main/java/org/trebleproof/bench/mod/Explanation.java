@@ -1,8 +1,12 @@
 package org.trebleproof.bench.mod;
 
 import java.util.List;
+import java.util.Locale;
 import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Unit;
 
 /**
  * Where the treble went.
@@ -57,9 +61,35 @@ public record Explanation(
    *
    * @param change what to do, in words
    * @param gain of level in the band [dB]
-   * @param audible whether it can be heard
+   * @param most the third octave of the band that gains most, or loses least
    */
-  public record Remedy(String change, Estimate gain, Audibility.Grade audible) {}
+  public record Remedy(String change, Estimate gain, Audibility.Band most) {
+
+    /** Whether something in the band is heard to come back. */
+    public Audibility.Grade audible() {
+      return most.change() > 0 ? most.grade() : Audibility.Grade.INAUDIBLE;
+    }
+
+    /** The gain of that third octave [dB]. */
+    public Estimate largest() {
+      return new Estimate(most.change(), most.low(), most.high(), Unit.DECIBEL, Known.DERIVED);
+    }
+
+    /** What it does in words: how much at most, and whether that is heard. */
+    public String words() {
+      if (most.change() <= 0) {
+        return "nothing comes back";
+      }
+      return EstimateText.full(largest())
+          + " around "
+          + String.format(
+              Locale.ROOT,
+              most.centreHz() < 995 ? "%.0f Hz" : "%.1f kHz",
+              most.centreHz() < 995 ? most.centreHz() : most.centreHz() / 1000)
+          + ", "
+          + audible().words();
+    }
+  }
 
   /**
    * A saying of the trade (common practice, no source) and what this guitar says to it.

@@ -269,7 +269,7 @@ public final class PartsSearch {
     Optional<FoundParts.Option> choice = choice(kept);
     Optional<FoundParts.Rewired> rewired = choice.map(this::rewired);
     return new FoundParts(
-        chain.title(),
+        chain.heading(),
         target.words(),
         tried,
         kept,

@@ -101,7 +101,7 @@ public final class Predictor {
                         : d.grade().compareTo(audibility.verdict()) >= 0)
             .count();
     return new Prediction(
-        chain.title(),
+        chain.heading(),
         Changes.of(chain, now, then),
         Arrays.copyOf(hz, n),
         curves[0],

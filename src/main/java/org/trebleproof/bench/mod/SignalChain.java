@@ -31,6 +31,7 @@ import org.trebleproof.quantity.Refusal;
  * @param slots a slot of its kind for every part that can be named
  * @param layouts wirings by name, as they are or as they are planned
  * @param current name of the layout that the guitar has now
+ * @param origins the setup that a plan of its job changes, by the plan's name
  * @param findings what a person should be told about where the values come from
  * @param weight of its coil models among those that the data leave standing
  * @param rivals the same guitar under the other ones; with this one's their weights add up to 1
@@ -42,9 +43,16 @@ public record SignalChain(
     Map<String, Slot> slots,
     Map<String, Layout> layouts,
     String current,
+    Map<String, String> origins,
     List<Finding> findings,
     double weight,
     List<SignalChain> rivals) {
+
+  /** Name of the wiring that a prediction adds; a setup cannot begin with this sign. */
+  public static final String ADDED = "#then";
+
+  /** Name of a wiring that was stated on top of a setup. */
+  public static final String STATED = "#stated";
 
   /** A guitar whose coil models are not in doubt. */
   public SignalChain(
@@ -55,7 +63,7 @@ public record SignalChain(
       Map<String, Layout> layouts,
       String current,
       List<Finding> findings) {
-    this(title, coils, knowledge, slots, layouts, current, findings, 1, List.of());
+    this(title, coils, knowledge, slots, layouts, current, Map.of(), findings, 1, List.of());
   }
 
   public SignalChain {
@@ -63,6 +71,7 @@ public record SignalChain(
     coils = Collections.unmodifiableMap(new LinkedHashMap<>(coils));
     slots = Collections.unmodifiableMap(new LinkedHashMap<>(slots));
     layouts = Collections.unmodifiableMap(new LinkedHashMap<>(layouts));
+    origins = Map.copyOf(origins);
     findings = List.copyOf(findings);
   }
 
@@ -77,12 +86,14 @@ public record SignalChain(
       }
     }
     Map<String, Layout> layouts = new LinkedHashMap<>();
+    Map<String, String> origins = new LinkedHashMap<>();
     for (Setup setup : job.setups().values()) {
       layouts.put(setup.name(), Layout.of(setup));
     }
     for (Map.Entry<String, Plan> plan : job.plans().entrySet()) {
       layouts.put(plan.getKey(), plan.getValue().layout());
       markings.putAll(plan.getValue().parts());
+      plan.getValue().setup().ifPresent(setup -> origins.put(plan.getKey(), setup));
     }
     Knowledge knowledge =
         new Knowledge(
@@ -96,9 +107,35 @@ public record SignalChain(
         job.partSlots(),
         layouts,
         current,
+        origins,
         findings,
         fitted.weight(),
         fitted.rivals().stream().map(r -> of(r, findings)).toList());
+  }
+
+  /** The same guitar, wired now as a layout of this name is. */
+  public SignalChain at(String name) {
+    layout(Optional.of(name));
+    return new SignalChain(
+        title,
+        coils,
+        knowledge,
+        slots,
+        layouts,
+        name,
+        origins,
+        findings,
+        weight,
+        rivals.stream().map(r -> r.at(name)).toList());
+  }
+
+  /** What it is called, and where that is not plain, how it is wired now. */
+  public String heading() {
+    if (current.equals(STATED)) {
+      return title + ", wired as stated";
+    }
+    boolean plain = layouts.keySet().stream().filter(name -> !name.startsWith("#")).count() < 2;
+    return plain ? title : title + ", wired as in \"" + current + "\"";
   }
 
   /** The layout of this name; without a name the one the guitar has now. */
@@ -130,6 +167,7 @@ public record SignalChain(
         slots,
         more,
         current,
+        origins,
         findings,
         weight,
         rivals.stream().map(r -> r.with(name, plan)).toList());
@@ -144,6 +182,7 @@ public record SignalChain(
         slots,
         layouts,
         current,
+        origins,
         findings,
         weight,
         rivals.stream().map(r -> r.and(parts)).toList());

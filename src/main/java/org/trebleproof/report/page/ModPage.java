@@ -343,7 +343,7 @@ public final class ModPage {
     html.append(Html.element("h2", "What gives it back"))
         .append("\n<div class=\"scroll\"><table class=\"estimates\"><tbody>\n");
     for (Explanation.Remedy r : e.remedies()) {
-      row("td", r.change(), EstimateText.full(r.gain()), r.audible().words(), "");
+      row("td", r.change(), EstimateText.full(r.gain()), r.words(), "");
     }
     html.append("</tbody></table></div>\n");
   }

@@ -92,6 +92,7 @@ class FittedChainTest {
             one.slots(),
             one.layouts(),
             one.current(),
+            Map.of(),
             List.of(),
             0.4,
             List.of());
@@ -102,6 +103,7 @@ class FittedChainTest {
         one.slots(),
         one.layouts(),
         one.current(),
+        Map.of(),
         List.of(),
         0.6,
         List.of(rival));
