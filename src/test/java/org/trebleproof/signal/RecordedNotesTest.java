@@ -208,8 +208,9 @@ class RecordedNotesTest {
    * the diameter squared at one pitch, so 1.323e-5 (12/10)^2 and 3.984e-5 (16/13)^2, within 30 %.
    * Then a straight line through (f_k / k)^2 over k^2 of 44 partials each, by NumPy from a window
    * of 0.7 s that begins 0.1 s after the onset: 1.97e-5, its partials within 0.5 cent of the law,
-   * and 6.5e-5; within 10 %. Fits to the lowest dozen partials alone give 1.5e-5 and 4.4e-5: the
-   * body shifts the lowest by up to 4 cent, as much as stiffness moves the tenth.
+   * and 6.5e-5; within 10 %. Few partials mislead: of B3 the lowest eight give 2.3e-5 and the
+   * lowest twelve 5.1e-5, since the body shifts the first three by up to 4 cent; of E4 any number
+   * from eight on gives 2.0e-5.
    */
   @Test
   void stiffnessOfAnAcousticGuitar() throws IOException {
