@@ -86,6 +86,12 @@ final class StrikeComparison {
 
   private static final int ROUNDS = 24;
 
+  /** Variances that change by less than this share are settled. */
+  private static final double SETTLED = 0.02;
+
+  /** Variances below this do not matter [dB^2]. */
+  private static final double NO_MATTER = 0.02;
+
   /** The spectrum that all strikes share is looked at again every so many rounds, at first. */
   private static final int SLOPES = 4;
 
@@ -324,8 +330,11 @@ final class StrikeComparison {
         double pooled = all / allWeight;
         noise[b] = Math.max(1e-2, (square[b] + 10 * pooled) / (weight[b] + 10));
       }
+      double moved = 0;
       for (int k = 0; k < OWN; k++) {
-        own[k] = Math.max(k == PLUCK ? 0.05 : 1e-3, fit.ownSquare()[k]);
+        double now = Math.max(k == PLUCK ? 0.05 : 1e-3, fit.ownSquare()[k]);
+        moved = Math.max(moved, Math.abs(now - own[k]) / (now + NO_MATTER));
+        own[k] = now;
       }
       if (absolute) {
         groupVariance = fit.groupSquare();
@@ -347,6 +356,9 @@ final class StrikeComparison {
       }
       for (int n = 0; n < middle.length; n++) {
         middle[n] = count[n] > 0 ? sum[n] / count[n] : 0;
+      }
+      if (round > ROUNDS / 2 && moved < SETTLED) {
+        break;
       }
     }
     MixedEffects model = new MixedEffects(rows, groups, subjects.size(), common, OWN);

@@ -19,9 +19,9 @@ public final class StringPitch {
   private static final double HIGHEST = 1400;
 
   /** Rate to which the signal is reduced for the autocorrelation [Hz]. */
-  private static final double REDUCED = 24000;
+  private static final double REDUCED = 12000;
 
-  private static final int WINDOW = 4096;
+  private static final int WINDOW = 2048;
   private static final double[] MULTIPLES = {0.2, 0.25, 1 / 3.0, 0.5, 1, 2, 3, 4, 5};
 
   /** Lines this far below the strongest count [dB]. */
