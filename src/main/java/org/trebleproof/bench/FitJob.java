@@ -193,12 +193,17 @@ public final class FitJob {
       lines = examined.widened(lines);
       examined.finding().ifPresent(findings::add);
     }
+    List<String> unrecorded = job.unrecorded();
+    unrecorded.forEach(name -> findings.add(predicted(name)));
     Map<String, FitResult.Row> rows = new LinkedHashMap<>();
-    change(models, free).ifPresent(r -> rows.put(r.key(), r));
+    change(models, free)
+        .map(r -> unrecorded.isEmpty() ? r : r.as(Known.DERIVED))
+        .ifPresent(r -> rows.put(r.key(), r));
     for (Map.Entry<String, EstimateTable.Line> e : lines.entrySet()) {
-      rows.put(
-          e.getKey(),
-          new FitResult.Row(e.getKey(), e.getValue().unit(), Optional.of(e.getValue().estimate())));
+      Estimate estimate = e.getValue().estimate();
+      boolean predicted = unrecorded.stream().anyMatch(name -> e.getKey().startsWith(name + "."));
+      FitResult.Row row = new FitResult.Row(e.getKey(), e.getValue().unit(), Optional.of(estimate));
+      rows.put(e.getKey(), predicted ? row.as(Known.DERIVED) : row);
     }
     Set<String> modelled = new HashSet<>(lines.keySet());
     if (free.isEmpty()) {
@@ -246,6 +251,14 @@ public final class FitJob {
             ? setups.stream().flatMap(s -> TrebleShares.of(model, posterior, s).stream()).toList()
             : List.of(),
         modelStands && advising ? Advisor.of(models, measured).advice() : List.of());
+  }
+
+  private static Finding predicted(String setup) {
+    return Finding.warning(
+        "setup-not-recorded",
+        "Setup \"" + setup + "\" was not recorded: all that is said of it is predicted.",
+        "what the parts in it and the other captures say",
+        "Record it, or take the setup out of the job.");
   }
 
   /** The change of load conductance, without a coil model where the captures allow it. */

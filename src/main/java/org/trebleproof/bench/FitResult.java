@@ -5,6 +5,7 @@ import java.util.Optional;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Response;
 import org.trebleproof.quantity.Unit;
 
@@ -71,7 +72,12 @@ public record FitResult(
    * @param unit unit of the value
    * @param estimate empty when withdrawn by an error finding
    */
-  public record Row(String key, Unit unit, Optional<Estimate> estimate) {}
+  public record Row(String key, Unit unit, Optional<Estimate> estimate) {
+    /** The same row, known otherwise. */
+    public Row as(Known other) {
+      return new Row(key, unit, estimate.map(e -> e.as(other)));
+    }
+  }
 
   /**
    * The coil model that the data chose.

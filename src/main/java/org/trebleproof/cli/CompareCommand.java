@@ -42,6 +42,14 @@ final class CompareCommand implements Subcommand {
                         + ", but a comparison needs two: name what was recorded before and after,"
                         + " or use trebleproof fit.");
               }
+              if (!job.unrecorded().isEmpty()) {
+                throw new Refusal(
+                    job.source().getFileName()
+                        + " has no recording of "
+                        + Refusal.quote(job.unrecorded().get(0))
+                        + ", so there is nothing to compare: record it, or use trebleproof predict"
+                        + " for what it would be.");
+              }
             });
     run.say(VerdictText.ofChange(run.result(), terminal.style()));
     return run.exitCode();

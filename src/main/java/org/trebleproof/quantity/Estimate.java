@@ -38,6 +38,11 @@ public record Estimate(double value, double low, double high, Unit unit, Known k
     return new Estimate(value, value / factor, value * factor, unit, known);
   }
 
+  /** The same number, known otherwise. */
+  public Estimate as(Known other) {
+    return new Estimate(value, low, high, unit, other);
+  }
+
   /** Half the width of the 95 % interval. */
   public double halfWidth() {
     return (high - low) / 2;

@@ -66,16 +66,39 @@ public final class Headline {
   }
 
   private String change() {
-    List<String> clauses = new ArrayList<>();
-    loadClause().ifPresent(clauses::add);
-    levelClause(!clauses.isEmpty()).ifPresent(clauses::add);
-    if (clauses.isEmpty()) {
-      return "";
+    Optional<String> load = loadClause();
+    // What the markings say alone is no news: the level, which was measured, leads.
+    boolean assumed =
+        estimate("change.loadConductance").filter(g -> g.known() == Known.ASSUMED).isPresent();
+    Optional<String> level = result.difference().flatMap(this::levelSentence);
+    if (load.isEmpty() || assumed && level.isPresent()) {
+      return level.map(s -> predicted(s + (assumed ? changedParts() : "") + ".")).orElse("");
     }
+    List<String> clauses = new ArrayList<>(List.of(load.get()));
+    result.difference().flatMap(Headline::levelClause).ifPresent(clauses::add);
     if (coilUnchanged()) {
       clauses.add("the coil is unchanged");
     }
-    return subject() + " " + String.join("; ", clauses) + ".";
+    return predicted(subject() + " " + String.join("; ", clauses) + ".");
+  }
+
+  /** What was never recorded is said to be predicted before anything else. */
+  private String predicted(String sentence) {
+    List<String> missing =
+        result.job().unrecorded().stream()
+            .filter(
+                name ->
+                    setup(true).filter(s -> s.name().equals(name)).isPresent()
+                        || setup(false).filter(s -> s.name().equals(name)).isPresent())
+            .toList();
+    if (missing.isEmpty()) {
+      return sentence;
+    }
+    return "Predicted, as \""
+        + String.join("\" and \"", missing)
+        + "\" was not recorded: "
+        + Character.toLowerCase(sentence.charAt(0))
+        + sentence.substring(1);
   }
 
   private Optional<String> loadClause() {
@@ -185,31 +208,48 @@ public final class Headline {
     return estimate.known() == Known.ASSUMED ? text + " assumed" : text;
   }
 
-  private Optional<String> levelClause(boolean follows) {
-    return result.difference().flatMap(curve -> levelClause(curve, follows));
+  private static Optional<String> levelClause(FitResult.DifferenceCurve curve) {
+    return CurveReading.at(curve, EAR_HZ)
+        .map(
+            d ->
+                open(d)
+                    ? "the difference at 4 kHz, " + EstimateText.full(d) + ", is not settled"
+                    : "at 4 kHz that " + effect(d));
   }
 
-  private static Optional<String> levelClause(FitResult.DifferenceCurve curve, boolean follows) {
-    Optional<Estimate> level = CurveReading.at(curve, EAR_HZ);
-    if (level.isEmpty()) {
-      return Optional.empty();
-    }
-    Estimate d = level.get();
-    String at = "at 4 kHz ";
-    String that = follows ? "that " : "it ";
+  /** The same as a sentence of its own, without its full stop. */
+  private Optional<String> levelSentence(FitResult.DifferenceCurve curve) {
+    String subject = subject();
+    String who = Character.toLowerCase(subject.charAt(0)) + subject.substring(1);
+    return CurveReading.at(curve, EAR_HZ)
+        .map(
+            d ->
+                open(d)
+                    ? "From "
+                        + curve.from()
+                        + " to "
+                        + curve.to()
+                        + " the level at 4 kHz changes by "
+                        + EstimateText.full(d)
+                        + ", so even its sign is open"
+                    : "At 4 kHz " + who + " " + effect(d));
+  }
+
+  private static boolean open(Estimate d) {
+    return d.contains(0) && Math.max(Math.abs(d.low()), Math.abs(d.high())) > TELLING_DECIBEL;
+  }
+
+  private static String effect(Estimate d) {
     if (d.contains(0)) {
       double half = Math.max(Math.abs(d.low()), Math.abs(d.high()));
-      if (half > TELLING_DECIBEL) {
-        return Optional.of("the difference at 4 kHz, " + EstimateText.full(d) + ", is not settled");
-      }
       String bound = String.format(Locale.ROOT, "%.2f dB", Math.ceil(100 * half) / 100);
-      return Optional.of(at + that + "makes less than " + bound + " of difference");
+      return "makes less than " + bound + " of difference";
     }
     if (d.value() > 0) {
-      return Optional.of(at + that + "gives back " + EstimateText.full(d));
+      return "gives back " + EstimateText.full(d);
     }
     Estimate loss = new Estimate(-d.value(), -d.high(), -d.low(), d.unit(), d.known());
-    return Optional.of(at + that + "takes away " + EstimateText.full(loss));
+    return "takes away " + EstimateText.full(loss);
   }
 
   private boolean coilUnchanged() {
@@ -218,6 +258,8 @@ public final class Headline {
     return from.isPresent()
         && to.isPresent()
         && from.get().pickup().equals(to.get().pickup())
+        && !result.job().unrecorded().contains(from.get().name())
+        && !result.job().unrecorded().contains(to.get().name())
         && settled("pickup.inductance").isPresent()
         && result.model().isPresent()
         && result.model().get().reducedChiSquare() < GOOD_CHI_SQUARE
@@ -266,7 +308,7 @@ public final class Headline {
             settled(setup + ".resonancePeak")
                 .map(e -> ", " + EstimateText.full(e) + " high")
                 .orElse("");
-        clauses.add(setup + " resonates at " + EstimateText.full(resonance.get()) + peak);
+        clauses.add(setup + resonates(setup) + EstimateText.full(resonance.get()) + peak);
       }
     }
     if (clauses.isEmpty()) {
@@ -274,6 +316,12 @@ public final class Headline {
     }
     String sentence = String.join("; ", clauses);
     return Character.toUpperCase(sentence.charAt(0)) + sentence.substring(1) + ".";
+  }
+
+  private String resonates(String setup) {
+    return result.job().unrecorded().contains(setup)
+        ? ", which was not recorded, would resonate at "
+        : " resonates at ";
   }
 
   private static String joined(List<String> words) {

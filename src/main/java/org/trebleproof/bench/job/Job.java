@@ -74,6 +74,18 @@ public record Job(
     plans = Collections.unmodifiableMap(new LinkedHashMap<>(plans));
   }
 
+  /** Names of the setups that some capture belongs to, in the job's order. */
+  public List<String> recorded() {
+    return setups.keySet().stream().filter(name -> !unrecorded().contains(name)).toList();
+  }
+
+  /** Names of the setups that no capture belongs to. */
+  public List<String> unrecorded() {
+    return setups.keySet().stream()
+        .filter(name -> captures.stream().noneMatch(c -> c.setup().equals(name)))
+        .toList();
+  }
+
   /** Parts that a plan can name, each with a slot of its kind. */
   public Map<String, Slot> partSlots() {
     return PlanSection.knownParts(parts);

@@ -187,7 +187,7 @@ public final class HtmlPage {
   private void writeStrikes(StrikeEvidence evidence) {
     html.append(Html.element("h2", "Evidence, note by note")).append('\n');
     html.append(StrikeTable.of(evidence));
-    List<String> setups = List.copyOf(result.job().setups().keySet());
+    List<String> setups = result.job().recorded();
     StrikePlots plots = new StrikePlots(evidence, setups);
     if (plots.notes().isEmpty()) {
       return;

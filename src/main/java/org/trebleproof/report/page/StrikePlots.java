@@ -27,7 +27,7 @@ public final class StrikePlots {
   /**
    * Plots of what was heard.
    *
-   * @param setups of the job, in its order
+   * @param setups that were recorded, in the job's order
    */
   public StrikePlots(StrikeEvidence evidence, List<String> setups) {
     this.evidence = evidence;
