@@ -36,6 +36,29 @@ public record Recording(
   }
 
   /**
+   * The samples of the one channel that is wanted, where no other goes with it.
+   *
+   * @param number counts from 1
+   * @throws SoundFileException if the file has no such channel
+   */
+  public float[] soleChannel(int number) {
+    if (number > channels.length) {
+      throw new SoundFileException(
+          file,
+          channels.length == 1
+              ? "has one channel, but channel "
+                  + number
+                  + " is wanted: leave the channel number out."
+              : "has channels 1 to "
+                  + channels.length
+                  + " only, but channel "
+                  + number
+                  + " is wanted: correct the channel number.");
+    }
+    return channel(number);
+  }
+
+  /**
    * The samples of one channel.
    *
    * @param number counts from 1

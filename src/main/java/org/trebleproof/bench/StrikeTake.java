@@ -58,7 +58,7 @@ record StrikeTake(
 
   static StrikeTake read(Job job, CaptureEntry entry) {
     Recording recording = SoundFile.read(entry.file());
-    float[] samples = recording.channel(job.fixture().deviceChannel());
+    float[] samples = recording.soleChannel(job.fixture().deviceChannel());
     double rate = recording.sampleRate();
     List<StrikePlace> places = StrikeFinder.find(samples, rate);
     List<Strike> strikes = new ArrayList<>();

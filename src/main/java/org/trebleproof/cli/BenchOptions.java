@@ -59,12 +59,8 @@ final class BenchOptions {
             .defaultValue("calibration")
             .description("Where calibrations are kept. Usually calibration.")
             .build());
-    spec.addOption(
-        LiveOptions.usual(
-            "--reference-channel", "N", Integer.class, "1", "Channel of the driven end."));
-    spec.addOption(
-        LiveOptions.usual(
-            "--device-channel", "N", Integer.class, "2", "Channel behind the resistor."));
+    spec.addOption(LiveOptions.count("--reference-channel", "1", "Channel of the driven end."));
+    spec.addOption(LiveOptions.count("--device-channel", "2", "Channel behind the resistor."));
     spec.addOption(
         OptionSpec.builder("--yes")
             .type(Boolean.class)

@@ -154,7 +154,7 @@ final class ChainOptions {
 
   /** Another guitar, as its file says. */
   static Guitar readFile(Path source) {
-    SignalChain chain = ChainFile.isOne(source) ? ChainFile.read(source) : fitted(source);
+    SignalChain chain = kept(source);
     return new Guitar(chain, chain.layout(Optional.empty()));
   }
 
@@ -170,15 +170,31 @@ final class ChainOptions {
         throw new WrongUsage(option + " is for a guitar without a file; leave one of the two out");
       }
     }
-    SignalChain known = ChainFile.isOne(source) ? ChainFile.read(source) : fitted(source);
+    SignalChain known = kept(source);
     String setup = given.matchedOptionValue("--setup", null);
-    SignalChain chain = setup == null ? known : known.at(setup);
+    SignalChain chain = setup == null ? known : usage(() -> known.at(setup));
     Layout now = chain.layout(Optional.empty());
     if (stated.isEmpty()) {
       return new Guitar(chain, now);
     }
     SignalChain changed = changed(chain, SignalChain.STATED, now, stated).at(SignalChain.STATED);
     return new Guitar(changed, changed.layout(Optional.empty()));
+  }
+
+  private static SignalChain kept(Path source) {
+    if (JobOptions.isSound(source)) {
+      throw new WrongUsage(
+          source.getFileName()
+              + " is a recording: fit it first (trebleproof fit "
+              + source
+              + "), or give a job that names it.");
+    }
+    return ChainFile.isOne(source) ? ChainFile.read(source) : fitted(source);
+  }
+
+  /** The wiring that an option names. */
+  static Layout layout(SignalChain chain, Optional<String> name) {
+    return usage(() -> chain.layout(name));
   }
 
   /** Changes given by an option; wrong ones are wrong usage. */
@@ -189,6 +205,18 @@ final class ChainOptions {
 
   static SignalChain changed(
       SignalChain chain, String name, Layout from, Map<String, String> changes) {
+    changes.forEach(
+        (key, value) -> {
+          if (chain.layouts().containsKey(value) && !chain.slots().containsKey(value)) {
+            throw new WrongUsage(
+                key
+                    + ": "
+                    + Refusal.quote(value)
+                    + " is a whole setup or plan and no part: take it with --plan "
+                    + Refusal.quote(value)
+                    + ", or name the part that is in it.");
+          }
+        });
     return usage(() -> chain.with(name, from, changes));
   }
 
@@ -204,14 +232,24 @@ final class ChainOptions {
     Job job = JobReader.read(source);
     List<FittedParts> kept = new ArrayList<>();
     FitResult result = new FitJob().run(job, kept::add);
-    if (result.refused() || kept.isEmpty()) {
-      String why =
-          result.findings().stream()
-              .filter(f -> f.severity() == Finding.Severity.ERROR)
-              .map(Finding::text)
-              .findFirst()
-              .orElse("its recordings show what was struck, and fit no part.");
-      throw new Refusal(source.getFileName() + " was refused, so nothing can be said: " + why);
+    Optional<String> error =
+        result.findings().stream()
+            .filter(f -> f.severity() == Finding.Severity.ERROR)
+            .map(Finding::text)
+            .findFirst();
+    if (result.refused() || kept.isEmpty() && error.isPresent()) {
+      throw new Refusal(
+          source.getFileName()
+              + " was refused, so nothing can be said: "
+              + error.orElse("see trebleproof fit."));
+    }
+    if (kept.isEmpty()) {
+      throw new Refusal(
+          source.getFileName()
+              + ": its pick strikes do not tell the values of the parts, which this needs: "
+              + (job.setups().size() == 1
+                  ? "record the same notes in a second setup, or sweep the guitar."
+                  : "sweep the guitar, or type its numbers."));
     }
     return SignalChain.of(
         kept.get(0),
@@ -232,7 +270,7 @@ final class ChainOptions {
               + " --resistance 5.7k --capacitance 120p --loss 800k");
     }
     Map<String, TypedCoil> coils = new LinkedHashMap<>();
-    coils.put(PICKUP, coil("the pickup", first));
+    coils.put(PICKUP, coil("", first));
     List<String> also = given.matchedOptionValue("--also", List.of());
     for (String text : also) {
       int colon = text.indexOf(':');
@@ -263,13 +301,33 @@ final class ChainOptions {
 
   private static Marking marking(
       String name, Map<String, String> values, String key, MarkedQuantity quantity) {
+    String example =
+        switch (key) {
+          case "inductance" -> "2.4";
+          case "resistance" -> "5.7k";
+          default -> "120p";
+        };
     if (!values.containsKey(key)) {
-      throw new WrongUsage("the " + key + " of " + name + " is missing");
+      throw new WrongUsage(
+          name.isEmpty()
+              ? "the pickup's " + key + " is missing: add --" + key + ", such as " + example
+              : "the "
+                  + key
+                  + " of "
+                  + name
+                  + " is missing: add "
+                  + key
+                  + "="
+                  + example
+                  + " or what it is to --also "
+                  + name
+                  + ":...");
     }
     try {
       return TradeNotation.marking(values.get(key), quantity);
     } catch (TradeNotationException e) {
-      throw new WrongUsage(key + " of " + name + ": " + e.getMessage());
+      throw new WrongUsage(
+          (name.isEmpty() ? "--" + key : "--also " + name + ": " + key) + ": " + e.getMessage());
     }
   }
 

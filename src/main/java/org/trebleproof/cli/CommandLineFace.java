@@ -9,16 +9,19 @@ import java.nio.file.AccessDeniedException;
 import java.nio.file.FileSystemException;
 import java.nio.file.InvalidPathException;
 import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.function.Supplier;
+import org.trebleproof.fixture.JsonSection;
 import org.trebleproof.quantity.Refusal;
 import picocli.CommandLine;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ParseResult;
+import picocli.CommandLine.UnmatchedArgumentException;
 
 /**
  * Finds the subcommand, runs it, and is the one place that turns whatever went wrong into a
@@ -66,7 +69,7 @@ final class CommandLineFace {
       }
       return runTop(arguments);
     } catch (ParameterException e) {
-      return complain(oneLine(e.getMessage()) + " (see " + called + " --help)", ExitCode.USAGE);
+      return complain(words(e) + " (see " + called + " --help)", ExitCode.USAGE);
     } catch (WrongUsage e) {
       return complain(e.getMessage(), ExitCode.USAGE);
     } catch (Refusal e) {
@@ -95,6 +98,7 @@ final class CommandLineFace {
       throws IOException {
     CommandSpec spec = subcommand.spec().name(name);
     spec.addOption(helpOption());
+    checkOptions(spec, arguments);
     ParseResult given = new CommandLine(spec).parseArgs(arguments);
     if (given.isUsageHelpRequested()) {
       usage(spec);
@@ -103,7 +107,53 @@ final class CommandLineFace {
     return subcommand.run(given, terminal);
   }
 
+  /**
+   * Refuses an option there is not before anything else is found wrong, for it may be the cause.
+   */
+  private static void checkOptions(CommandSpec spec, String[] arguments) {
+    for (String argument : arguments) {
+      if (argument.equals("--")) {
+        return;
+      }
+      String name = argument.replaceFirst("=.*", "");
+      if (name.startsWith("--") && !spec.optionsMap().containsKey(name)) {
+        throw new WrongUsage(
+            "there is no option "
+                + name
+                + JsonSection.nearest(name, spec.optionsMap().keySet())
+                    .filter(near -> near.startsWith("--"))
+                    .map(near -> ": did you mean " + near + "?")
+                    .orElse(": see " + spec.name() + " --help."));
+      }
+    }
+  }
+
+  /** What is wrong with a command line that does not begin with a command. */
+  private static String noCommand(String word) {
+    Path file = Path.of(word);
+    if (word.endsWith(".json") || JobOptions.isSound(file)) {
+      return "say what to do with " + word + "; to fit it: trebleproof fit " + word;
+    }
+    return "there is no command "
+        + word
+        + JsonSection.nearest(word, SUBCOMMANDS.keySet())
+            .map(near -> ": did you mean " + near + "?")
+            .orElse(": see trebleproof --help.");
+  }
+
+  private static String words(ParameterException e) {
+    if (e instanceof UnmatchedArgumentException unmatched) {
+      String word = unmatched.getUnmatched().get(0);
+      return Refusal.quote(word)
+          + " is one word too many: leave it out, or put a name with spaces in quotation marks";
+    }
+    return oneLine(e.getMessage());
+  }
+
   private int runTop(String[] arguments) {
+    if (arguments.length > 0 && !arguments[0].startsWith("-")) {
+      throw new WrongUsage(noCommand(arguments[0]));
+    }
     CommandSpec spec = TopCommand.spec(SUBCOMMANDS);
     spec.addOption(helpOption());
     ParseResult given = new CommandLine(spec).parseArgs(arguments);

@@ -47,11 +47,7 @@ final class ExplainCommand implements Subcommand {
   }
 
   private static OptionSpec hertz(String name, String description) {
-    return OptionSpec.builder(name)
-        .paramLabel("HZ")
-        .type(Double.class)
-        .description(description)
-        .build();
+    return TradeNumber.HZ.option(name).description(description).build();
   }
 
   @Override

@@ -45,8 +45,10 @@ final class FindPartsCommand implements Subcommand {
             "    --now volume=250k,tone=250k,toneCapacitor=22n,cable=500p,input=1M \\",
             "    --new-pickup new");
     ChainOptions.addTo(spec);
-    spec.addOption(number("--resonance", "HZ", "Where it should resonate."));
-    spec.addOption(number("--peak", "DB", "How high over the level at 20 Hz."));
+    spec.addOption(
+        TradeNumber.HZ.option("--resonance").description("Where it should resonate.").build());
+    spec.addOption(
+        TradeNumber.DB.option("--peak").description("How high over the level at 20 Hz.").build());
     spec.addOption(
         OptionSpec.builder("--as")
             .paramLabel("NAME")
@@ -72,14 +74,6 @@ final class FindPartsCommand implements Subcommand {
             .build());
     spec.addOption(ChainOptions.page());
     return spec;
-  }
-
-  private static OptionSpec number(String name, String label, String description) {
-    return OptionSpec.builder(name)
-        .paramLabel(label)
-        .type(Double.class)
-        .description(description)
-        .build();
   }
 
   @Override
@@ -133,7 +127,7 @@ final class FindPartsCommand implements Subcommand {
     String as = given.matchedOptionValue("--as", null);
     if (as != null) {
       return PartsSearch.shapeOf(
-          "\"" + as + "\"", guitar.chain(), guitar.chain().layout(Optional.of(as)));
+          "\"" + as + "\"", guitar.chain(), ChainOptions.layout(guitar.chain(), Optional.of(as)));
     }
     Path like = given.matchedOptionValue("--like", null);
     if (like.toString().toLowerCase(Locale.ROOT).endsWith(".csv")) {

@@ -39,16 +39,13 @@ final class IdentifyCommand implements Subcommand {
             .description("Which pickup, where there are several.")
             .build());
     spec.addOption(
-        OptionSpec.builder("--temperature")
-            .paramLabel("C")
-            .type(Double.class)
+        TradeNumber.C.option("--temperature")
             .defaultValue("20")
             .description("Temperature of the coil when it was measured. Usually 20.")
             .build());
     spec.addOption(
-        OptionSpec.builder("--mean-turn")
-            .paramLabel("MM")
-            .type(Double.class)
+        TradeNumber.MM
+            .option("--mean-turn")
             .description("Length of the average turn, if it was measured.")
             .build());
     spec.addOption(

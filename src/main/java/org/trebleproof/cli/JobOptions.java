@@ -8,10 +8,12 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.TreeMap;
 import java.util.function.Function;
 import org.trebleproof.bench.KnownPickup;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.JobOutline;
 import org.trebleproof.bench.job.JobReader;
 import org.trebleproof.bench.job.QuickJob;
 import org.trebleproof.bench.mod.SignalChain;
@@ -37,6 +39,16 @@ final class JobOptions {
 
   private static final List<String> SOUND_ENDINGS =
       List.of(".wav", ".wave", ".flac", ".aif", ".aiff", ".aifc");
+
+  /** Options that not every kind of fixture has, by their key in a job file. */
+  private static final Map<String, String> FIXTURE_OPTIONS =
+      new TreeMap<>(
+          Map.of(
+              "--series-resistance", "seriesResistance",
+              "--channel-ratio", "channels",
+              "--channel-delay", "channels",
+              "--reference-channel", "referenceChannel",
+              "--coil-fixed", "coilFixed"));
 
   private static final double USUAL_DELAY_HALF_WIDTH = 2e-6;
 
@@ -102,11 +114,7 @@ final class JobOptions {
                             + " once per setup.")
                     .build())
             .addArg(
-                OptionSpec.builder("--mains")
-                    .paramLabel("HZ")
-                    .type(Double.class)
-                    .description("Mains frequency, 50 or 60.")
-                    .build())
+                TradeNumber.HZ.option("--mains").description("Mains frequency, 50 or 60.").build())
             .addArg(
                 OptionSpec.builder("--calibration")
                     .paramLabel("FILE")
@@ -175,12 +183,17 @@ final class JobOptions {
     return given.matchedPositionalValue(0, null);
   }
 
+  /** Whether a file is a recording, by the ending of its name. */
+  static boolean isSound(Path file) {
+    String name = String.valueOf(file.getFileName()).toLowerCase(Locale.ROOT);
+    return SOUND_ENDINGS.stream().anyMatch(name::endsWith);
+  }
+
   /** Reads the job. */
   static Job read(ParseResult given) {
     JobOptions options = new JobOptions(given);
     Path source = source(given);
-    String name = String.valueOf(source.getFileName()).toLowerCase(Locale.ROOT);
-    return SOUND_ENDINGS.stream().anyMatch(name::endsWith)
+    return isSound(source)
         ? options.quickJob(source)
         : JobReader.read(source, options.byPlace(source));
   }
@@ -208,6 +221,10 @@ final class JobOptions {
                                   + " 100k, with a tolerance if you know it.")),
               known);
       case "exciter" -> QuickJob.exciter(sound, known);
+      case "strike" ->
+          throw new WrongUsage(
+              "--fixture strike: pick strikes need a job file that names the recordings and what is"
+                  + " wired; how to write it is in strikes.md.");
       case "" ->
           throw new WrongUsage(
               "a recording without a job file needs to say how it was made: add --fixture series"
@@ -254,7 +271,19 @@ final class JobOptions {
       throw new WrongUsage("--dc-resistance: one recording has one reading; give it once.");
     }
     return readings.stream()
-        .map(text -> text.substring(text.indexOf('=') + 1))
+        .map(
+            text -> {
+              int equals = text.indexOf('=');
+              String setup = equals < 0 ? QuickJob.NAME : text.substring(0, equals).strip();
+              if (!setup.equals(QuickJob.NAME)) {
+                throw new WrongUsage(
+                    "--dc-resistance: there is no setup "
+                        + Refusal.quote(setup)
+                        + ": a recording without a job file has one only, so write the reading"
+                        + " alone, such as \"5.57k 1%\".");
+              }
+              return text.substring(equals + 1);
+            })
         .findFirst()
         .map(
             read(
@@ -265,7 +294,10 @@ final class JobOptions {
   /** The options by their place in a job file. */
   private Map<String, Object> byPlace(Path source) {
     Map<String, Object> places = new LinkedHashMap<>();
+    JobOutline outline = JobOutline.of(source);
+    Optional<String> kind = outline.kind().or(() -> value("--fixture"));
     put(places, "--fixture", "fixture.kind");
+    FIXTURE_OPTIONS.forEach((option, key) -> checkKind(option, key, kind, source));
     put(places, "--series-resistance", "fixture.seriesResistance");
     put(places, "--input-resistance", "fixture.input.resistance");
     put(places, "--input-capacitance", "fixture.input.capacitance");
@@ -292,11 +324,39 @@ final class JobOptions {
                 + source.getFileName()
                 + " was read, such as \"before=5.57k 1%\".");
       }
-      places.put(
-          "setups." + reading.substring(0, equals).strip() + ".dcResistance",
-          reading.substring(equals + 1).strip());
+      String setup = reading.substring(0, equals).strip();
+      if (!outline.setups().isEmpty() && !outline.setups().contains(setup)) {
+        throw new WrongUsage(
+            "--dc-resistance: there is no setup "
+                + Refusal.quote(setup)
+                + ": "
+                + source.getFileName()
+                + " has "
+                + String.join(", ", outline.setups())
+                + ".");
+      }
+      places.put("setups." + setup + ".dcResistance", reading.substring(equals + 1).strip());
     }
     return places;
+  }
+
+  /** Refuses an option that is for another kind of fixture than the job's. */
+  private void checkKind(String option, String key, Optional<String> kind, Path source) {
+    if (!given.hasMatchedOption(option)) {
+      return;
+    }
+    List<String> kinds = JobOutline.kindsWith(key);
+    if (kind.isPresent() && !kinds.contains(kind.get())) {
+      throw new WrongUsage(
+          option
+              + " belongs to a "
+              + String.join(" or ", kinds)
+              + " fixture, but "
+              + source.getFileName()
+              + " says "
+              + kind.get()
+              + ": leave the option out, or correct fixture.kind.");
+    }
   }
 
   private void put(Map<String, Object> places, String option, String place) {

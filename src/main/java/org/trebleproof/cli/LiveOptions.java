@@ -31,16 +31,15 @@ final class LiveOptions {
         text("--playback", "NAME", "Playback device, or part of its name; see devices."));
     spec.addOption(
         text("--recording", "NAME", "Recording device, or part of its name; see devices."));
-    spec.addOption(usual("--rate", "HZ", Integer.class, "48000", "Sample rate."));
-    spec.addOption(usual("--seconds", "S", Double.class, "5", "Length of one sweep."));
-    spec.addOption(usual("--repeats", "N", Integer.class, "4", "Number of sweeps."));
-    spec.addOption(usual("--gap", "S", Double.class, "1", "Silence around each sweep."));
+    spec.addOption(usual(TradeNumber.HZ.wholeOption("--rate"), "48000", "Sample rate."));
+    spec.addOption(usual(TradeNumber.S.option("--seconds"), "5", "Length of one sweep."));
+    spec.addOption(count("--repeats", "4", "Number of sweeps."));
+    spec.addOption(usual(TradeNumber.S.option("--gap"), "1", "Silence around each sweep."));
     spec.addOption(
-        usual("--ceiling", "DB", Double.class, "-6", "Never louder than this re full scale."));
+        usual(TradeNumber.DB.option("--ceiling"), "-6", "Never louder than this re full scale."));
     spec.addOption(
-        OptionSpec.builder("--level")
-            .paramLabel("DB")
-            .type(Double.class)
+        TradeNumber.DB
+            .option("--level")
             .description("Play at this level re full scale instead of seeking one.")
             .build());
   }
@@ -89,14 +88,14 @@ final class LiveOptions {
         .build();
   }
 
-  static OptionSpec usual(
-      String name, String label, Class<?> type, String usual, String description) {
-    return OptionSpec.builder(name)
-        .paramLabel(label)
-        .type(type)
-        .defaultValue(usual)
-        .description(description + " Usually " + usual + ".")
-        .build();
+  /** An option that has a usual value. */
+  static OptionSpec usual(OptionSpec.Builder option, String usual, String description) {
+    return option.defaultValue(usual).description(description + " Usually " + usual + ".").build();
+  }
+
+  /** An option that takes a whole number and has a usual one. */
+  static OptionSpec count(String name, String usual, String description) {
+    return usual(OptionSpec.builder(name).paramLabel("N").type(Integer.class), usual, description);
   }
 
   static Path jobFile(ParseResult given) {

@@ -48,8 +48,7 @@ final class MeasureCommand implements Subcommand {
     spec.addOption(
         LiveOptions.text(
             "--until", "GOAL", "Estimate and half its interval, such as \"loadResistance 2%%\"."));
-    spec.addOption(
-        LiveOptions.usual("--most", "N", Integer.class, "8", "Recordings at most with --until."));
+    spec.addOption(LiveOptions.count("--most", "8", "Recordings at most with --until."));
     OutputFiles.addOptions(spec);
     return spec;
   }

@@ -57,8 +57,8 @@ final class RecordCommand implements Subcommand {
     JobRecording.Wanted wanted = LiveOptions.wanted(given, recording);
     Path use = given.matchedOptionValue("--use", null);
     if (use != null) {
-      recording.use(use, wanted);
-      terminal.say(use + " is now capture " + wanted.id() + " (" + wanted.target() + ").");
+      Path target = recording.use(use, wanted);
+      terminal.say(use + " is now capture " + wanted.id() + " (" + target + ").");
       return ExitCode.DONE;
     }
     Stimulus stimulus = LiveOptions.stimulus(given);

@@ -37,19 +37,22 @@ final class SweepCommand implements Subcommand {
             .type(Path.class)
             .description("File to write.")
             .build());
-    spec.addOption(option("--rate", "HZ", Integer.class, "48000", "Sample rate."));
-    spec.addOption(option("--bits", "N", Integer.class, "24", "16, 24, or 32 for floating point."));
-    spec.addOption(option("--seconds", "S", Double.class, "5", "Length of one sweep."));
-    spec.addOption(option("--from", "HZ", Double.class, "20", "Lowest frequency."));
     spec.addOption(
-        OptionSpec.builder("--to")
-            .paramLabel("HZ")
-            .type(Double.class)
+        LiveOptions.usual(TradeNumber.HZ.wholeOption("--rate"), "48000", "Sample rate."));
+    spec.addOption(LiveOptions.count("--bits", "24", "16, 24, or 32 for floating point."));
+    spec.addOption(
+        LiveOptions.usual(TradeNumber.S.option("--seconds"), "5", "Length of one sweep."));
+    spec.addOption(LiveOptions.usual(TradeNumber.HZ.option("--from"), "20", "Lowest frequency."));
+    spec.addOption(
+        TradeNumber.HZ
+            .option("--to")
             .description("Highest frequency; without it 20000, or 0.45 of a low rate.")
             .build());
-    spec.addOption(option("--repeats", "N", Integer.class, "4", "Number of sweeps."));
-    spec.addOption(option("--gap", "S", Double.class, "1", "Silence around each sweep."));
-    spec.addOption(option("--level", "DB", Double.class, "-12", "Peak level re full scale."));
+    spec.addOption(LiveOptions.count("--repeats", "4", "Number of sweeps."));
+    spec.addOption(
+        LiveOptions.usual(TradeNumber.S.option("--gap"), "1", "Silence around each sweep."));
+    spec.addOption(
+        LiveOptions.usual(TradeNumber.DB.option("--level"), "-12", "Peak level re full scale."));
     spec.addOption(
         OptionSpec.builder("--synchronised")
             .type(Boolean.class)
@@ -60,19 +63,13 @@ final class SweepCommand implements Subcommand {
     return spec;
   }
 
-  private static OptionSpec option(
-      String name, String label, Class<?> type, String usual, String description) {
-    return OptionSpec.builder(name)
-        .paramLabel(label)
-        .type(type)
-        .defaultValue(usual)
-        .description(description + " Usually " + usual + ".")
-        .build();
-  }
-
   @Override
   public int run(ParseResult given, Terminal terminal) {
     Path file = given.matchedPositionalValue(0, null);
+    if (!String.valueOf(file.getFileName()).toLowerCase(Locale.ROOT).matches(".*\\.wave?")) {
+      throw new WrongUsage(
+          file + ": a sweep is written as WAV only: give the file a name that ends in .wav.");
+    }
     Stimulus stimulus;
     try {
       WholeFile.checkPlace(file);

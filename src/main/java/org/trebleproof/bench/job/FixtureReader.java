@@ -60,6 +60,11 @@ final class FixtureReader {
 
   Fixture read() {
     String kind = section.oneOf("kind", KINDS);
+    if (kind.equals("strike") && section.has("referenceChannel")) {
+      throw section.wrong(
+          "referenceChannel",
+          "is of no use here: a strike recording has no reference channel; delete the key.");
+    }
     section.only(keysOf(kind));
     readCalibration();
     Fixture.InputLoad input = input();
@@ -136,6 +141,9 @@ final class FixtureReader {
 
   private Path sound(String key) {
     Path file = resolve(key, section.text(key));
+    if (java.nio.file.Files.isDirectory(file)) {
+      throw section.wrong(key, JobReader.isFolder(section.text(key)));
+    }
     if (!java.nio.file.Files.isRegularFile(file)) {
       throw section.wrong(
           key,

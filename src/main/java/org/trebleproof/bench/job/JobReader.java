@@ -255,6 +255,9 @@ public final class JobReader {
     } catch (InvalidPathException e) {
       throw entry.wrong("file", "is no file name: " + Refusal.quote(name) + ".");
     }
+    if (Files.isDirectory(sound)) {
+      throw entry.wrong("file", isFolder(name));
+    }
     if (!unrecorded && !Files.isRegularFile(sound)) {
       throw entry.wrong(
           "file",
@@ -265,6 +268,11 @@ public final class JobReader {
               + ": check the name.");
     }
     return sound;
+  }
+
+  /** What is wrong with a sound file that is a folder. */
+  static String isFolder(String name) {
+    return "names " + Refusal.quote(name) + ", which is a folder: name the sound file in it.";
   }
 
   private Path folder() {

@@ -82,8 +82,17 @@ public final class PlanReader {
   public static Map<String, String> parsed(List<String> texts) {
     Map<String, String> changes = new LinkedHashMap<>();
     for (String text : texts) {
+      String before = "";
       for (String item : text.split(",")) {
         int equals = item.indexOf('=');
+        if (equals < 0 && (before + "," + item).matches("[^=]+=\\s*[0-9]+,[0-9].*")) {
+          throw new Refusal(
+              Refusal.quote(before + "," + item)
+                  + " cannot be read: write "
+                  + (before + "." + item)
+                  + ", for in this list a comma separates.");
+        }
+        before = item;
         if (equals < 1) {
           throw new Refusal(
               Refusal.quote(item.strip()) + " is no change: write KEY=VALUE, such as volume=500k.");
@@ -143,6 +152,9 @@ public final class PlanReader {
       bought.put(name, marking);
       layout = layout.with(slot, name);
     } catch (TradeNotationException e) {
+      if (Character.isDigit(text.strip().charAt(0))) {
+        throw new Refusal(slot.key() + ": " + e.getMessage());
+      }
       throw new Refusal(
           slot.key()
               + ": "
@@ -150,10 +162,25 @@ public final class PlanReader {
               + " is neither a value such as "
               + example(slot)
               + " nor a part that is there"
-              + JsonSection.nearest(text, known.keySet())
-                  .map(n -> ": did you mean \"" + n + "\"?")
-                  .orElse("."));
+              + there(slot, text));
     }
+  }
+
+  /** The parts of a slot's kind that can be named there, the nearest alone where one is near. */
+  private String there(Slot slot, String text) {
+    List<String> fitting =
+        known.entrySet().stream()
+            .filter(part -> part.getValue().kinds().equals(slot.kinds()))
+            .map(Map.Entry::getKey)
+            .toList();
+    return JsonSection.nearest(text, fitting)
+        .map(n -> ": did you mean \"" + n + "\"?")
+        .orElse(
+            fitting.isEmpty()
+                ? "."
+                : ": there is "
+                    + String.join(", ", fitting.stream().map(n -> '"' + n + '"').toList())
+                    + ".");
   }
 
   private static String example(Slot slot) {
@@ -235,11 +262,11 @@ public final class PlanReader {
 
   private static double number(String key, String text, double least, double most) {
     try {
-      double value = Double.parseDouble(text);
+      double value = TradeNotation.value(text, Unit.RATIO);
       if (value >= least && value <= most) {
         return value;
       }
-    } catch (NumberFormatException e) {
+    } catch (TradeNotationException e) {
       // said below
     }
     throw new Refusal(

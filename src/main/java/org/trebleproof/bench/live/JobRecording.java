@@ -61,6 +61,12 @@ public final class JobRecording {
     public Wanted {
       across = List.copyOf(across);
     }
+
+    private Wanted endingLike(Path recording) {
+      String name = String.valueOf(target.getFileName()).replaceFirst("\\.wav$", "");
+      return new Wanted(
+          id, target.resolveSibling(name + ending(recording)), setup, across, planned);
+    }
   }
 
   /**
@@ -164,9 +170,29 @@ public final class JobRecording {
   /**
    * Takes a recording that is there already into the job; it is copied beside the job file.
    *
+   * <p>A new capture keeps the ending of its name.
+   *
+   * @return where it is now
    * @throws Refusal if it cannot be
    */
-  public void use(Path recording, Wanted wanted) {
+  public Path use(Path recording, Wanted asked) {
+    Wanted wanted = asked.planned() ? asked : asked.endingLike(recording);
+    if (!ending(recording).equals(ending(wanted.target()))) {
+      throw new Refusal(
+          file.getFileName()
+              + " plans "
+              + wanted.target().getFileName()
+              + " for capture \""
+              + wanted.id()
+              + "\", which "
+              + recording.getFileName()
+              + " is not by its ending: correct file there, or save the recording so.");
+    }
+    if (!wanted.target().equals(asked.target()) && Files.exists(wanted.target())) {
+      throw new Refusal(
+          wanted.target()
+              + " is there already and no capture of the job: move it, or give another id.");
+    }
     try {
       if (!Files.exists(wanted.target()) || !Files.isSameFile(recording, wanted.target())) {
         byte[] content = Files.readAllBytes(recording);
@@ -176,6 +202,19 @@ public final class JobRecording {
       throw new Refusal(recording + " cannot be read: check the name and the folder.", e);
     }
     name(wanted);
+    return wanted.target();
+  }
+
+  /** Ending of a file name, lower case; WAV has two. */
+  private static String ending(Path file) {
+    String name = String.valueOf(file.getFileName()).toLowerCase(Locale.ROOT);
+    int dot = name.lastIndexOf('.');
+    String ending = dot < 0 ? "" : name.substring(dot);
+    return switch (ending) {
+      case ".wave", "" -> ".wav";
+      case ".aiff", ".aifc" -> ".aif";
+      default -> ending;
+    };
   }
 
   private void name(Wanted wanted) {

@@ -1,0 +1,181 @@
+package org.trebleproof.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/** What a slip at the command line is answered with: one sentence that says how to go on. */
+class MessagesTest {
+  private static final String SAMPLES = "sample-captures/";
+  private static final String JOB = SAMPLES + "pot-swap/job.json";
+  private static final String STRIKES = SAMPLES + "strikes-pot-swap/";
+  private static final String COIL = SAMPLES + "unlabelled-coil/coil.flac";
+
+  @TempDir Path folder;
+
+  private static String[] guitar(String command, String... more) {
+    List<String> all = new ArrayList<>(List.of(command));
+    all.addAll(List.of("--inductance", "2.4", "--resistance", "5.7k"));
+    all.addAll(List.of("--capacitance", "120p", "--loss", "800k"));
+    all.addAll(List.of(more));
+    return all.toArray(new String[0]);
+  }
+
+  private static String[] words(String... words) {
+    return words;
+  }
+
+  static Stream<Arguments> slips() {
+    return Stream.of(
+        Arguments.of(
+            words("fit", JOB, "--series-resistance", "100"),
+            "--series-resistance belongs to a series fixture, but job.json says exciter"),
+        Arguments.of(
+            words("fit", JOB, "--dc-resistance", "befor=5.7k 1%"),
+            "no setup \"befor\": job.json has before, after"),
+        Arguments.of(
+            words("fit", COIL, "--fixture", "exciter", "--dc-resistance", "bar=6.18k 1%"),
+            "no setup \"bar\""),
+        Arguments.of(guitar("explain", "--at", "3.5x"), "a number of hertz, such as 3500"),
+        Arguments.of(words("sweep", "s.wav", "--repeats", "4x"), "--repeats"),
+        Arguments.of(words("sweep", "s.wav", "--rate", "44.1"), "must be a whole number"),
+        Arguments.of(
+            guitar("explain", "--now", "volume=250k,cable=0,5n"),
+            "write cable=0.5n, for in this list a comma separates"),
+        Arguments.of(guitar("predict", "--then", "volumeRotation=0,5"), "write volumeRotation=0.5"),
+        Arguments.of(
+            words("compare", "--pages", "x.html", JOB),
+            "there is no option --pages: did you mean --page?"),
+        Arguments.of(words("comparre", JOB), "no command comparre: did you mean compare?"),
+        Arguments.of(words("job.json"), "to fit it: trebleproof fit job.json"),
+        Arguments.of(
+            words("identify", "--inductance", "2.618", "--resistance", "6.183k"),
+            "add --capacitance, such as 120p"),
+        Arguments.of(
+            guitar("identify", "--also", "neck:inductance=2,resistance=5k"),
+            "the capacitance of neck is missing: add capacitance=120p"),
+        Arguments.of(words("identify", COIL), "coil.flac is a recording: fit it first"),
+        Arguments.of(
+            words("fit", STRIKES + "before.flac", "--fixture", "strike"),
+            "pick strikes need a job file"),
+        Arguments.of(words("explain", JOB, "--setup", "wrong"), "no setup or plan \"wrong\""),
+        Arguments.of(guitar("predict", "--then", "cabel=500p"), "did you mean cable?"),
+        Arguments.of(words("sweep", "x.mp3"), "ends in .wav"));
+  }
+
+  @ParameterizedTest
+  @MethodSource("slips")
+  void aSlipIsWrongUsageAndSaysWhatToWrite(String[] arguments, String words) {
+    Outcome outcome = Outcome.of(arguments);
+    assertEquals(ExitCode.USAGE, outcome.exitCode(), outcome.err());
+    assertTrue(outcome.err().contains(words), outcome.err());
+    assertEquals(1, outcome.err().strip().lines().count(), outcome.err());
+    assertEquals("", outcome.out());
+  }
+
+  /** The unit's prefix, the unit itself and a decimal comma, where a number is wanted. */
+  @Test
+  void numbersAreWrittenAsTheTradeWritesThem() {
+    Outcome plain = Outcome.of(guitar("explain", "--at", "3500"));
+    assertEquals(ExitCode.DONE, plain.exitCode(), plain.err());
+    for (String same : List.of("3.5k", "3,5k", "3k5", "3.5 kHz")) {
+      assertEquals(plain.out(), Outcome.of(guitar("explain", "--at", same)).out(), same);
+    }
+    Path sound = folder.resolve("s.wav");
+    Outcome sweep =
+        Outcome.of(
+            "sweep", sound.toString(), "--seconds", "0,5", "--rate", "44.1k", "--level", "-20 dB");
+    assertEquals(ExitCode.DONE, sweep.exitCode(), sweep.err());
+    Outcome cold = Outcome.of(guitar("identify", "--temperature", "26,5 °C"));
+    assertEquals(ExitCode.DONE, cold.exitCode(), cold.err());
+  }
+
+  @Test
+  void aSetupIsNotTakenForAPart() {
+    Outcome outcome =
+        Outcome.of("predict", SAMPLES + "treble-complaint/job.json", "--then", "cable=short lead");
+    assertEquals(ExitCode.USAGE, outcome.exitCode(), outcome.err());
+    assertTrue(outcome.err().contains("--plan \"short lead\""), outcome.err());
+    outcome =
+        Outcome.of(
+            "predict", SAMPLES + "treble-complaint/job.json", "--then", "cable=something else");
+    assertTrue(outcome.err().contains("there is \"9 m lead\""), outcome.err());
+  }
+
+  @Test
+  void aFolderIsNoRecordingAndAStrikeHasNoReference() throws IOException {
+    String job = Files.readString(Path.of(STRIKES, "job.json")).replace("\"before.flac\"", "\".\"");
+    Path file = Files.writeString(folder.resolve("job.json"), job);
+    assertTrue(Outcome.of("fit", file.toString()).err().contains("which is a folder"));
+    Files.writeString(
+        file,
+        job.replace(
+            "\"kind\": \"strike\",", "\"kind\": \"strike\"," + " \"referenceChannel\": 1,"));
+    assertTrue(
+        Outcome.of("fit", file.toString()).err().contains("strike recording has no reference"),
+        Outcome.of("fit", file.toString()).err());
+  }
+
+  @Test
+  void aMissingSecondChannelIsNotAskedForWhereOneIsEnough() throws IOException {
+    Outcome hum =
+        Outcome.of("hum", "--hands-off", SAMPLES + "hum-foil/hands-off.flac", "--channel", "2");
+    assertTrue(hum.err().contains("leave the channel number out"), hum.err());
+    Path file = folder.resolve("job.json");
+    for (String sound : List.of("before.flac", "after.flac")) {
+      Files.copy(Path.of(STRIKES, sound), folder.resolve(sound));
+    }
+    String job = Files.readString(Path.of(STRIKES, "job.json"));
+    Files.writeString(file, job.replaceFirst("\"deviceChannel\": 1", "\"deviceChannel\": 2"));
+    Outcome strikes = Outcome.of("fit", file.toString());
+    assertTrue(strikes.err().contains("leave the channel number out"), strikes.err());
+  }
+
+  /** One setup of strikes is fitted, not refused; its parts are what is missing. */
+  @Test
+  void explainSaysWhyStrikesOfOneSetupAreNotEnough() throws IOException {
+    Files.copy(Path.of(STRIKES, "before.flac"), folder.resolve("before.flac"));
+    JsonNode job = new ObjectMapper().readTree(Path.of(STRIKES, "job.json").toFile());
+    ((ArrayNode) job.get("captures")).remove(1);
+    ((ObjectNode) job.get("setups")).remove("after");
+    Path file = Files.writeString(folder.resolve("job.json"), job.toString());
+    Outcome outcome = Outcome.of("explain", file.toString());
+    assertEquals(ExitCode.FAILED, outcome.exitCode(), outcome.err());
+    assertTrue(outcome.err().contains("do not tell the values of the parts"), outcome.err());
+    assertFalse(outcome.err().contains("refused"), outcome.err());
+  }
+
+  @Test
+  void aRecordingThatIsTakenInKeepsItsEnding() throws IOException {
+    Path job = Files.copy(Path.of(JOB), folder.resolve("job.json"));
+    Outcome outcome =
+        Outcome.of(
+            "record",
+            job.toString(),
+            "before 2",
+            "--setup",
+            "before",
+            "--use",
+            SAMPLES + "pot-swap/before.flac");
+    assertEquals(ExitCode.DONE, outcome.exitCode(), outcome.err());
+    assertTrue(Files.exists(folder.resolve("before-2.flac")), outcome.out());
+    assertTrue(Files.readString(job).contains("before-2.flac"));
+    assertFalse(Files.exists(folder.resolve("before-2.wav")));
+  }
+}
