@@ -8,7 +8,7 @@ package org.trebleproof.quantity;
  * catch a wrong letter, such as 22 kF for 22 nF.
  */
 public enum MarkedQuantity {
-  POT("pot", Unit.OHM, 0.20, 100, 100e6, "250k"),
+  POT("pot", Unit.OHM, 0.20, 2e3, 100e6, "250k"),
   RESISTOR("resistor", Unit.OHM, 0.01, 1e-3, 100e9, "4k7"),
   SERIES_RESISTOR("series resistor", Unit.OHM, 0.01, 1, 1e9, "100k"),
   PICKUP_RESISTANCE("pickup resistance", Unit.OHM, 0.05, 1e-2, 10e6, "5.7k"),
@@ -16,7 +16,9 @@ public enum MarkedQuantity {
   DC_RESISTANCE("ohmmeter reading", Unit.OHM, 0.01, 1e-2, 100e6, "5.57k"),
   INPUT_RESISTANCE("input resistance", Unit.OHM, 0.01, 10, 1e12, "1M"),
   CAPACITOR("capacitor", Unit.FARAD, 0.10, 1e-14, 1e-2, "22n"),
-  CABLE("cable capacitance", Unit.FARAD, 0.20, 1e-14, 1e-5, "480p"),
+  /** The lead's whole capacitance, a patch lead's or that of some 40 m. */
+  CABLE("cable capacitance", Unit.FARAD, 0.20, 20e-12, 5e-9, "480p"),
+  TONE_CAPACITOR("tone capacitor", Unit.FARAD, 0.10, 1e-14, 1e-6, "22n"),
   INPUT_CAPACITANCE("input capacitance", Unit.FARAD, 0.10, 1e-14, 1e-5, "80p"),
   /** Inductance of a pickup, as typed in from a meter or a data sheet. */
   COIL_INDUCTANCE("inductance", Unit.HENRY, 0.10, 1e-3, 1e3, "2.4"),
@@ -64,6 +66,16 @@ public enum MarkedQuantity {
   /** A marking without a stated tolerance. */
   public Marking unstated(double value) {
     return new Marking(value, usualTolerance, false);
+  }
+
+  /**
+   * Refuses a value far from any such part.
+   *
+   * @param text as it was written, for the sentence
+   * @throws TradeNotationException in one sentence
+   */
+  public void checkPlausible(double value, String text) {
+    TradeNotation.checkPlausible(value, text, this);
   }
 
   double least() {

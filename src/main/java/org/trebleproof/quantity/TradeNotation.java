@@ -136,9 +136,9 @@ public final class TradeNotation {
         + " %";
   }
 
-  private static void checkPlausible(double value, String text, MarkedQuantity quantity) {
+  static void checkPlausible(double value, String text, MarkedQuantity quantity) {
     if (!(value > 0)) {
-      throw new TradeNotationException(
+      throw new ImplausibleMarkingException(
           Refusal.quote(text)
               + " is "
               + (value < 0 ? "negative" : "zero")
@@ -149,7 +149,7 @@ public final class TradeNotation {
               + ".");
     }
     if (value < quantity.least() || value > quantity.most()) {
-      throw new TradeNotationException(
+      throw new ImplausibleMarkingException(
           Refusal.quote(text)
               + " would be "
               + quantity.nounWithArticle()

@@ -18,6 +18,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /** What a slip at the command line is answered with: one sentence that says how to go on. */
@@ -134,9 +135,6 @@ class MessagesTest {
 
   @Test
   void aMissingSecondChannelIsNotAskedForWhereOneIsEnough() throws IOException {
-    Outcome hum =
-        Outcome.of("hum", "--hands-off", SAMPLES + "hum-foil/hands-off.flac", "--channel", "2");
-    assertTrue(hum.err().contains("leave the channel number out"), hum.err());
     Path file = folder.resolve("job.json");
     for (String sound : List.of("before.flac", "after.flac")) {
       Files.copy(Path.of(STRIKES, sound), folder.resolve(sound));
@@ -159,6 +157,45 @@ class MessagesTest {
     assertEquals(ExitCode.FAILED, outcome.exitCode(), outcome.err());
     assertTrue(outcome.err().contains("do not tell the values of the parts"), outcome.err());
     assertFalse(outcome.err().contains("refused"), outcome.err());
+  }
+
+  /**
+   * A forgotten prefix makes a number that no such part has; the file and the option agree on it.
+   */
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "volume=500 | a pot of 500 ohm | 250k would be usual",
+        "cable=500 | a cable capacitance of 500 farad | 480p would be usual",
+        "cable=50n | a cable capacitance of 0.00000005 farad | 480p would be usual",
+        "cable=10p | a cable capacitance of 0.00000000001 farad | 480p would be usual",
+        "toneCapacitor=22u | a tone capacitor of 0.000022 farad | 22n would be usual"
+      })
+  void aForgottenPrefixIsRefusedEverywhere(String change, String what, String usual)
+      throws IOException {
+    Outcome then = Outcome.of(guitar("predict", "--then", change));
+    assertEquals(ExitCode.USAGE, then.exitCode(), then.err());
+    assertTrue(then.err().contains(what) && then.err().contains(usual), then.err());
+    Outcome now = Outcome.of(guitar("explain", "--now", change));
+    assertEquals(ExitCode.USAGE, now.exitCode(), now.err());
+    assertTrue(now.err().contains(what) && now.err().contains(usual), now.err());
+
+    String value = change.substring(change.indexOf('=') + 1);
+    String part =
+        change.startsWith("volume")
+            ? "new volume"
+            : change.startsWith("cable") ? "lead" : "tone cap";
+    JsonNode job = new ObjectMapper().readTree(Path.of(JOB).toFile());
+    ((ObjectNode) job.get("parts").get(part))
+        .put(part.equals("lead") ? "capacitance" : "value", value);
+    for (JsonNode capture : job.get("captures")) {
+      Files.writeString(folder.resolve(capture.get("file").asText()), "not read");
+    }
+    Path file = Files.writeString(folder.resolve("job.json"), job.toString());
+    Outcome fit = Outcome.of("fit", file.toString());
+    assertEquals(ExitCode.FAILED, fit.exitCode());
+    assertTrue(fit.err().contains(what) && fit.err().contains(usual), fit.err());
   }
 
   @Test

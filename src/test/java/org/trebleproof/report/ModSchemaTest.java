@@ -51,7 +51,7 @@ class ModSchemaTest {
     }
     SignalChain chain = guitar();
     Layout now = chain.layout(Optional.empty());
-    for (String change : List.of("volume=1M", "tap=on,cable=9n", "toneRotation=0")) {
+    for (String change : List.of("volume=1M", "tap=on,loadCapacitor=9n", "toneRotation=0")) {
       SignalChain both = chain.with("then", now, PlanReader.parsed(List.of(change)));
       Layout then = both.layouts().get("then");
       schema.checkAs(

@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.Set;
 import org.trebleproof.circuit.Harness;
 import org.trebleproof.fixture.JsonSection;
+import org.trebleproof.quantity.ImplausibleMarkingException;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.quantity.TradeNotation;
@@ -151,10 +152,9 @@ public final class PlanReader {
                   : TradeNotation.print(marking.value(), slot.quantity().unit(), 4));
       bought.put(name, marking);
       layout = layout.with(slot, name);
+    } catch (ImplausibleMarkingException e) {
+      throw new Refusal(slot.key() + ": " + e.getMessage());
     } catch (TradeNotationException e) {
-      if (Character.isDigit(text.strip().charAt(0))) {
-        throw new Refusal(slot.key() + ": " + e.getMessage());
-      }
       throw new Refusal(
           slot.key()
               + ": "

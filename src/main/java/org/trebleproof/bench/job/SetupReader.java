@@ -12,6 +12,9 @@ import org.trebleproof.fixture.JsonSection;
 import org.trebleproof.quantity.MarkedQuantity;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Refusal;
+import org.trebleproof.quantity.TradeNotation;
+import org.trebleproof.quantity.TradeNotationException;
+import org.trebleproof.quantity.Unit;
 
 /** Reads the setups of a job file. A setup may extend another and say only what differs. */
 final class SetupReader {
@@ -113,6 +116,8 @@ final class SetupReader {
     Optional<Setup.PotUse> volume = pot(entry, "volume");
     Optional<Setup.PotUse> tone = pot(entry, "tone");
     Optional<String> capacitor = part(entry, "toneCapacitor", Part.Kind.CAPACITOR);
+    checkToneCapacitor(entry, "toneCapacitor");
+    checkToneCapacitor(entry, "secondToneCapacitor");
     Optional<String> cable = part(entry, "cable", Part.Kind.CABLE);
     if (tone.isPresent() && capacitor.isEmpty()) {
       throw entry.wrong(
@@ -209,6 +214,22 @@ final class SetupReader {
 
   private Optional<String> part(JsonSection entry, String key, Part.Kind kind) {
     return entry.optionalText(key).map(name -> parts.named(name, entry, key, List.of(kind)).name());
+  }
+
+  /** A capacitor may be large elsewhere, but none is at a tone pot. */
+  private void checkToneCapacitor(JsonSection entry, String key) {
+    part(entry, key, Part.Kind.CAPACITOR)
+        .map(name -> parts.parts().get(name))
+        .ifPresent(
+            part -> {
+              try {
+                double value = part.marking().orElseThrow().value();
+                MarkedQuantity.TONE_CAPACITOR.checkPlausible(
+                    value, TradeNotation.print(value, Unit.FARAD));
+              } catch (TradeNotationException e) {
+                throw entry.wrong(key, e);
+              }
+            });
   }
 
   private Optional<Setup.PotUse> pot(JsonSection entry, String key) {

@@ -9,7 +9,7 @@ import org.trebleproof.quantity.MarkedQuantity;
 public enum Slot {
   VOLUME("volume", "volume pot", MarkedQuantity.POT),
   TONE("tone", "tone pot", MarkedQuantity.POT),
-  TONE_CAPACITOR("toneCapacitor", "tone capacitor", MarkedQuantity.CAPACITOR),
+  TONE_CAPACITOR("toneCapacitor", "tone capacitor", MarkedQuantity.TONE_CAPACITOR),
   CABLE("cable", "cable", MarkedQuantity.CABLE),
   INPUT("input", "amplifier input", MarkedQuantity.INPUT_RESISTANCE),
   INPUT_CAPACITANCE(
@@ -23,7 +23,8 @@ public enum Slot {
   TAP_RESISTOR("tapResistor", "coil tap resistor", MarkedQuantity.RESISTOR),
   SECOND_VOLUME("secondVolume", "second volume pot", MarkedQuantity.POT),
   SECOND_TONE("secondTone", "second tone pot", MarkedQuantity.POT),
-  SECOND_TONE_CAPACITOR("secondToneCapacitor", "second tone capacitor", MarkedQuantity.CAPACITOR);
+  SECOND_TONE_CAPACITOR(
+      "secondToneCapacitor", "second tone capacitor", MarkedQuantity.TONE_CAPACITOR);
 
   private final String key;
   private final String noun;
