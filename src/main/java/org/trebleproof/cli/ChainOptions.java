@@ -135,7 +135,7 @@ final class ChainOptions {
     Guitar guitar = read(given);
     Layout from = guitar.now();
     if (plan != null) {
-      from = guitar.chain().layout(Optional.of(plan));
+      from = layout(guitar.chain(), Optional.of(plan));
       String origin = guitar.chain().origins().get(plan);
       if (origin != null
           && !given.hasMatchedOption("--setup")

@@ -76,6 +76,7 @@ class MessagesTest {
             words("fit", STRIKES + "before.flac", "--fixture", "strike"),
             "pick strikes need a job file"),
         Arguments.of(words("explain", JOB, "--setup", "wrong"), "no setup or plan \"wrong\""),
+        Arguments.of(guitar("predict", "--plan", "wrong"), "no setup or plan \"wrong\""),
         Arguments.of(guitar("predict", "--then", "cabel=500p"), "did you mean cable?"),
         Arguments.of(words("sweep", "x.mp3"), "ends in .wav"));
   }
