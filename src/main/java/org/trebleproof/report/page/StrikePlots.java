@@ -38,7 +38,6 @@ public final class StrikePlots {
   Series difference() {
     List<Double> hz = new ArrayList<>();
     List<Double> level = new ArrayList<>();
-    List<Double> half = new ArrayList<>();
     for (double low = LOW_HZ; low < HIGH_HZ; low *= TOGETHER) {
       double weight = 0;
       double sum = 0;
@@ -58,25 +57,17 @@ public final class StrikePlots {
       if (weight > 0) {
         hz.add(Math.exp(at / weight));
         level.add(sum / weight);
-        half.add(Estimate.NORMAL_95 / Math.sqrt(weight));
       }
     }
-    int n = hz.size();
-    double[] values = level.stream().mapToDouble(Double::doubleValue).toArray();
-    double[] low = new double[n];
-    double[] high = new double[n];
-    for (int i = 0; i < n; i++) {
-      low[i] = values[i] - half.get(i);
-      high[i] = values[i] + half.get(i);
-    }
+    // the band drawn is that of the difference; between points there is nothing to hold a band
     return new Series(
         "partials",
         Shape.POINTS,
         Side.AFTER,
         hz.stream().mapToDouble(Double::doubleValue).toArray(),
-        values,
-        low,
-        high);
+        level.stream().mapToDouble(Double::doubleValue).toArray(),
+        new double[0],
+        new double[0]);
   }
 
   /** The fundamentals of the notes, ascending; 0 for scrapes and strums. */
