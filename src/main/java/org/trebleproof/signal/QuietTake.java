@@ -121,8 +121,10 @@ public final class QuietTake {
    * @param fundamental frequency of the mains [Hz]
    * @param wander of the mains about it within the recording, either way [Hz]
    * @param radio radio as found
+   * @param pausing whether a radio that comes and goes is heard here or in other recordings
    */
-  public HumSpectrum spectrum(double fundamental, double wander, RadioSounds radio) {
+  public HumSpectrum spectrum(
+      double fundamental, double wander, RadioSounds radio, boolean pausing) {
     boolean[] pauses = steady.clone();
     int count = 0;
     for (int block = 0; block < pauses.length; block++) {
@@ -130,8 +132,9 @@ public final class QuietTake {
       count += pauses[block] ? 1 : 0;
     }
     boolean enough = count >= LEAST_BLOCKS;
-    boolean over = radio.phone().found() && !enough;
-    boolean other = radio.heard() && !radio.phone().found();
+    boolean fleeting = pausing && radio.phone().occupancy() < LASTING;
+    boolean over = radio.phone().found() && !enough && !fleeting;
+    boolean other = radio.heard() && !radio.phone().found() || fleeting;
     return new HumSpectrum(
         spectra,
         enough ? pauses : steady,
@@ -139,7 +142,7 @@ public final class QuietTake {
         over ? Optional.of(radio) : Optional.empty(),
         other ? Optional.of(lines) : Optional.empty(),
         wander,
-        radio.packets().isPresent() || radio.programme().isPresent(),
+        fleeting,
         radio.heard());
   }
 

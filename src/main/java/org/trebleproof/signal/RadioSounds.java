@@ -36,6 +36,11 @@ public record RadioSounds(
     return phone.found() || frames.isPresent() || packets.isPresent() || programme.isPresent();
   }
 
+  /** Whether a radio that comes and goes is heard: packets with gaps, or a programme. */
+  public boolean pausing() {
+    return packets.isPresent() || programme.isPresent();
+  }
+
   /** Distance of a frequency to the nearest line of a phone's bursts [Hz]. */
   double fromBursts(double hz) {
     return phone.found()

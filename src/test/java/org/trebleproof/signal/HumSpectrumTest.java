@@ -67,7 +67,7 @@ class HumSpectrumTest {
     Tones.sine(x, 50.02, 1e-2);
     Tones.sine(x, 150.06, 1e-4);
     QuietTake take = new QuietTake(Tones.floats(x), RATE);
-    HumSpectrum spectrum = take.spectrum(50.02, 0.004, take.radio(Optional.of(50.02), 50));
+    HumSpectrum spectrum = take.spectrum(50.02, 0.004, take.radio(Optional.of(50.02), 50), false);
     assertEquals(0.5e-4, spectrum.harmonic(1).value(), 0.02 * 0.5e-4);
     MeanPower third = spectrum.harmonic(3);
     assertTrue(third.quantile(0.025) < 0.5e-8 && third.quantile(0.975) > 0.5e-8, "" + third);
@@ -89,7 +89,7 @@ class HumSpectrumTest {
     }
     QuietTake take = new QuietTake(Tones.floats(x), RATE);
     assertTrue(take.steadyShare() < 0.8, "share " + take.steadyShare());
-    HumSpectrum spectrum = take.spectrum(50, 0.004, take.radio(Optional.of(50.0), 50));
+    HumSpectrum spectrum = take.spectrum(50, 0.004, take.radio(Optional.of(50.0), 50), false);
     assertEquals(0.5e-6, spectrum.harmonic(1).value(), 0.03 * 0.5e-6);
     assertTrue(spectrum.harmonic(4).positive() < 0.5e-6 / 100, "" + spectrum.harmonic(4));
     assertFalse(take.radio(Optional.of(50.0), 50).heard());

@@ -54,20 +54,23 @@ final class HumVisit {
         SideBySide.map(takes, (state, take) -> Heard.of(take, searches.get(state), mainsHz));
     double resolution = takes.values().stream().mapToDouble(QuietTake::resolution).max().orElse(0);
     List<RadioSounds> radio = heard.values().stream().map(Heard::radio).toList();
+    boolean pausing = radio.stream().anyMatch(RadioSounds::pausing);
     boolean anyRadio = radio.stream().anyMatch(RadioSounds::heard);
     Map<HumState, StateReading> readings =
         SideBySide.map(
             heard,
-            (state, one) ->
-                new StateReading(
-                    state,
-                    recordings.get(state),
-                    one.take().steadyShare(),
-                    one.mains(),
-                    one.spectrum(),
-                    one.radio(),
-                    anyRadio ? one.take().hissInGaps() : Double.NaN,
-                    hidden(one.spectrum(), radio, resolution, !all)));
+            (state, one) -> {
+              HumSpectrum spectrum = one.spectrum(pausing);
+              return new StateReading(
+                  state,
+                  recordings.get(state),
+                  one.take().steadyShare(),
+                  one.mains(),
+                  spectrum,
+                  one.radio(),
+                  anyRadio ? one.take().hissInGaps() : Double.NaN,
+                  hidden(spectrum, radio, resolution, !all));
+            });
     return List.copyOf(readings.values());
   }
 
@@ -105,17 +108,23 @@ final class HumVisit {
     return hidden;
   }
 
-  /** A recording taken apart by itself, the mains of the visit known. */
+  /**
+   * A recording listened to by itself, the mains of the visit known.
+   *
+   * @param hz where the lines of the mains are read [Hz]
+   */
   private record Heard(
-      QuietTake take, Optional<MainsSearch.Mains> mains, RadioSounds radio, HumSpectrum spectrum) {
+      QuietTake take, Optional<MainsSearch.Mains> mains, double hz, RadioSounds radio) {
 
     static Heard of(QuietTake take, MainsSearch search, Optional<Double> mainsHz) {
       Optional<MainsSearch.Mains> mains = mainsHz.flatMap(search::near);
       Optional<Double> hz = mains.map(MainsSearch.Mains::hz).or(() -> mainsHz);
-      RadioSounds radio = take.radio(hz, NOMINAL);
+      return new Heard(take, mains, hz.orElse(NOMINAL), take.radio(hz, NOMINAL));
+    }
+
+    HumSpectrum spectrum(boolean pausing) {
       double wander = mains.map(m -> WANDER + (m.high() - m.low()) / 2).orElse(UNKNOWN);
-      HumSpectrum spectrum = take.spectrum(hz.orElse(NOMINAL), wander, radio);
-      return new Heard(take, mains, radio, spectrum);
+      return take.spectrum(hz, wander, radio, pausing);
     }
   }
 }

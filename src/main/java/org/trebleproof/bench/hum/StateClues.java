@@ -36,17 +36,23 @@ record StateClues(
   private static final double LOW_HZ = 3000;
   private static final double HIGH_HZ = 16000;
 
+  /** Lines weaker than this beside a radio's own sound say nothing: 12 dB, as a power. */
+  private static final double COVERED = 0.063;
+
   static StateClues of(StateReading reading) {
     MeanPower[] groups = new MeanPower[FIRST.length];
+    double hiss = reading.spectrum().hiss().value();
+    double covered = reading.radio().heard() ? COVERED * hiss : 0;
     for (int g = 0; g < groups.length; g++) {
       int to = g + 1 < FIRST.length ? FIRST[g + 1] - 1 : reading.spectrum().harmonics();
-      groups[g] = reading.spectrum().harmonics(FIRST[g], to, reading.leftOut());
+      MeanPower group = reading.spectrum().harmonics(FIRST[g], to, reading.leftOut());
+      groups[g] = new MeanPower(group.value(), Math.hypot(group.sd(), covered));
     }
     return new StateClues(
         reading.state(),
         groups,
         reading.lines(),
-        reading.spectrum().hiss().value(),
+        hiss,
         reading.spectrum().hiss(LOW_HZ, HIGH_HZ).value(),
         reading.gapHiss());
   }

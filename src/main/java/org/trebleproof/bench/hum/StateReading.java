@@ -44,7 +44,7 @@ public record StateReading(
 
   /** Whether all lines of the mains may be a radio's frames instead. */
   public boolean mainsDoubtful() {
-    return radio.unclear().isPresent() && !leftOut[1] && !radio.heard();
+    return radio.unclear().isPresent() && !leftOut[1];
   }
 
   /**
