@@ -20,7 +20,7 @@ import org.trebleproof.desktop.draft.JobDraft;
  * A day's session on a display: the sample jobs are opened one after the other, each edited and
  * looked at in every place, until 200 captures were worked out. Then one job of 200 captures is
  * opened and looked at likewise. Prints the memory the process used; ends with an error above the
- * limit, or where the large job comes to no verdict.
+ * limit, or where the large job comes to no verdict. An argument makes the day shorter.
  */
 final class DaySession {
 
@@ -42,8 +42,9 @@ final class DaySession {
     try (Stream<Path> samples = Files.list(Path.of("sample-captures"))) {
       samples.map(s -> s.resolve("job.json")).filter(Files::exists).sorted().forEach(jobs::add);
     }
+    int day = arguments.length == 0 ? CAPTURES : Integer.parseInt(arguments[0]);
     int captures = 0;
-    for (int i = 0; captures < CAPTURES; i++) {
+    for (int i = 0; captures < day; i++) {
       Path job = jobs.get(i % jobs.size());
       String title = "session " + i;
       onScreen(
@@ -118,7 +119,7 @@ final class DaySession {
 
   /** The captures of a sample again and again, as if a guitar were swept all day. */
   private static Path largeJob(Path folder) throws IOException {
-    Path sample = Path.of("sample-captures", "pot-swap", "job.json").toAbsolutePath();
+    Path sample = Path.of("sample-captures", "swap-at-jack", "job.json").toAbsolutePath();
     JobDraft draft = JobDraft.read(sample);
     List<JobDraft.CaptureLine> lines = draft.captures();
     for (int i = lines.size(); i < CAPTURES; i++) {

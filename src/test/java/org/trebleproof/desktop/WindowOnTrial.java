@@ -60,7 +60,8 @@ final class WindowOnTrial {
           wait.play();
         };
     bench =
-        new Workbench(board, disk, keeper, new RecentJobs(state), InstantSource.system(), pause);
+        new Workbench(
+            board, this::onDisk, keeper, new RecentJobs(state), InstantSource.system(), pause);
     FileAsker asker =
         new FileAsker() {
           @Override
@@ -86,6 +87,13 @@ final class WindowOnTrial {
             shown::add);
     window.show();
     window.offer(bench.leftBehind());
+  }
+
+  /** A window that is gone may still have a pause running; what it wants kept then is not. */
+  private void onDisk(Runnable work) {
+    if (!disk.isShutdown()) {
+      disk.execute(work);
+    }
   }
 
   BenchWindow window() {
