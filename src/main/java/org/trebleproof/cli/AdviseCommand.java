@@ -12,7 +12,9 @@ final class AdviseCommand implements Subcommand {
   public CommandSpec spec() {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
-        .description("Names the extra measurement that would settle what a job leaves open.")
+        .description(
+            "Names the measurement that would help most.",
+            "That is the one that would settle what a job leaves open.")
         .footer(
             "",
             "Example: what else to measure before the guitar goes back",

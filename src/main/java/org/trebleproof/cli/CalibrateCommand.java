@@ -40,9 +40,10 @@ final class CalibrateCommand implements Subcommand {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
         .description(
-            "Calibrates an interface in up to four steps: loopback of both channels, the input's",
-            "resistance and capacitance, a check standard, and with --exciter the exciter coil.",
-            "Each step tells what is plugged in. The result goes into the calibration folder.")
+            "Calibrates an interface in up to four steps.",
+            "They are a loopback of both channels, the input's resistance and capacitance, a check"
+                + " standard, and with --exciter the exciter coil. Each step tells what is plugged"
+                + " in. The result goes into the calibration folder.")
         .footer(
             "",
             "Example: guided, with a film capacitor as check standard",

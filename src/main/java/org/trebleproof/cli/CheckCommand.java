@@ -31,8 +31,9 @@ final class CheckCommand implements Subcommand {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
         .description(
-            "Measures the check standard again and says whether today's bench agrees with its",
-            "history. Exit code 1 means that it has changed.")
+            "Says whether the bench is still as it was.",
+            "Measures the check standard again and holds it against its history. Exit code 1 means"
+                + " that the bench has changed.")
         .footer(
             "",
             "Example: before the first guitar of the day",

@@ -15,7 +15,7 @@ final class CompareCommand implements Subcommand {
   public CommandSpec spec() {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
-        .description("Says what changed between the two setups of a job, by how much, how surely.")
+        .description("Says what changed from one setup of a job to the other.")
         .footer(
             "",
             "Example: what a pot swap did, with a page for the customer",

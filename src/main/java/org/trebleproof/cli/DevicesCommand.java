@@ -32,8 +32,8 @@ final class DevicesCommand implements Subcommand {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
         .description(
-            "Lists playback and recording devices with the rates, bits and channels that really",
-            "open (each is tried).")
+            "Lists playback and recording devices.",
+            "With the rates, bits and channels that really open: each is tried.")
         .footer("", "Example:", "  trebleproof devices");
     return spec;
   }

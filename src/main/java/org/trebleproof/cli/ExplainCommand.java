@@ -21,7 +21,7 @@ final class ExplainCommand implements Subcommand {
   public CommandSpec spec() {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
-        .description("Says what takes the treble, share by share, and what brings most back.")
+        .description("Says what takes the treble, and what brings most back.")
         .footer(
             "",
             "Example: the guitar whose treble is missed, at the frequency where it is missed",

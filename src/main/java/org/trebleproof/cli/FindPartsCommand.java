@@ -27,7 +27,9 @@ final class FindPartsCommand implements Subcommand {
   public CommandSpec spec() {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
-        .description("Finds pots, leads, capacitors and resistors that come near to a sound.")
+        .description(
+            "Finds parts that come near to a wanted sound.",
+            "Pots, leads, capacitors, resistors and wirings are tried.")
         .footer(
             "",
             "Example: which parts make it resonate at 3.2 kHz with a peak of 4 dB?",

@@ -29,16 +29,18 @@ final class HumCommand implements Subcommand {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
         .description(
-            "Listens to ten seconds of silence in several states of the guitar and reasons about",
-            "where hum and buzz come from. Give as many states as you have; it says which one to",
-            "record next. It says nothing about electrical safety.")
+            "Finds where hum and buzz come from.",
+            "Listens to ten seconds of silence in several states of the guitar. Give as many states"
+                + " as you have; it says which one to record next. It says nothing about electrical"
+                + " safety.")
         .footer(
             "",
             "Example: a buzz that changes with the hand on the strings",
-            "  trebleproof hum --hands-off off.wav --on-strings strings.wav --on-sleeve sleeve.wav"
-                + " --volume-zero zero.wav",
+            "  trebleproof hum --hands-off off.wav --on-strings strings.wav \\",
+            "    --on-sleeve sleeve.wav --volume-zero zero.wav",
             "Example: what did the copper foil do?",
-            "  trebleproof hum --hands-off off.wav --after-hands-off off-foil.wav --page foil.html",
+            "  trebleproof hum --hands-off off.wav --after-hands-off off-foil.wav \\",
+            "    --page foil.html",
             "",
             "A tingle from strings or plug is a fault: stop, unplug, have outlet and amplifier",
             "tested. Never lift protective earth.");

@@ -20,7 +20,9 @@ final class IdentifyCommand implements Subcommand {
   public CommandSpec spec() {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
-        .description("Says what an unlabelled coil probably is: family, wire, turns, faults.")
+        .description(
+            "Says what an unlabelled coil probably is.",
+            "Its family, its wire and turns, and faults it may have.")
         .footer(
             "",
             "Example: the coil from the shoe box, read in a warm room",

@@ -20,10 +20,13 @@ import org.trebleproof.audio.device.SoundSystem;
 import org.trebleproof.bench.live.Speaker;
 import org.trebleproof.bench.mod.BlindTest;
 import org.trebleproof.bench.mod.ChainFile;
+import org.trebleproof.bench.mod.Prediction;
+import org.trebleproof.bench.mod.Predictor;
 import org.trebleproof.bench.mod.Rendering;
 import org.trebleproof.bench.mod.SignalChain;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.ListeningText;
+import org.trebleproof.report.PredictionText;
 import org.trebleproof.report.page.ModPage;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
@@ -52,7 +55,7 @@ final class ListenCommand implements Subcommand {
   public CommandSpec spec() {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
-        .description("Writes how it sounds before and after a change; with a blind test.")
+        .description("Lets you hear a change beforehand, also blind.")
         .footer(
             "",
             "Example: hear a pot swap, then 16 blind trials",
@@ -123,6 +126,16 @@ final class ListenCommand implements Subcommand {
       throw new WrongUsage("--trials is 5 to 100, not " + trials);
     }
     ChainOptions.Planned planned = ChainOptions.planned(given);
+    Prediction prediction =
+        new Predictor(
+                planned.chain(), planned.guitar().now(), planned.then(), Predictor.USUAL_DRAWS)
+            .predict();
+    if (prediction.changes().isEmpty()) {
+      throw new WrongUsage(
+          "Nothing is changed, so there is nothing to hear and nothing was written: name what would"
+              + " be different.");
+    }
+    String change = PredictionText.headline(prediction);
     Path strike = given.matchedOptionValue("--strike", null);
     Optional<Recording> dry = Optional.ofNullable(strike).map(SoundFile::read);
     Rendering sounds =
@@ -136,11 +149,11 @@ final class ListenCommand implements Subcommand {
     write(folder.resolve("before.wav"), sounds.before(), sounds.rate());
     write(folder.resolve("after.wav"), sounds.after(), sounds.rate());
     ChainOptions.write(given, "--save", () -> ChainFile.text(planned.guitar().chain()));
-    List<String> lines = ListeningText.lines(sounds, folder.toString(), terminal.style());
+    List<String> lines = ListeningText.lines(change, sounds, folder.toString(), terminal.style());
     if (trials == null) {
-      writePage(given, planned.chain(), sounds, Optional.empty());
+      writePage(given, planned.chain(), change, sounds, Optional.empty());
       ChainOptions.finish(
-          given, terminal, () -> ListeningText.json(sounds, Optional.empty()), lines);
+          given, terminal, () -> ListeningText.json(change, sounds, Optional.empty()), lines);
       return ExitCode.DONE;
     }
     lines.forEach(terminal::complain);
@@ -153,21 +166,25 @@ final class ListenCommand implements Subcommand {
         new BufferedReader(new InputStreamReader(answers, StandardCharsets.UTF_8));
     BlindTest.Score score =
         test.score(new BlindListening(sounds, folder, speaker, reader, terminal).run(test));
-    writePage(given, planned.chain(), sounds, Optional.of(score));
+    writePage(given, planned.chain(), change, sounds, Optional.of(score));
     ChainOptions.finish(
         given,
         terminal,
-        () -> ListeningText.json(sounds, Optional.of(score)),
+        () -> ListeningText.json(change, sounds, Optional.of(score)),
         List.of(ListeningText.score(score)));
     return ExitCode.DONE;
   }
 
   private static void writePage(
-      ParseResult given, SignalChain chain, Rendering sounds, Optional<BlindTest.Score> score) {
+      ParseResult given,
+      SignalChain chain,
+      String change,
+      Rendering sounds,
+      Optional<BlindTest.Score> score) {
     ChainOptions.write(
         given,
         "--page",
-        () -> ModPage.of(chain.heading(), sounds, score, LocalDate.now().toString()));
+        () -> ModPage.of(chain.heading(), change, sounds, score, LocalDate.now().toString()));
   }
 
   private static Optional<Speaker> speaker(ParseResult given, SoundSystem system, int rate) {

@@ -37,12 +37,14 @@ final class MeasureCommand implements Subcommand {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
         .description(
-            "Records a capture as record does, checks it and fits the job. With --until it records",
-            "again and again until that interval is reached, or no longer narrows.")
+            "Records a capture, checks it and fits the job.",
+            "With --until it records again and again until that interval is reached, or no longer"
+                + " narrows.")
         .footer(
             "",
             "Example: how well is the load known?",
-            "  trebleproof measure job.json before --until \"loadResistance 2%%\" --page b.html");
+            "  trebleproof measure job.json before --until \"loadResistance 2%%\" \\",
+            "    --page b.html");
     LiveOptions.addCapture(spec);
     LiveOptions.addDevices(spec);
     spec.addOption(

@@ -32,8 +32,9 @@ final class RecordCommand implements Subcommand {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
         .description(
-            "Plays sweeps into the fixture, records both channels at once, and adds the recording",
-            "to the job. It starts quiet and never exceeds the ceiling; Ctrl-C fades out.")
+            "Plays sweeps and records them into a job.",
+            "Both channels are recorded at once. It starts quiet and never exceeds the ceiling;"
+                + " Ctrl-C fades out.")
         .footer(
             "",
             "Example: the guitar as it came in",

@@ -23,7 +23,7 @@ final class SweepCommand implements Subcommand {
   public CommandSpec spec() {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
-        .description("Writes a sweep to play into the fixture while recording (WAV, one channel).")
+        .description("Writes the sweep to play into the fixture.", "A WAV file of one channel.")
         .footer(
             "",
             "Example: four quiet sweeps at 96 kHz",

@@ -52,6 +52,7 @@ record Terminal(PrintStream out, PrintStream err, Charset charset, TextStyle sty
         .replace("→", "->")
         .replace("–", "-")
         .replace("−", "-")
+        .replace(" °C", " C")
         .replace("°", " deg");
   }
 }

@@ -26,7 +26,7 @@ public final class IdentityText {
     Wrapped.lines(headline(c), WIDTH, "").forEach(l -> lines.add(style.strong(l)));
     lines.add("");
     lines.add("  Inductance              " + EstimateText.full(c.inductance()));
-    lines.add("  Resistance at 20 C      " + EstimateText.full(c.resistance()));
+    lines.add("  Resistance at 20 °C     " + EstimateText.full(c.resistance()));
     lines.add("  Winding capacitance     " + EstimateText.full(c.capacitance()));
     for (CoilIdentity.Likely l : c.families()) {
       if (l.probability() >= LEAST_SHOWN) {

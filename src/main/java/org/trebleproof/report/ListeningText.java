@@ -15,20 +15,17 @@ public final class ListeningText {
 
   private ListeningText() {}
 
-  /** What there is to hear, and the caution that belongs to it. */
-  public static List<String> lines(Rendering r, String folder, TextStyle style) {
+  /**
+   * What there is to hear, and the caution that belongs to it.
+   *
+   * @param change what the change does, in a sentence
+   */
+  public static List<String> lines(String change, Rendering r, String folder, TextStyle style) {
     List<String> lines = new ArrayList<>();
-    Wrapped.lines(
-            String.format(
-                Locale.ROOT,
-                "The change makes %+.1f LU by ITU-R BS.1770; %s/before.wav and %s/after.wav %s.",
-                r.loudnessAfter() - r.loudnessBefore(),
-                folder,
-                folder,
-                r.matched() ? "are matched in loudness" : "keep that difference"),
-            WIDTH,
-            "")
-        .forEach(l -> lines.add(style.strong(l)));
+    Wrapped.lines(change, WIDTH, "").forEach(l -> lines.add(style.strong(l)));
+    lines.addAll(Wrapped.lines(loudness(r), WIDTH, ""));
+    lines.addAll(
+        Wrapped.lines("Hear " + folder + "/before.wav and " + folder + "/after.wav.", WIDTH, ""));
     if (r.synthetic()) {
       lines.add("The strings are computed, not recorded: give a recording with --strike.");
     }
@@ -42,16 +39,18 @@ public final class ListeningText {
     return lines;
   }
 
+  /** What the change does to loudness, and what was done about it. */
+  public static String loudness(Rendering r) {
+    return String.format(
+        Locale.ROOT,
+        "Loudness changes by %+.1f LU (ITU-R BS.1770), and both files %s.",
+        r.loudnessAfter() - r.loudnessBefore(),
+        r.matched() ? "are matched" : "keep that difference");
+  }
+
   /** The verdict: of the blind test where there was one, else what the change does to loudness. */
   public static String verdict(Rendering r, Optional<BlindTest.Score> score) {
-    return score
-        .map(ListeningText::score)
-        .orElseGet(
-            () ->
-                String.format(
-                    Locale.ROOT,
-                    "The change makes %+.1f LU by ITU-R BS.1770.",
-                    r.loudnessAfter() - r.loudnessBefore()));
+    return score.map(ListeningText::score).orElseGet(() -> loudness(r));
   }
 
   /** How the sounds came about and what to mind, a sentence each. */
@@ -61,13 +60,7 @@ public final class ListeningText {
             ? "The strings are computed, not recorded."
             : "The sound before is the recording, that after went through the ratio of the two"
                 + " responses as a minimum-phase filter.",
-        r.matched()
-            ? String.format(
-                Locale.ROOT,
-                "Both were brought to one loudness; before that the change made %+.1f LU (ITU-R"
-                    + " BS.1770).",
-                r.loudnessAfter() - r.loudnessBefore())
-            : "The difference in loudness was left.",
+        r.matched() ? "Both were brought to one loudness." : "The difference in loudness was left.",
         "Start quiet: 85 dB(A) is a day's dose in 8 hours, 100 dB(A) in 15 minutes (NIOSH 98-126).");
   }
 
@@ -82,14 +75,18 @@ public final class ListeningText {
         score.chance() <= SIGNIFICANT ? "you hear it" : "this test does not show that you hear it");
   }
 
-  /** All of it for another program. */
-  public static String json(Rendering r, Optional<BlindTest.Score> score) {
+  /**
+   * All of it for another program.
+   *
+   * @param change what the change does, in a sentence
+   */
+  public static String json(String change, Rendering r, Optional<BlindTest.Score> score) {
     Map<String, Object> tree =
         JsonTree.object(
             "trebleproof",
             1,
             "verdict",
-            verdict(r, score),
+            change + " " + verdict(r, score),
             "loudnessBefore",
             r.loudnessBefore(),
             "loudnessAfter",

@@ -199,6 +199,47 @@ class MessagesTest {
     assertTrue(fit.err().contains(what) && fit.err().contains(usual), fit.err());
   }
 
+  /** One whole sentence a command, on its own line; examples can be copied line by line. */
+  @Test
+  void helpIsWholeSentencesAndExamplesCanBeCopied() {
+    String top = Outcome.of("--help").out();
+    String commands = top.substring(top.indexOf("Commands:"), top.indexOf("Example:"));
+    List<String> lines = commands.lines().skip(1).filter(l -> !l.isBlank()).toList();
+    assertEquals(15, lines.size(), commands);
+    for (String line : lines) {
+      assertTrue(line.matches("  [a-z-]+ +[A-Z].*\\."), line);
+      String command = line.strip().split(" ")[0];
+      String help = Outcome.of(command, "--help").out();
+      assertTrue(help.lines().allMatch(l -> l.length() <= 80), help);
+      String examples = help.substring(help.indexOf("Example:"));
+      boolean goesOn = false;
+      for (String l : examples.lines().toList()) {
+        boolean part = l.startsWith("  ");
+        assertFalse(goesOn && !l.startsWith("    "), "cut off: " + l);
+        assertFalse(!goesOn && part && !l.startsWith("  trebleproof "), "not copied: " + l);
+        goesOn = l.endsWith("\\");
+      }
+    }
+  }
+
+  @Test
+  void listenNamesTheChangeAndWritesNothingWhereThereIsNone() {
+    Path sounds = folder.resolve("hear");
+    String[] now =
+        guitar("listen", "--now", "volume=250k,cable=500p", "--folder", sounds.toString());
+    List<String> same = new ArrayList<>(List.of(now));
+    same.addAll(List.of("--then", "volume=250k"));
+    Outcome nothing = Outcome.of(same.toArray(new String[0]));
+    assertEquals(ExitCode.USAGE, nothing.exitCode(), nothing.err());
+    assertTrue(nothing.err().contains("Nothing is changed"), nothing.err());
+    assertFalse(Files.exists(sounds));
+    same.set(same.size() - 1, "volume=1M");
+    Outcome changed = Outcome.of(same.toArray(new String[0]));
+    assertEquals(ExitCode.DONE, changed.exitCode(), changed.err());
+    assertTrue(changed.out().startsWith("Volume pot 250k to 1M: "), changed.out());
+    assertTrue(changed.out().contains("LU (ITU-R BS.1770), and both files are matched."));
+  }
+
   @Test
   void aRecordingThatIsTakenInKeepsItsEnding() throws IOException {
     Path job = Files.copy(Path.of(JOB), folder.resolve("job.json"));

@@ -58,11 +58,13 @@ class ModSchemaTest {
           "predict",
           mapper.readTree(PredictionText.json(new Predictor(both, now, then, 200).predict())));
       Rendering sounds = Rendering.of(both, now, then, Optional.empty(), true);
-      schema.checkAs("listen", mapper.readTree(ListeningText.json(sounds, Optional.empty())));
+      schema.checkAs(
+          "listen", mapper.readTree(ListeningText.json("Changed.", sounds, Optional.empty())));
       schema.checkAs(
           "listen",
           mapper.readTree(
-              ListeningText.json(sounds, Optional.of(new BlindTest.Score(9, 10, 0.010742)))));
+              ListeningText.json(
+                  "Changed.", sounds, Optional.of(new BlindTest.Score(9, 10, 0.010742)))));
     }
     schema.checkAs(
         "explain",

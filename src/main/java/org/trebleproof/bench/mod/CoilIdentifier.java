@@ -261,7 +261,7 @@ public final class CoilIdentifier {
         String.format(
             Locale.ROOT,
             "usual for \"%s\": about %.1fk and %.1f H (common practice, no source); this one has"
-                + " %.1fk at 20 C and %.2f H",
+                + " %.1fk at 20 °C and %.2f H",
             f.words(),
             f.ohm() / 1000,
             f.henry(),

@@ -118,8 +118,22 @@ public final class ModPage {
    */
   public static String of(
       String title, Rendering sounds, Optional<BlindTest.Score> score, String date) {
+    return heard(title, List.of(ListeningText.verdict(sounds, score)), sounds, date);
+  }
+
+  /**
+   * The same under what the change does.
+   *
+   * @param change in a sentence
+   */
+  public static String of(
+      String title, String change, Rendering sounds, Optional<BlindTest.Score> score, String date) {
+    return heard(title, List.of(change, ListeningText.verdict(sounds, score)), sounds, date);
+  }
+
+  private static String heard(String title, List<String> verdict, Rendering sounds, String date) {
     ModPage page = new ModPage();
-    page.open(title, List.of(ListeningText.verdict(sounds, score)), date);
+    page.open(title, verdict, date);
     page.pair(sounds.curves(), "What the two sounds differ by.");
     page.html.append("</section>\n");
     page.html.append(Html.element("h2", "How it was heard")).append('\n');
@@ -198,6 +212,9 @@ public final class ModPage {
     for (CoilIdentity.Likely l : coil.families()) {
       row("td", l.family().words(), IdentityText.chance(l.probability()));
     }
+    html.append("</tbody></table></div>\n");
+    html.append(Html.element("h3", "Whatever its family"))
+        .append("\n<div class=\"scroll\"><table class=\"estimates\"><tbody>\n");
     row("td", "under a metal cover or on a metal plate", IdentityText.chance(coil.covered()));
     row("td", "turns are shorted", IdentityText.chance(coil.shortedTurns()));
     html.append("</tbody></table></div>\n");
