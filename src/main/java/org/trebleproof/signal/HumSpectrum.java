@@ -132,7 +132,8 @@ public final class HumSpectrum {
     double value = pausing ? Math.min(line.value(), 1.2 * quietBlocks(k)) : line.value();
     Arrays.fill(harmonic[k - 1], value);
     Arrays.fill(weighted[k - 1], AWeighting.power(k * fundamental) * value);
-    uncertain[k - 1] = value < line.value() ? Math.max(line.sd(), value) : line.sd();
+    double doubt = value < line.value() ? Math.max(line.sd(), value) : line.sd();
+    uncertain[k - 1] = radio.isPresent() ? Math.hypot(doubt, skirts(k)) : doubt;
     for (int b = 0; b < beside.length; b++) {
       beside[b][k - 1] =
           fine.line((k + BESIDE[b]) * fundamental, LineSpectrum.LOBE + spread).value();

@@ -140,7 +140,7 @@ public final class QuietTake {
         enough ? pauses : steady,
         fundamental,
         over ? Optional.of(radio) : Optional.empty(),
-        other ? Optional.of(lines) : Optional.empty(),
+        other || over ? Optional.of(lines) : Optional.empty(),
         wander,
         fleeting,
         radio.heard());

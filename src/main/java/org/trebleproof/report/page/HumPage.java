@@ -122,7 +122,10 @@ public final class HumPage {
                     ? "relative to the strike's loudest 0.4 s"
                     : "relative to a full-scale sine")
                 + ", with 95 % intervals. Hum: the fundamental and the next three harmonics. Buzz:"
-                + " the harmonics above, up to 5 kHz. Hiss: what lies between, 20 Hz to 20 kHz."));
+                + " the harmonics above, up to 5 kHz. Hiss: what lies between, 20 Hz to 20 kHz."
+                + (bursts
+                    ? " " + RadioWords.of(result.readings()) + ": over the whole recording."
+                    : "")));
   }
 
   private void cell(String words) {
