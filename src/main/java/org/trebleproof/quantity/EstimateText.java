@@ -36,7 +36,11 @@ public final class EstimateText {
     double up = estimate.high() - estimate.value();
     double down = estimate.value() - estimate.low();
     double half = Math.max(up, down);
-    if (down < 0 || up < 0 || Math.abs(up - down) > LOPSIDED * half) {
+    String value = scale.number(estimate.value());
+    // Bounds that would be printed like the value say less than a half-width.
+    boolean seen =
+        !scale.number(estimate.low()).equals(value) || !scale.number(estimate.high()).equals(value);
+    if (seen && (down < 0 || up < 0 || Math.abs(up - down) > LOPSIDED * half)) {
       return scale.unit(scale.number(estimate.value()))
           + " ("
           + scale.lower(estimate.low())

@@ -14,6 +14,10 @@ import org.trebleproof.quantity.Finding;
 /** A prediction for a terminal and for another program. */
 public final class PredictionText {
   private static final int WIDTH = 98;
+
+  /** Bands narrower than this are printed to a hundredth [dB]. */
+  private static final double FINE = 0.15;
+
   private static final int MOST_BANDS = 5;
   private static final int LABEL = 24;
   private static final int CELL = 29;
@@ -72,14 +76,20 @@ public final class PredictionText {
 
   /** The verdict in one sentence. */
   public static String headline(Prediction p) {
-    String what = p.changes().isEmpty() ? "Nothing is changed" : String.join("; ", p.changes());
+    if (p.changes().isEmpty()) {
+      return "Nothing is changed.";
+    }
+    String what = String.join("; ", p.changes());
     Audibility.Band band = p.audibility().loudest();
     int at = nearest(p.hz(), band.centreHz());
+    boolean fine = p.change().high()[at] - p.change().low()[at] < FINE;
     String text =
         Sentence.of(what).replaceAll("\\.$", "")
             + String.format(
                 Locale.ROOT,
-                ": %+.1f dB (%+.1f to %+.1f) around %s, %s",
+                fine
+                    ? ": %+.2f dB (%+.2f to %+.2f) around %s, %s"
+                    : ": %+.1f dB (%+.1f to %+.1f) around %s, %s",
                 p.change().decibel()[at],
                 p.change().low()[at],
                 p.change().high()[at],
