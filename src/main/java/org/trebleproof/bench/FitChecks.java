@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.Part;
 import org.trebleproof.fit.CausalityTest;
 import org.trebleproof.fit.Parameter;
 import org.trebleproof.fit.PriorConflict;
@@ -49,7 +50,11 @@ final class FitChecks {
   /** All findings about a fit, coil-free results apart. */
   static List<Finding> of(FittedModels models, Map<String, Response> measured) {
     List<Finding> findings = new ArrayList<>();
-    misfit(models, measured).ifPresent(findings::add);
+    Optional<Finding> alike = AlikeCaptures.disagreeing(models.best().model().job(), measured);
+    alike.ifPresent(findings::add);
+    if (alike.isEmpty()) {
+      misfit(models, measured).ifPresent(findings::add);
+    }
     findings.addAll(contradictions(models));
     findings.addAll(implausible(models));
     return findings;
@@ -74,8 +79,9 @@ final class FitChecks {
                       + "), so no part values are given."
                   : "No coil model explains the captures together, so no part values are given.",
               evidence,
-              "Switch off every effect, gain control and noise suppression in the recorder, check"
-                  + " the wiring and the files of the job, and sweep again."));
+              "Check which file belongs to which setup and what was clipped on. If that is right,"
+                  + " switch off every effect, gain control and noise suppression in the recorder,"
+                  + " check the wiring, and sweep again."));
     }
     if (floor > NOTABLE) {
       return Optional.of(
@@ -133,25 +139,35 @@ final class FitChecks {
       }
       String what = inWords(model.job(), p.name());
       boolean contradicted = Math.abs(conflict.pull()) > CONTRADICTED;
+      String word = stated(model.job(), p.name()) ? "stated" : "usual";
       Finding finding =
           Finding.error(
               contradicted ? "marking-contradicted" : "marking-doubtful",
               contradicted
-                  ? "The captures contradict what is stated of "
+                  ? "The captures contradict what is "
+                      + word
+                      + " of "
                       + what
                       + ", so something about the job is not as stated."
-                  : "The captures hardly agree with what is stated of "
+                  : "The captures hardly agree with what is "
+                      + word
+                      + " of "
                       + what
                       + ", so the values of single parts are held back.",
               String.format(
                   Locale.ROOT,
-                  "%s: stated %s, %.1f standard deviations from where the captures and all other"
+                  "%s: %s %s, %.1f standard deviations from where the captures and all other"
                       + " markings put it",
                   what,
+                  word,
                   print(p, p.priorMean()),
                   Math.abs(conflict.pull())),
-              "Check that value first, then the other stated values and which file belongs to which"
-                  + " setup; a looser tolerance is right only where the part really is that loose.");
+              stated(model.job(), p.name())
+                  ? "Check that value first, then the other stated values and which file belongs to"
+                      + " which setup; a looser tolerance is right only where the part really is that"
+                      + " loose."
+                  : "Check which file belongs to which setup and what was clipped on, then every"
+                      + " stated value: one of them is wrong, though not this one.");
       findings.add(
           contradicted
               ? finding
@@ -176,8 +192,30 @@ final class FitChecks {
         || parameter.endsWith(".capacitance");
   }
 
+  /** Whether the job itself states it. */
+  private static boolean stated(Job job, String parameter) {
+    Part pickup =
+        parameter.endsWith(".resistance")
+            ? job.parts().get(parameter.substring(0, parameter.lastIndexOf('.')))
+            : null;
+    boolean calibrated =
+        job.fixture() instanceof Fixture.Series s
+            ? s.channels().isPresent()
+            : job.fixture() instanceof Fixture.Exciter e && e.channels().isPresent();
+    return job.parts().containsKey(parameter)
+        || pickup != null && pickup.marking().isPresent()
+        || parameter.equals(JobModel.SERIES_RESISTOR)
+        || parameter.equals(JobModel.INPUT_RESISTANCE)
+        || parameter.equals(JobModel.INPUT_CAPACITANCE)
+        || calibrated
+            && (parameter.equals(JobModel.CHANNEL_RATIO) || parameter.equals(JobModel.DELAY));
+  }
+
   private static String print(Parameter p, double coordinate) {
     double value = p.value(coordinate);
+    if (p.name().startsWith(JobModel.PLACEMENT)) {
+      return "the same within 0.3 %";
+    }
     if (!p.logarithmic()) {
       return p.name().equals(JobModel.DELAY)
           ? String.format(Locale.ROOT, "%.3f us", 1e6 * value)
