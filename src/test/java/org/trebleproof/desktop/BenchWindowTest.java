@@ -19,6 +19,7 @@ import javafx.scene.control.CheckBox;
 import javafx.scene.control.ComboBox;
 import javafx.scene.control.ComboBoxBase;
 import javafx.scene.control.Label;
+import javafx.scene.control.ScrollPane;
 import javafx.scene.control.Slider;
 import javafx.scene.control.TextField;
 import javafx.scene.control.TitledPane;
@@ -224,6 +225,7 @@ class BenchWindowTest {
     press(robot, KeyCode.ENTER);
     assertEquals(
         0.625, trial.bench().draftProperty().get().orElseThrow().rotation("after", "volume"));
+    robot.interact(() -> robot.lookup(".work-order").queryAs(ScrollPane.class).setVvalue(0.6));
     trial.picture("setup");
     robot.interact(() -> second.setValue("none"));
     assertEquals(
