@@ -99,13 +99,18 @@ public final class FitJob {
     progress.at(Progress.READ);
     List<Finding> findings = new ArrayList<>(job.notes());
     readings.forEach(r -> findings.addAll(r.findings()));
+    Optional<Finding> same =
+        SameRecording.among(
+            readings.stream().map(r -> r.entry().id()).toList(),
+            readings.stream().map(CaptureReading::sha256).toList());
+    same.ifPresent(findings::add);
     Map<String, Response> measured = new LinkedHashMap<>();
     for (CaptureReading r : readings) {
       if (r.usable()) {
         measured.put(r.entry().id(), r.measured());
       }
     }
-    return measured.size() < readings.size()
+    return measured.size() < readings.size() || same.isPresent()
         ? refusal(job, readings, findings)
         : fitted(job, readings, measured, findings, keep, progress);
   }

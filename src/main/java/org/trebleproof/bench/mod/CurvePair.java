@@ -59,6 +59,11 @@ public record CurvePair(String title, double[] hz, Curve first, Optional<Curve> 
       return new Curve(name, Arrays.copyOf(guitars.centre().now(), n), low, high);
     }
 
+    /** The same curve as something to look from, not to be read. */
+    Curve withoutBand() {
+      return given(name, decibel);
+    }
+
     Curve named(String other) {
       return new Curve(other, decibel, low, high);
     }

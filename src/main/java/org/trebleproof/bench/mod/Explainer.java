@@ -301,7 +301,8 @@ public final class Explainer {
     return CurvePair.of(
         "Level at the jack over the coil's own voltage",
         CurvePair.Curve.of("as it is", chain, layout),
-        CurvePair.Curve.of("bare coil without losses", chain, c -> Wired.of(c, bare, true)));
+        CurvePair.Curve.of("bare coil without losses", chain, c -> Wired.of(c, bare, true))
+            .withoutBand());
   }
 
   /** Gives the explanation. */

@@ -37,7 +37,7 @@ import org.trebleproof.report.schematic.SvgSchematic;
  */
 public final class ModPage {
   private static final int WIDTH = 880;
-  private static final double HEADROOM = 15;
+  private static final double HEADROOM = 5;
   private static final double LOW_HZ = 80;
   private static final double HIGH_HZ = 14000;
   private static final double DEEPEST = 18;
@@ -154,7 +154,7 @@ public final class ModPage {
             reading,
             LOW_HZ,
             HIGH_HZ,
-            ValueAxis.decibel(lines, LOW_HZ, HIGH_HZ, DEEPEST),
+            ValueAxis.decibel(lines, LOW_HZ, HIGH_HZ, DEEPEST + HEADROOM),
             lines,
             List.of()),
         LEVELS_HEIGHT,

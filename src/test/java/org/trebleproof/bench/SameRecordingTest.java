@@ -1,0 +1,51 @@
+package org.trebleproof.bench;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.trebleproof.bench.job.CaptureEntry;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.JobReader;
+
+class SameRecordingTest {
+
+  @Test
+  void differentFilesAreDifferentRecordings() {
+    assertEquals(Optional.empty(), SameRecording.among(List.of("a", "b"), List.of("1", "2")));
+    assertTrue(
+        SameRecording.among(List.of("a", "b", "c"), List.of("1", "2", "1"))
+            .orElseThrow()
+            .text()
+            .startsWith("Captures \"a\" and \"c\" are the same"));
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"swap-at-jack", "strikes-pot-swap"})
+  void aFileNamedTwiceIsRefused(String sample) {
+    Job job = JobReader.read(Path.of("sample-captures", sample, "job.json"));
+    Path one = job.captures().get(0).file();
+    FitResult result =
+        new FitJob()
+            .run(
+                new Job(
+                    job.title(),
+                    job.source(),
+                    job.fixture(),
+                    job.mainsHz(),
+                    job.parts(),
+                    job.setups(),
+                    job.captures().stream()
+                        .map(c -> new CaptureEntry(c.id(), one, c.setup(), c.across()))
+                        .toList(),
+                    List.of()));
+    assertTrue(result.refused());
+    assertEquals("same-recording", result.findings().get(0).code());
+    assertTrue(result.rows().stream().allMatch(r -> r.estimate().isEmpty()));
+  }
+}
