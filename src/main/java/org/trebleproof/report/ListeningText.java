@@ -60,7 +60,7 @@ public final class ListeningText {
             ? "The strings are computed, not recorded."
             : "The sound before is the recording, that after went through the ratio of the two"
                 + " responses as a minimum-phase filter.",
-        r.matched() ? "Both were brought to one loudness." : "The difference in loudness was left.",
+        loudness(r),
         "Start quiet: 85 dB(A) is a day's dose in 8 hours, 100 dB(A) in 15 minutes (NIOSH 98-126).");
   }
 

@@ -277,7 +277,7 @@ public final class CoilIdentifier {
       facts.add(
           String.format(
               Locale.ROOT,
-              "its resistance was read at %.0f C; copper changes by 0.39 %% per kelvin (IEC 60028)",
+              "its resistance was read at %.0f °C; copper changes by 0.39 %% per kelvin (IEC 60028)",
               celsius));
     }
     if (!windings.isEmpty()) {

@@ -128,7 +128,9 @@ public final class ModPage {
    */
   public static String of(
       String title, String change, Rendering sounds, Optional<BlindTest.Score> score, String date) {
-    return heard(title, List.of(change, ListeningText.verdict(sounds, score)), sounds, date);
+    List<String> verdict = new ArrayList<>(List.of(change));
+    score.map(ListeningText::score).ifPresent(verdict::add);
+    return heard(title, verdict, sounds, date);
   }
 
   private static String heard(String title, List<String> verdict, Rendering sounds, String date) {
