@@ -187,7 +187,7 @@ final class ChainOptions {
           source.getFileName()
               + " is a recording: fit it first (trebleproof fit "
               + source
-              + "), or give a job that names it.");
+              + " --fixture ...) and type its numbers, or give a job that names it.");
     }
     return ChainFile.isOne(source) ? ChainFile.read(source) : fitted(source);
   }

@@ -144,6 +144,9 @@ final class CommandLineFace {
   private static String words(ParameterException e) {
     if (e instanceof UnmatchedArgumentException unmatched) {
       String word = unmatched.getUnmatched().get(0);
+      if (word.startsWith("-")) {
+        return "there is no option " + word;
+      }
       return Refusal.quote(word)
           + " is one word too many: leave it out, or put a name with spaces in quotation marks";
     }

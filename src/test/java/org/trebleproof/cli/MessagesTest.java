@@ -63,6 +63,8 @@ class MessagesTest {
         Arguments.of(
             words("compare", "--pages", "x.html", JOB),
             "there is no option --pages: did you mean --page?"),
+        Arguments.of(words("compare", JOB, "-x"), "there is no option -x"),
+        Arguments.of(words("compare", JOB, "b.json"), "\"b.json\" is one word too many"),
         Arguments.of(words("comparre", JOB), "no command comparre: did you mean compare?"),
         Arguments.of(words("job.json"), "to fit it: trebleproof fit job.json"),
         Arguments.of(
