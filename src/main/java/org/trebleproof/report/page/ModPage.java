@@ -210,13 +210,13 @@ public final class ModPage {
 
   private void likelihoods(CoilIdentity coil) {
     html.append(Html.element("h2", "What it may be"))
-        .append("\n<div class=\"scroll\"><table class=\"estimates\"><tbody>\n");
+        .append("\n<div class=\"scroll\"><table class=\"estimates chances\"><tbody>\n");
     for (CoilIdentity.Likely l : coil.families()) {
       row("td", l.family().words(), IdentityText.chance(l.probability()));
     }
     html.append("</tbody></table></div>\n");
     html.append(Html.element("h3", "Whatever its family"))
-        .append("\n<div class=\"scroll\"><table class=\"estimates\"><tbody>\n");
+        .append("\n<div class=\"scroll\"><table class=\"estimates chances\"><tbody>\n");
     row("td", "under a metal cover or on a metal plate", IdentityText.chance(coil.covered()));
     row("td", "turns are shorted", IdentityText.chance(coil.shortedTurns()));
     html.append("</tbody></table></div>\n");
