@@ -51,10 +51,16 @@ public final class FoundPartsText {
       return "Nothing tried comes near to " + found.target() + ".";
     }
     FoundParts.Option choice = found.choice().get();
-    String near =
-        choice.distance() <= 1
-            ? "comes as near to " + found.target() + " as anybody hears"
-            : "comes nearest to " + found.target();
+    if (choice.distance() > 1) {
+      return "Nothing that was tried gets to "
+          + found.target()
+          + "; "
+          + words(choice)
+          + " comes nearest"
+          + String.format(Locale.ROOT, " (distance %.2f", choice.distance())
+          + String.format(Locale.ROOT, ", %.2f with unlucky parts).", choice.unlucky());
+    }
+    String near = "comes as near to " + found.target() + " as anybody hears";
     return Sentence.of(words(choice)).replaceAll("\\.$", "")
         + " "
         + near

@@ -261,6 +261,7 @@ public final class HumCheck {
     }
     return new VisitChange(
         old.state(),
+        fresh.recording(),
         PowerLevel.difference(fresh.hum(), old.hum()),
         PowerLevel.difference(fresh.buzz(), old.buzz()),
         PowerLevel.difference(fresh.lines(), old.lines()),

@@ -1,12 +1,14 @@
 package org.trebleproof.bench.hum;
 
 import java.util.List;
+import org.trebleproof.audio.Recording;
 import org.trebleproof.quantity.Estimate;
 
 /**
  * What a mod did to one state: level after over level before [dB].
  *
  * @param state the state, recorded in both visits
+ * @param after what was recorded after the mod
  * @param hum of the hum
  * @param buzz of the buzz
  * @param lines of hum and buzz together
@@ -15,6 +17,7 @@ import org.trebleproof.quantity.Estimate;
  */
 public record VisitChange(
     HumState state,
+    Recording after,
     Estimate hum,
     Estimate buzz,
     Estimate lines,

@@ -65,6 +65,19 @@ final class Sayings {
           new Estimate(band.change(), band.low(), band.high(), Unit.DECIBEL, Known.DERIVED));
     }
 
+    /** How much that is, whichever way. */
+    String size() {
+      Audibility.Band band = heard.loudest();
+      boolean loss = band.change() < 0;
+      return EstimateText.full(
+          new Estimate(
+              Math.abs(band.change()),
+              loss ? -band.high() : band.low(),
+              loss ? -band.low() : band.high(),
+              Unit.DECIBEL,
+              Known.DERIVED));
+    }
+
     double mostHz() {
       return heard.loudest().centreHz();
     }
@@ -170,7 +183,7 @@ final class Sayings {
             "A fifth more resistance alone changes the level at 100 Hz by "
                 + s.low()
                 + ", and nowhere by more than "
-                + s.most()
+                + s.size()
                 + ". The ohmmeter reads the wire; output follows turns and magnet. More turns of the"
                 + " same wire bring both, which is where the saying comes from."));
   }
@@ -198,7 +211,7 @@ final class Sayings {
             "A bigger tone capacitor makes the guitar darker",
             s.heard().verdict() != Audibility.Grade.INAUDIBLE,
             "With the tone full up 47n in place of this one changes nothing by more than "
-                + s.most()
+                + s.size()
                 + " ("
                 + s.heard().verdict().words()
                 + "); it matters once the tone is turned down."));
@@ -215,7 +228,7 @@ final class Sayings {
           "A lead only loses treble",
           true,
           "This lead takes "
-              + s.most()
+              + s.size()
               + " around "
               + kilohertz(s.mostHz())
               + "; with these controls there is no resonance that it could move.");

@@ -2,6 +2,7 @@ package org.trebleproof.report.page;
 
 import java.util.List;
 import java.util.Locale;
+import org.trebleproof.audio.Recording;
 import org.trebleproof.audio.SoundFile;
 import org.trebleproof.bench.hum.HumCause;
 import org.trebleproof.bench.hum.HumResult;
@@ -68,7 +69,7 @@ public final class HumPage {
     html.append(Html.element("span", date)).append("</div>\n");
     html.append(Html.element("h1", "Hum and ground check")).append('\n');
     html.append("<p class=\"verdict\">" + Html.text(HumHeadline.of(result)) + "</p>\n");
-    for (HumCause cause : result.causes()) {
+    for (HumCause cause : told()) {
       html.append("<div class=\"finding\">\n<p>");
       html.append(
           Html.element("span", "word", Sentences.capitalised(cause.strength().words()) + ":"));
@@ -82,6 +83,13 @@ public final class HumPage {
     html.append("<ul class=\"cautions\">\n");
     SafetyNote.full().forEach(s -> html.append(Html.element("li", s)).append('\n'));
     html.append("</ul>\n</section>\n");
+  }
+
+  /** After a mod one open question is enough: what it did is told. */
+  private List<HumCause> told() {
+    boolean open =
+        result.causes().stream().allMatch(c -> c.strength() == HumCause.Strength.CANNOT_TELL);
+    return open && !result.visit().isEmpty() ? result.causes().subList(0, 1) : result.causes();
   }
 
   private void writeLevels() {
@@ -201,22 +209,25 @@ public final class HumPage {
 
   private void writeRepeat() {
     html.append(Html.element("h2", "To repeat this check")).append("\n<dl>\n");
-    for (StateReading reading : result.readings()) {
-      html.append(Html.element("dt", Sentences.capitalised(reading.state().words())));
-      html.append("<dd>");
-      html.append(
-          Html.text(
-              String.format(
-                  Locale.ROOT,
-                  "%s, %.1f s at %.0f Hz, %d bit",
-                  reading.recording().file().getFileName(),
-                  reading.recording().seconds(),
-                  reading.recording().sampleRate(),
-                  reading.recording().bits())));
-      html.append("<br/><span class=\"hash\">");
-      html.append(SoundFile.sha256(reading.recording().file())).append("</span></dd>\n");
-    }
+    result.readings().forEach(r -> repeat(r.state().words(), r.recording()));
+    result.visit().forEach(v -> repeat("after the mod, " + v.state().words(), v.after()));
     html.append(Html.element("dt", "Trebleproof") + Html.element("dd", version));
     html.append("</dl>\n");
+  }
+
+  private void repeat(String state, Recording recording) {
+    html.append(Html.element("dt", Sentences.capitalised(state)));
+    html.append("<dd>");
+    html.append(
+        Html.text(
+            String.format(
+                Locale.ROOT,
+                "%s, %.1f s at %.0f Hz, %d bit",
+                recording.file().getFileName(),
+                recording.seconds(),
+                recording.sampleRate(),
+                recording.bits())));
+    html.append("<br/><span class=\"hash\">");
+    html.append(SoundFile.sha256(recording.file())).append("</span></dd>\n");
   }
 }
