@@ -128,14 +128,18 @@ public final class Exports {
         });
   }
 
-  /** The page about what was heard, with the result of a blind test if there was one. */
-  public void heard(Rendering made, Optional<BlindTest.Score> score) {
+  /**
+   * The page about what was heard, with the result of a blind test if there was one.
+   *
+   * @param change what the two sounds differ by, as a sentence
+   */
+  public void heard(String change, Rendering made, Optional<BlindTest.Score> score) {
     String title = bench.draftProperty().get().map(JobDraft::title).orElse("");
     write(
         "page.file.page",
         ".html",
         Texts.of("page.file.heard"),
-        () -> ModPage.of(title, made, score, LocalDate.now().toString()),
+        () -> ModPage.of(title, change, made, score, LocalDate.now().toString()),
         true);
   }
 

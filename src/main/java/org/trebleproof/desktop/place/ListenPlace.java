@@ -17,6 +17,7 @@ import org.trebleproof.desktop.work.BlindSession;
 import org.trebleproof.desktop.work.Listening;
 import org.trebleproof.desktop.work.Loudspeaker;
 import org.trebleproof.desktop.work.Trial;
+import org.trebleproof.report.PredictionText;
 
 /** Hearing the next mod before it is soldered. */
 public final class ListenPlace extends Place {
@@ -93,7 +94,10 @@ public final class ListenPlace extends Place {
             blind,
             listening,
             score ->
-                listening.soundsProperty().get().ifPresent(made -> exports.heard(made, score))),
+                listening
+                    .soundsProperty()
+                    .get()
+                    .ifPresent(made -> exports.heard(change(), made, score))),
         Ink.button(Texts.of("listen.what-if"), whatIf));
     listening.soundsProperty().addListener((o, old, now) -> show());
     listening.problemProperty().addListener((o, old, now) -> show());
@@ -111,6 +115,14 @@ public final class ListenPlace extends Place {
             () -> blind.standingProperty().get().isPresent(), blind.standingProperty());
     List.of(sounds, matched, recording).forEach(row -> row.disableProperty().bind(testing));
     show();
+  }
+
+  private String change() {
+    return trial
+        .triedProperty()
+        .get()
+        .map(t -> PredictionText.headline(t.prediction()))
+        .orElse(Texts.of("listen.title"));
   }
 
   /** The device that plays, looked for when it is asked for. */

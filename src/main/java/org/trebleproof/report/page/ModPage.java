@@ -73,7 +73,7 @@ public final class ModPage {
   public static String of(Explanation explanation, String date) {
     ModPage page = new ModPage();
     page.open(explanation.title(), ExplanationText.headline(explanation), date);
-    page.pair(explanation.curves(), "What lies between the two is what is shared out below.");
+    page.besideItsCoil(explanation.curves());
     page.shares(explanation);
     page.html.append("</section>\n");
     page.sayings(explanation);
@@ -112,16 +112,6 @@ public final class ModPage {
   }
 
   /**
-   * What was rendered, and how a blind test came out.
-   *
-   * @param date on which the page is written
-   */
-  public static String of(
-      String title, Rendering sounds, Optional<BlindTest.Score> score, String date) {
-    return heard(title, List.of(ListeningText.verdict(sounds, score)), sounds, date);
-  }
-
-  /**
    * The same under what the change does.
    *
    * @param change in a sentence
@@ -145,38 +135,59 @@ public final class ModPage {
 
   private void pair(CurvePair curves, String reading) {
     List<FrequencyPlot.Series> lines = new ArrayList<>();
-    CurvePair.Curve first = curves.first();
-    lines.add(line(first, FrequencyPlot.Side.BEFORE, curves.hz(), first.decibel()));
-    curves
-        .second()
-        .ifPresent(c -> lines.add(line(c, FrequencyPlot.Side.AFTER, curves.hz(), first.decibel())));
+    lines.add(line(curves.first(), FrequencyPlot.Side.BEFORE, curves.hz()));
+    curves.second().ifPresent(c -> lines.add(line(c, FrequencyPlot.Side.AFTER, curves.hz())));
+    pair(curves.title(), reading, lines, DEEPEST);
+  }
+
+  private void pair(
+      String title, String reading, List<FrequencyPlot.Series> lines, double deepest) {
     plot(
         new FrequencyPlot(
-            curves.title(),
+            title,
             reading,
             LOW_HZ,
             HIGH_HZ,
-            ValueAxis.decibel(lines, LOW_HZ, HIGH_HZ, DEEPEST + HEADROOM),
+            ValueAxis.decibel(lines, LOW_HZ, HIGH_HZ, deepest),
             lines,
             List.of()),
         LEVELS_HEIGHT,
         "levels");
   }
 
-  /** A coil without losses peaks to the sky: far above the other curve it is left out. */
+  /**
+   * A guitar beside its coil without losses, which peaks to the sky: far above the guitar it is
+   * left out, so that what lies between the two is seen.
+   */
+  private void besideItsCoil(CurvePair curves) {
+    CurvePair.Curve guitar = curves.first();
+    CurvePair.Curve coil = curves.second().orElseThrow();
+    double highest = Arrays.stream(guitar.decibel()).max().orElseThrow() + HEADROOM;
+    double[] seen = Arrays.stream(coil.decibel()).map(v -> v > highest ? Double.NaN : v).toArray();
+    pair(
+        curves.title(),
+        "What lies between the two is what is shared out below.",
+        List.of(
+            line(guitar, FrequencyPlot.Side.BEFORE, curves.hz()),
+            FrequencyPlot.Series.bare(
+                coil.name(),
+                FrequencyPlot.Shape.LINE,
+                FrequencyPlot.Side.AFTER,
+                curves.hz(),
+                seen)),
+        DEEPEST + HEADROOM);
+  }
+
   private static FrequencyPlot.Series line(
-      CurvePair.Curve curve, FrequencyPlot.Side side, double[] hz, double[] beside) {
-    double highest = Arrays.stream(beside).max().orElseThrow() + HEADROOM;
-    double[] values =
-        Arrays.stream(curve.decibel()).map(v -> v > highest ? Double.NaN : v).toArray();
-    double[] low = curve.low().clone();
-    double[] high = curve.high().clone();
-    for (int i = 0; i < low.length; i++) {
-      low[i] = Math.min(low[i], highest);
-      high[i] = Math.min(high[i], highest);
-    }
+      CurvePair.Curve curve, FrequencyPlot.Side side, double[] hz) {
     return new FrequencyPlot.Series(
-        curve.name(), FrequencyPlot.Shape.LINE, side, hz, values, low, high);
+        curve.name(),
+        FrequencyPlot.Shape.LINE,
+        side,
+        hz,
+        curve.decibel(),
+        curve.low(),
+        curve.high());
   }
 
   private void options(FoundParts found) {
