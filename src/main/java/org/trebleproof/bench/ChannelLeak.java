@@ -38,6 +38,10 @@ final class ChannelLeak {
     if (!chosen.odd()) {
       return Optional.empty();
     }
+    if (ladder(job, measured, 0).plain().reducedChiSquare() < CoilLadder.PASS) {
+      // A plain coil needs no leak; what is odd is something else, such as noise of one piece.
+      return Optional.empty();
+    }
     Map<String, Response> few = new LinkedHashMap<>();
     measured.entrySet().stream().limit(SEARCHED).forEach(e -> few.put(e.getKey(), e.getValue()));
     double leak =
