@@ -54,6 +54,12 @@ public final class SvgPlot {
   private final double width;
   private final double height;
   private final String id;
+
+  /** Width of a letter and height of a line of a remark, about. */
+  private static final double LETTER = 6.9;
+
+  private static final double LINE = 13;
+
   private final StringBuilder svg = new StringBuilder(1 << 14);
 
   private SvgPlot(FrequencyPlot plot, double width, double height, String id) {
@@ -239,9 +245,55 @@ public final class SvgPlot {
     svg.append(
         String.format(
             Locale.ROOT, "<circle class=\"pointer\" cx=\"%.1f\" cy=\"%.1f\" r=\"3.4\"/>\n", x, y));
-    boolean leftOf = x > LEFT + 0.55 * (width - LEFT - RIGHT);
-    double textY = y - TOP > 22 ? y - 9 : y + 18;
-    text(leftOf ? "note end" : "note", leftOf ? x - 8 : x + 8, textY, note.text());
+    Place best = null;
+    int fewest = Integer.MAX_VALUE;
+    for (Place place : Place.values()) {
+      double from = place.left ? x - 8 - LETTER * note.text().length() : x + 8;
+      double to = place.left ? x - 8 : x + 8 + LETTER * note.text().length();
+      double base = y + place.below;
+      if (from > LEFT && to < width - RIGHT && base - LINE > TOP && base < height - BOTTOM) {
+        int hidden = points(from, to, base - LINE, base + 4);
+        if (hidden < fewest) {
+          fewest = hidden;
+          best = place;
+        }
+      }
+    }
+    Place at = best == null ? Place.values()[0] : best;
+    text(at.left ? "note end" : "note", at.left ? x - 8 : x + 8, y + at.below, note.text());
+  }
+
+  /** Where a remark's text may stand beside its place, the likeliest first. */
+  private enum Place {
+    LEFT_ABOVE(true, -9),
+    RIGHT_ABOVE(false, -9),
+    RIGHT_BELOW(false, 18),
+    LEFT_BELOW(true, 18),
+    FAR_ABOVE(false, -30),
+    FAR_BELOW(true, 40);
+
+    private final boolean left;
+    private final double below;
+
+    Place(boolean left, double below) {
+      this.left = left;
+      this.below = below;
+    }
+  }
+
+  /** How much of the curves a rectangle would hide, bands included. */
+  private int points(double left, double right, double top, double bottom) {
+    int count = 0;
+    for (Series series : plot.series()) {
+      for (int i = 0; i < series.hz().length; i++) {
+        double px = x(series.hz()[i]);
+        double py = clamped(series.values()[i]);
+        if (px > left && px < right && py > top - 3 && py < bottom + 3) {
+          count++;
+        }
+      }
+    }
+    return count;
   }
 
   private void drawLegend() {
@@ -269,7 +321,7 @@ public final class SvgPlot {
         svg.append("</g>\n");
       }
       text("legend", x + 32, y, series.name());
-      x += 32 + 6.9 * series.name().length() + 20;
+      x += 32 + LETTER * series.name().length() + 20;
     }
   }
 
