@@ -14,6 +14,9 @@ public final class Emphasis {
           "[-+−]?\\d[\\d.]*[kM]?(?: (?:pF|nF|µF|µH|mH|kHz|Hz|H|nS|µS|mS|dB|Ω))?"
               + " (?:±[\\d.]+[kM]?|\\([^)]*? to [^)]*\\))(?: (?:pF|nF|µF|µH|mH|kHz|Hz|H|nS|µS|mS|dB|Ω))?(?<guess> assumed)?");
 
+  /** A number keeps its unit on its line. */
+  private static final Pattern UNIT = Pattern.compile("(\\d) (k?Hz|dB|%)");
+
   private Emphasis() {}
 
   /** What a stretch of a sentence is. */
@@ -54,7 +57,7 @@ public final class Emphasis {
     for (Span span : spans(sentence)) {
       html.append(
           switch (span.kind()) {
-            case WORDS -> Html.text(span.text());
+            case WORDS -> Html.text(UNIT.matcher(span.text()).replaceAll("$1\u00a0$2"));
             case NUMBER -> Html.element("b", "", span.text());
             case ASSUMED_NUMBER -> Html.element("span", "assumed", span.text());
           });
