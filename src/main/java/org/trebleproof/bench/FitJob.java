@@ -83,10 +83,13 @@ public final class FitJob {
    * @param progress is told how far the job is, and may end it by throwing
    */
   public FitResult run(Job given, Consumer<FittedParts> keep, Progress progress) {
-    if (given.fixture() instanceof Fixture.Strike) {
-      return new StrikeJob(given, pickup, progress).run(keep);
-    }
-    Job job = captured(given);
+    return UnrecordedSetups.marked(
+        given.fixture() instanceof Fixture.Strike
+            ? new StrikeJob(given, pickup, progress).run(keep)
+            : swept(captured(given), keep, progress));
+  }
+
+  private FitResult swept(Job job, Consumer<FittedParts> keep, Progress progress) {
     AtomicInteger read = new AtomicInteger();
     List<CaptureReading> readings =
         job.captures().parallelStream()
@@ -169,7 +172,7 @@ public final class FitJob {
         List.of());
   }
 
-  private static List<Finding> gravestFirst(List<Finding> findings) {
+  static List<Finding> gravestFirst(List<Finding> findings) {
     return findings.stream()
         .distinct()
         .sorted(Comparator.comparing(Finding::severity).reversed())
@@ -198,17 +201,12 @@ public final class FitJob {
       lines = examined.widened(lines);
       examined.finding().ifPresent(findings::add);
     }
-    List<String> unrecorded = job.unrecorded();
-    unrecorded.forEach(name -> findings.add(predicted(name)));
     Map<String, FitResult.Row> rows = new LinkedHashMap<>();
-    change(models, free)
-        .map(r -> unrecorded.isEmpty() ? r : r.as(Known.DERIVED))
-        .ifPresent(r -> rows.put(r.key(), r));
+    change(models, free).ifPresent(r -> rows.put(r.key(), r));
     for (Map.Entry<String, EstimateTable.Line> e : lines.entrySet()) {
-      Estimate estimate = e.getValue().estimate();
-      boolean predicted = unrecorded.stream().anyMatch(name -> e.getKey().startsWith(name + "."));
-      FitResult.Row row = new FitResult.Row(e.getKey(), e.getValue().unit(), Optional.of(estimate));
-      rows.put(e.getKey(), predicted ? row.as(Known.DERIVED) : row);
+      rows.put(
+          e.getKey(),
+          new FitResult.Row(e.getKey(), e.getValue().unit(), Optional.of(e.getValue().estimate())));
     }
     Set<String> modelled = new HashSet<>(lines.keySet());
     if (free.isEmpty()) {
@@ -256,14 +254,6 @@ public final class FitJob {
             ? setups.stream().flatMap(s -> TrebleShares.of(model, posterior, s).stream()).toList()
             : List.of(),
         modelStands && advising ? Advisor.of(models, measured).advice() : List.of());
-  }
-
-  private static Finding predicted(String setup) {
-    return Finding.warning(
-        "setup-not-recorded",
-        "Setup \"" + setup + "\" was not recorded: all that is said of it is predicted.",
-        "what the parts in it and the other captures say",
-        "Record it, or take the setup out of the job.");
   }
 
   /** The change of load conductance, without a coil model where the captures allow it. */

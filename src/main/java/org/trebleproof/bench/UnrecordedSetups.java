@@ -1,0 +1,51 @@
+package org.trebleproof.bench;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Known;
+
+/** Setups that a job describes and no capture has seen: what is said of them is predicted. */
+final class UnrecordedSetups {
+
+  private static final String CHANGE = "change.";
+
+  private UnrecordedSetups() {}
+
+  /** The result with every such number marked as derived, and a warning for each such setup. */
+  static FitResult marked(FitResult result) {
+    Job job = result.job();
+    List<String> missing = job.unrecorded();
+    if (missing.isEmpty() || job.recorded().isEmpty()) {
+      return result;
+    }
+    List<Finding> findings = new ArrayList<>(result.findings());
+    missing.forEach(name -> findings.add(finding(name)));
+    return new FitResult(
+        job,
+        result.model(),
+        result.rows().stream()
+            .map(r -> predicted(r.key(), missing) ? r.as(Known.DERIVED) : r)
+            .toList(),
+        result.difference(),
+        FitJob.gravestFirst(findings),
+        result.captures(),
+        result.setups(),
+        result.treble(),
+        result.advice(),
+        result.strikes());
+  }
+
+  private static boolean predicted(String key, List<String> missing) {
+    return key.startsWith(CHANGE) || missing.stream().anyMatch(name -> key.startsWith(name + "."));
+  }
+
+  private static Finding finding(String setup) {
+    return Finding.warning(
+        "setup-not-recorded",
+        "Setup \"" + setup + "\" was not recorded: all that is said of it is predicted.",
+        "what the parts in it and the other captures say",
+        "Record it, or take the setup out of the job.");
+  }
+}
