@@ -104,7 +104,7 @@ public final class FitJob {
     readings.forEach(r -> findings.addAll(r.findings()));
     Optional<Finding> same =
         SameRecording.among(
-            readings.stream().map(r -> r.entry().id()).toList(),
+            readings.stream().map(CaptureReading::entry).toList(),
             readings.stream().map(CaptureReading::sha256).toList());
     same.ifPresent(findings::add);
     Map<String, Response> measured = new LinkedHashMap<>();
@@ -113,7 +113,8 @@ public final class FitJob {
         measured.put(r.entry().id(), r.measured());
       }
     }
-    return measured.size() < readings.size() || same.isPresent()
+    boolean swapped = same.filter(f -> f.severity() == Finding.Severity.ERROR).isPresent();
+    return measured.size() < readings.size() || swapped
         ? refusal(job, readings, findings)
         : fitted(job, readings, measured, findings, keep, progress);
   }

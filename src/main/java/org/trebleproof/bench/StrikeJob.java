@@ -75,7 +75,7 @@ final class StrikeJob {
   FitResult run(Consumer<FittedParts> keep) {
     progress.at(Progress.READ);
     SameRecording.among(
-            takes.stream().map(t -> t.entry().id()).toList(),
+            takes.stream().map(StrikeTake::entry).toList(),
             takes.stream().map(StrikeTake::sha256).toList())
         .ifPresent(findings::add);
     takes.forEach(t -> StrikeFindings.ofTake(t).forEach(findings::add));

@@ -12,17 +12,36 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.JobReader;
+import org.trebleproof.quantity.Finding;
 
 class SameRecordingTest {
 
+  private static CaptureEntry capture(String id, String setup) {
+    return new CaptureEntry(id, Path.of(id + ".wav"), setup, List.of());
+  }
+
+  private static Optional<Finding> among(String lastSetup, String... sha256) {
+    return SameRecording.among(
+        List.of(capture("a", "before"), capture("b", "before"), capture("c", lastSetup)),
+        List.of(sha256));
+  }
+
   @Test
   void differentFilesAreDifferentRecordings() {
-    assertEquals(Optional.empty(), SameRecording.among(List.of("a", "b"), List.of("1", "2")));
-    assertTrue(
-        SameRecording.among(List.of("a", "b", "c"), List.of("1", "2", "1"))
-            .orElseThrow()
-            .text()
-            .startsWith("Captures \"a\" and \"c\" are the same"));
+    assertEquals(Optional.empty(), among("after", "1", "2", "3"));
+  }
+
+  @Test
+  void whatIsSaidToDifferWasNotRecorded() {
+    Finding finding = among("after", "1", "1", "1").orElseThrow();
+    assertEquals(Finding.Severity.ERROR, finding.severity());
+    assertTrue(finding.text().startsWith("Captures \"a\" and \"c\" are the same"), finding.text());
+  }
+
+  @Test
+  void whatIsTheSameCountsTwice() {
+    Finding finding = among("before", "1", "2", "1").orElseThrow();
+    assertEquals(Finding.Severity.WARNING, finding.severity());
   }
 
   @ParameterizedTest
