@@ -25,7 +25,9 @@ final class ChannelLeak {
   private static final double MOST = 0.1;
 
   private static final double SETTLED = 1e-5;
-  private static final int TRIES = 25;
+
+  /** Far more than the search takes, which halves an interval of 0.2 down to its end. */
+  private static final int TRIES = 1000;
 
   /** From so many captures the size of a leak is found; whether it is one, all of them decide. */
   private static final int SEARCHED = 4;

@@ -3,7 +3,7 @@ package org.trebleproof.signal;
 import org.apache.commons.math3.util.KthSelector;
 
 /** Order statistics by selection, which takes a fraction of the time of sorting. */
-final class OrderStatistics {
+public final class OrderStatistics {
 
   private static final KthSelector SELECTOR = new KthSelector();
 
@@ -13,7 +13,7 @@ final class OrderStatistics {
    * The value that would have an index if the array were sorted. The array is put into another
    * order: what stands before the index is at most as large, and what stands behind it at least.
    */
-  static double select(double[] values, int index) {
+  public static double select(double[] values, int index) {
     return SELECTOR.select(values, null, index);
   }
 

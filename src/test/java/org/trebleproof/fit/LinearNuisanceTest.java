@@ -33,28 +33,6 @@ class LinearNuisanceTest {
         .toList();
   }
 
-  private static ResidualModel linear(double[][] rows, double[] target) {
-    return new ResidualModel() {
-      @Override
-      public int size() {
-        return rows.length;
-      }
-
-      @Override
-      public void evaluate(double[] x, double[] residual, double[][] jacobian) {
-        for (int i = 0; i < rows.length; i++) {
-          residual[i] = -target[i];
-          for (int p = 0; p < x.length; p++) {
-            residual[i] += rows[i][p] * x[p];
-            if (jacobian != null) {
-              jacobian[i][p] = rows[i][p];
-            }
-          }
-        }
-      }
-    };
-  }
-
   @Test
   void theWantedUnknownAndTheNuisancesComeOutAlike() {
     double[][] together = new double[ROWS][UNKNOWNS + 1];
@@ -65,9 +43,9 @@ class LinearNuisanceTest {
       System.arraycopy(design[i], 0, together[i], 1, UNKNOWNS);
     }
     LeastSquares search = new LeastSquares(1e-14, 100);
-    Solution full = search.solve(parameters(UNKNOWNS), linear(together, data));
+    Solution full = search.solve(parameters(UNKNOWNS), new LinearProblem(together, data));
     LinearNuisance nuisance = new LinearNuisance(design);
-    ResidualModel whitened = linear(nuisance.whiten(alone), nuisance.whiten(data));
+    ResidualModel whitened = new LinearProblem(nuisance.whiten(alone), nuisance.whiten(data));
     Solution short_ = search.solve(parameters(0), whitened);
     assertEquals(full.x()[0], short_.x()[0], 1e-9);
     assertEquals(full.chiSquare(), short_.chiSquare(), 1e-9);

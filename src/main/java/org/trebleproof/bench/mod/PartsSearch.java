@@ -19,6 +19,7 @@ import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.quantity.TradeNotation;
 import org.trebleproof.quantity.Unit;
+import org.trebleproof.signal.OrderStatistics;
 
 /**
  * Finds parts and wirings that bring a guitar near to a wanted sound: every combination of standard
@@ -171,7 +172,7 @@ public final class PartsSearch {
       this.distance = centre().exact(mean());
       double[] spread =
           guitars(TRIED, Structure::exact).stream().mapToDouble(Double::doubleValue).toArray();
-      this.unlucky = OrderStatistic.of(spread, (int) (UNLIKELY * (spread.length - 1)));
+      this.unlucky = OrderStatistics.select(spread, (int) (UNLIKELY * (spread.length - 1)));
     }
 
     private Structure centre() {
@@ -236,8 +237,8 @@ public final class PartsSearch {
       }
       double value = of.applyAsDouble(best);
       int tail = (int) (TAIL * (with.length - 1));
-      double low = OrderStatistic.of(with, tail);
-      double high = OrderStatistic.of(with, with.length - 1 - tail);
+      double low = OrderStatistics.select(with, tail);
+      double high = OrderStatistics.select(with, with.length - 1 - tail);
       return Optional.of(
           RecordingPath.held(
               new Estimate(

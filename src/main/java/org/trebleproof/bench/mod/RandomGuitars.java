@@ -11,6 +11,7 @@ import org.trebleproof.bench.job.Layout;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Unit;
+import org.trebleproof.signal.OrderStatistics;
 
 /**
  * A change made to random guitars (Monte Carlo, JCGM 101): each has one value for every part,
@@ -131,8 +132,8 @@ final class RandomGuitars {
       return new double[] {value, value};
     }
     int last = values.length - 1;
-    double low = OrderStatistic.of(values, (int) (TAIL * last));
-    double high = OrderStatistic.of(values, (int) Math.ceil((1 - TAIL) * last));
+    double low = OrderStatistics.select(values, (int) (TAIL * last));
+    double high = OrderStatistics.select(values, (int) Math.ceil((1 - TAIL) * last));
     return new double[] {Math.min(value, low), Math.max(value, high)};
   }
 
