@@ -42,6 +42,22 @@ final class StrikeCircuit {
   /** Of one recording alone: what the strings put in may depart from anything smooth by more. */
   private static final double[] ALONE = {2.5};
 
+  /**
+   * A player strikes differently in one session than in another by one of these shares of what the
+   * strikes of one session differ by: from hardly to with another pick. Each is as likely before
+   * the strikes are heard; common practice, no source.
+   */
+  static final double[] SESSIONS = {0.1, 0.3, 1, 3};
+
+  /**
+   * With no parts described nothing tells a session from a change, and this share is taken; common
+   * practice, no source.
+   */
+  private static final double[] USUAL_SESSION = {0.3};
+
+  /** Stands for sessions that do not differ but in strength. */
+  static final double SESSIONS_ALIKE = 0;
+
   /** Departures from here on say that the parts do not explain the strikes [dB]. */
   static final double LARGE_DEPARTURE = 0.9;
 
@@ -77,6 +93,7 @@ final class StrikeCircuit {
    *
    * @param circuit the model
    * @param departure the size [dB]
+   * @param session share by which sessions differ, of what strikes of one session differ by
    * @param evidence logarithm of its evidence, up to what all have in common
    * @param posterior of the parts' coordinates, the departure integrated out
    * @param data the residuals that go with it
@@ -84,6 +101,7 @@ final class StrikeCircuit {
   record Solved(
       StrikeCircuit circuit,
       double departure,
+      double session,
       double evidence,
       Posterior posterior,
       Residuals data) {
@@ -240,13 +258,28 @@ final class StrikeCircuit {
     return absolute ? 1 : circuits.size() - 1;
   }
 
-  /** All sizes of departure. */
+  /** All sizes of departure, with all differences between sessions. */
   List<Solved> solve() {
+    List<Solved> all = new ArrayList<>();
+    for (double session : sessions()) {
+      all.addAll(solve(session));
+    }
+    return all;
+  }
+
+  private double[] sessions() {
+    if (absolute) {
+      return new double[] {SESSIONS_ALIKE};
+    }
+    return described ? SESSIONS : USUAL_SESSION;
+  }
+
+  private List<Solved> solve(double session) {
     List<Solved> all = new ArrayList<>();
     double[] best = null;
     for (double departure : absolute ? ALONE : DEPARTURES) {
       List<Parameter> parameters = parameters();
-      Residuals residuals = new Residuals(rows, departure);
+      Residuals residuals = new Residuals(rows, departure, session);
       List<Solution> minima = new ArrayList<>();
       for (double start :
           best == null && known.isEmpty() ? STARTS : new double[] {USUAL_INDUCTANCE}) {
@@ -256,7 +289,7 @@ final class StrikeCircuit {
       minima.sort(Comparator.comparingDouble(Solution::chiSquare));
       List<Solved> apart = new ArrayList<>();
       for (Solution s : minima) {
-        Solved solved = solved(departure, s, residuals);
+        Solved solved = solved(residuals, s);
         if (apart.stream().noneMatch(a -> same(a, solved)) && (absolute || apart.isEmpty())) {
           apart.add(solved);
         }
@@ -267,10 +300,11 @@ final class StrikeCircuit {
     return all;
   }
 
-  private Solved solved(double departure, Solution solution, Residuals residuals) {
+  private Solved solved(Residuals residuals, Solution solution) {
     return new Solved(
         this,
-        departure,
+        residuals.departure,
+        residuals.session,
         -0.5
             * (solution.chiSquare()
                 + logDeterminant(solution)
@@ -348,6 +382,7 @@ final class StrikeCircuit {
   /** Slope that a plucked string's spectrum has by itself, of those in {@link #extra}. */
   private static final double USUAL_SLOPE = -0.6;
 
+  /** Unknowns that add to the curves themselves; what sets sessions apart comes after them. */
   private int extras() {
     return curves() * BUMPS + (absolute ? 2 + SOFT_HZ.length + WIDE_BUMPS : 0);
   }
@@ -426,16 +461,20 @@ final class StrikeCircuit {
   /** What the strikes say of the parts with departures of one size integrated out. */
   final class Residuals implements ResidualModel {
     private final double departure;
+    private final double session;
     private final LinearNuisance nuisance;
     private final double[][] root;
     private final double[] target;
     private final double[] hz;
 
-    Residuals(Rows rows, double departure) {
+    Residuals(Rows rows, double departure, double session) {
       this.departure = departure;
+      this.session = session;
       this.hz = outcome.hz();
       int knots = hz.length;
-      double[][] design = new double[rows.root().length][extras()];
+      double[] sessionSd = outcome.sessionSd(session);
+      int extras = extras();
+      double[][] design = new double[rows.root().length][extras + sessionSd.length];
       for (int c = 0; c < curves(); c++) {
         for (int k = 0; k < knots; k++) {
           double[] e = extra(hz[k], c, departure);
@@ -445,6 +484,11 @@ final class StrikeCircuit {
               design[r][i] += w * e[i];
             }
           }
+        }
+      }
+      for (int r = 0; r < design.length; r++) {
+        for (int i = 0; i < sessionSd.length; i++) {
+          design[r][extras + i] = sessionSd[i] * rows.root()[r][curves() * knots + i];
         }
       }
       this.nuisance = new LinearNuisance(design);
@@ -510,7 +554,10 @@ final class StrikeCircuit {
 
     /** Variance that a curve keeps when the parts are known [dB^2]. */
     double[] variance(double[] at, int curve) {
-      return Arrays.stream(at).map(f -> nuisance.variance(extra(f, curve, departure))).toArray();
+      int unknowns = extras() + outcome.sessionSd(session).length;
+      return Arrays.stream(at)
+          .map(f -> nuisance.variance(Arrays.copyOf(extra(f, curve, departure), unknowns)))
+          .toArray();
     }
 
     /** Derivatives of a curve by the coordinates, the departure following them. */
@@ -544,11 +591,13 @@ final class StrikeCircuit {
   /**
    * The middle half-width of a curve's band between 300 Hz and 6 kHz, if so many times as many
    * strikes had been played [dB].
+   *
+   * @param session share by which sessions differ
    */
-  double halfWidth(Solved weighed, int times) {
+  double halfWidth(Solved weighed, int times, double session) {
     double[] x = weighed.posterior().mean();
     Residuals residuals =
-        new Residuals(Rows.of(outcome.replicated().get(times)), weighed.departure());
+        new Residuals(Rows.of(outcome.information().repeated(times)), weighed.departure(), session);
     Posterior posterior =
         Posterior.of(LeastSquares.at(weighed.posterior().parameters(), residuals, x), 1);
     double[] hz = ModelCurves.grid(300, 6000, 4);

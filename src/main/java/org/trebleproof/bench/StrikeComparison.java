@@ -55,16 +55,13 @@ final class StrikeComparison {
   private static final double BEND = 1.2;
 
   /**
-   * A player strikes differently in one session than in another by this share of what the strikes
-   * of one session differ by. Common practice, no source.
+   * While variances are learned, a player is taken to strike differently in one session than in
+   * another by this share of what the strikes of one session differ by.
    */
-  static final double SESSION = 0.25;
-
-  /** Stands, in place of a number of repeats, for sessions that do not differ in colour. */
-  static final int SESSIONS_ALIKE = 0;
+  private static final double SESSION = 0.25;
 
   /** Strength may differ by anything between sessions: the circuit settles it [dB]. */
-  static final double SESSION_STRENGTH = 10;
+  private static final double SESSION_STRENGTH = 10;
 
   /** Levels with this share of something else in them are left out. */
   static final double DROWNED = 0.35;
@@ -129,8 +126,8 @@ final class StrikeComparison {
    *
    * @param hz knots [Hz]
    * @param information of the levels of condition 1, 2, ... over condition 0 at the knots, one
-   *     after the other; of condition 0's own level when there is no other
-   * @param replicated the same if so many times as many strikes had been played, by that number
+   *     after the other, and then of what sets the session of each apart from that of condition 0;
+   *     of condition 0's own level when there is no other
    * @param noiseDecibel standard deviation of one level of one strike
    * @param ownSd standard deviation of each kind of difference between strikes
    * @param partials each partial of each note under each condition
@@ -142,14 +139,33 @@ final class StrikeComparison {
   record Outcome(
       double[] hz,
       MixedEffects.Information information,
-      Map<Integer, MixedEffects.Information> replicated,
       double noiseDecibel,
       double[] ownSd,
       List<PartialMean> partials,
       double[] slope,
       int drowned,
       double lowest,
-      double highest) {}
+      double highest) {
+
+    /**
+     * Standard deviations of what sets each further condition's session apart from the first's, as
+     * they follow in {@link #information}.
+     *
+     * @param share of what strikes of one session differ by
+     */
+    double[] sessionSd(double share) {
+      int sessions = information.score().length % hz.length;
+      double[] sd = new double[sessions];
+      for (int i = 0; i < sessions; i++) {
+        sd[i] = StrikeComparison.sessionSd(i % SHAPES, share, ownSd[i % SHAPES]);
+      }
+      return sd;
+    }
+  }
+
+  private static double sessionSd(int shape, double share, double ownSd) {
+    return shape == 0 ? SESSION_STRENGTH : share * Math.sqrt(2) * ownSd;
+  }
 
   /**
    * Level of a partial of a note under each condition, the strikes' own differences taken out.
@@ -362,11 +378,6 @@ final class StrikeComparison {
       }
     }
     MixedEffects model = new MixedEffects(rows, groups, subjects.size(), common, OWN);
-    Map<Integer, MixedEffects.Information> replicated = new java.util.TreeMap<>();
-    for (int times : new int[] {1, 2, 4, 8}) {
-      replicated.put(times, replicated(model, v, curves * KNOTS, times));
-    }
-    replicated.put(SESSIONS_ALIKE, replicated(model, alike(v, curves), curves * KNOTS, 8));
     double[] sd = new double[OWN];
     for (int k = 0; k < OWN; k++) {
       sd[k] = Math.sqrt(own[k]);
@@ -377,8 +388,7 @@ final class StrikeComparison {
     }
     return new Outcome(
         knots(),
-        replicated.get(1),
-        replicated,
+        model.information(v, curves * KNOTS + sessions),
         Math.sqrt(noiseSum),
         sd,
         means(fit, rows, v),
@@ -386,32 +396,6 @@ final class StrikeComparison {
         drowned,
         items.stream().mapToDouble(Item::hz).min().orElse(0),
         items.stream().mapToDouble(Item::hz).max().orElse(0));
-  }
-
-  /**
-   * As if every strike had been played so many times: the scatter counts for less, what sets one
-   * session apart from another does not.
-   */
-  private static MixedEffects.Information replicated(
-      MixedEffects model, MixedEffects.Variances v, int wanted, int times) {
-    double[] precision = v.commonPrecision().clone();
-    for (int i = 0; i < precision.length; i++) {
-      precision[i] /= times;
-    }
-    MixedEffects.Information once =
-        model.information(
-            new MixedEffects.Variances(
-                v.noise(), precision, v.commonPenalty(), v.ownVariance(), v.groupVariance()),
-            wanted);
-    double[][] information = new double[wanted][wanted];
-    double[] score = new double[wanted];
-    for (int i = 0; i < wanted; i++) {
-      score[i] = times * once.score()[i];
-      for (int j = 0; j < wanted; j++) {
-        information[i][j] = times * once.information()[i][j];
-      }
-    }
-    return new MixedEffects.Information(information, score);
   }
 
   /** Of what the partials have in common, those heard. */
@@ -430,16 +414,6 @@ final class StrikeComparison {
         Arrays.stream(used).map(i -> subjects.get(items.get(i).subject).note).toArray(),
         notes.notes().size(),
         Arrays.stream(used).mapToDouble(i -> level[items.get(i).group]).toArray());
-  }
-
-  /** As if sessions differed in strength alone. */
-  private MixedEffects.Variances alike(MixedEffects.Variances v, int curves) {
-    double[] precision = v.commonPrecision().clone();
-    for (int i = curves * KNOTS; !absolute && i < precision.length; i++) {
-      precision[i] = (i - curves * KNOTS) % SHAPES == 0 ? precision[i] : 1e6;
-    }
-    return new MixedEffects.Variances(
-        v.noise(), precision, v.commonPenalty(), v.ownVariance(), v.groupVariance());
   }
 
   private void guessPlaces(double[] place, double[] middle) {
@@ -536,7 +510,7 @@ final class StrikeComparison {
     }
     for (int i = 0; i < sessions; i++) {
       int k = i % SHAPES;
-      double sd = k == 0 ? SESSION_STRENGTH : SESSION * Math.sqrt(2 * own[k]);
+      double sd = sessionSd(k, SESSION, Math.sqrt(own[k]));
       precision[curves * KNOTS + i] = 1 / (sd * sd);
     }
     for (int n = 0; n < noteEffects; n++) {
@@ -612,12 +586,13 @@ final class StrikeComparison {
    *
    * @param outcome what the strikes say
    * @param curve the difference at the knots [dB]
+   * @param share by which sessions differ, of what strikes of one session differ by
    */
-  static List<PartialMean> settled(Outcome outcome, double[] curve) {
+  static List<PartialMean> settled(Outcome outcome, double[] curve, double share) {
     double[][] left = new double[SHAPES][SHAPES];
     double[] right = new double[SHAPES];
     for (int k = 0; k < SHAPES; k++) {
-      double sd = k == 0 ? SESSION_STRENGTH : SESSION * Math.sqrt(2) * outcome.ownSd[k];
+      double sd = sessionSd(k, share, outcome.ownSd[k]);
       left[k][k] = 1 / (sd * sd);
     }
     List<PartialMean> both =

@@ -238,12 +238,12 @@ final class StrikeJob {
     StrikeAnswers.Weighed best = answers.best();
     OptionalInt more = OptionalInt.empty();
     if (conditions.size() > 1) {
-      double now = best.circuit().halfWidth(best.solved(), 1);
+      double now = best.circuit().halfWidth(best.solved(), 1, best.solved().session());
       double before = now;
       int previous = 1;
       int each = notes.strikes(0);
       for (int times : TIMES) {
-        double then = best.circuit().halfWidth(best.solved(), times);
+        double then = best.circuit().halfWidth(best.solved(), times, best.solved().session());
         if (then <= now / 2) {
           // between two tries the width falls about as a power of the number
           double share = Math.log(before / (now / 2)) / Math.log(before / then);
@@ -258,7 +258,8 @@ final class StrikeJob {
     return new StrikeEvidence(
         captures(notes),
         (conditions.size() == 2
-                ? StrikeComparison.settled(outcome, answers.curve(outcome.hz(), 0).level())
+                ? StrikeComparison.settled(
+                    outcome, answers.curve(outcome.hz(), 0).level(), best.solved().session())
                 : outcome.partials())
             .stream()
                 .map(
@@ -280,9 +281,10 @@ final class StrikeJob {
       return new StrikeFindings.Floor(1, false);
     }
     StrikeAnswers.Weighed best = answers.best();
-    double now = best.circuit().halfWidth(best.solved(), 1);
-    double then = best.circuit().halfWidth(best.solved(), TIMES[TIMES.length - 1]);
-    double alike = best.circuit().halfWidth(best.solved(), StrikeComparison.SESSIONS_ALIKE);
+    double now = best.circuit().halfWidth(best.solved(), 1, best.solved().session());
+    int most = TIMES[TIMES.length - 1];
+    double then = best.circuit().halfWidth(best.solved(), most, best.solved().session());
+    double alike = best.circuit().halfWidth(best.solved(), most, StrikeCircuit.SESSIONS_ALIKE);
     return new StrikeFindings.Floor(then / now, alike < then);
   }
 
