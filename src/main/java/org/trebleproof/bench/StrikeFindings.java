@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.quantity.Finding;
@@ -40,6 +41,18 @@ final class StrikeFindings {
   /** Lost strikes that a player should hear of. */
   private static final double MANY = 0.25;
 
+  /** Two notes that moved alike may do so by chance; three hardly. */
+  private static final int LEAST_OF_A_SHIFT = 3;
+
+  /** Notes that moved within this of each other moved together [cent]. */
+  private static final double ONE_SHIFT = 40;
+
+  /** From 44.1 to 48 kHz [cent]. */
+  private static final double CD_OVER_VIDEO = 1200 * Math.log(48 / 44.1) / Math.log(2);
+
+  /** A guitar drifts by less than this between two recordings [cent]; 12 are to the semitones. */
+  private static final double OF_A_RATE = 15;
+
   private StrikeFindings() {}
 
   /** About one recording. */
@@ -52,7 +65,14 @@ final class StrikeFindings {
               "strikes-none",
               "No pick strike stands out in capture " + name + ".",
               String.valueOf(take.entry().file().getFileName()),
-              "Record a dozen single plucks with a pick, each left to ring for a second or two."));
+              take.elsewhere().isPresent()
+                  ? "Channel "
+                      + take.elsewhere().getAsInt()
+                      + " of it holds strikes: set deviceChannel to "
+                      + take.elsewhere().getAsInt()
+                      + "."
+                  : "Record a dozen single plucks with a pick, each left to ring for a second or"
+                      + " two."));
       return findings;
     }
     List<String> dropped = new ArrayList<>();
@@ -61,6 +81,22 @@ final class StrikeFindings {
     count(dropped, take.cutOff(), "cut off by the next");
     int lost = take.clipped() + take.doubled() + take.cutOff();
     if (lost > 0) {
+      String next = next(take);
+      if (take.strikes().isEmpty()) {
+        findings.add(
+            Finding.error(
+                "strikes-none-usable",
+                "Not one of the "
+                    + take.found()
+                    + " strikes in capture "
+                    + name
+                    + " can be used: "
+                    + String.join(", ", dropped)
+                    + ".",
+                String.valueOf(take.entry().file().getFileName()),
+                next));
+        return findings;
+      }
       String text =
           "Of "
               + take.found()
@@ -71,16 +107,24 @@ final class StrikeFindings {
               + (lost == 1 ? " was left out: " : " were left out: ")
               + String.join(", ", dropped)
               + ".";
-      String next =
-          take.clipped() > 0
-              ? "Turn the recorder's gain down, and strike once and let it ring."
-              : "Strike once and let it ring.";
       findings.add(
           lost > MANY * take.found()
               ? Finding.warning("strikes-left-out", text, lost + " of " + take.found(), next)
               : Finding.info("strikes-left-out", text, lost + " of " + take.found(), next));
     }
     return findings;
+  }
+
+  /** What to do about strikes that were left out. */
+  private static String next(StrikeTake take) {
+    List<String> words = new ArrayList<>();
+    if (take.clipped() > 0) {
+      words.add("Turn the recorder's gain down, the same for every recording of the job.");
+    }
+    if (take.doubled() + take.cutOff() > 0) {
+      words.add("Strike once and let it ring for a second or two before the next.");
+    }
+    return String.join(" ", words);
   }
 
   private static void count(List<String> words, int count, String what) {
@@ -93,7 +137,18 @@ final class StrikeFindings {
   static List<Finding> ofNotes(StrikeNotes notes, List<CaptureEntry> entries, int fewest) {
     List<Finding> findings = new ArrayList<>();
     boolean comparing = entries.size() > 1;
-    if (comparing && notes.notes().isEmpty()) {
+    boolean enough = notes.usable().stream().allMatch(n -> n >= fewest);
+    Optional<Shift> shift = comparing && enough ? shift(notes, entries) : Optional.empty();
+    if (shift.isPresent()) {
+      findings.add(
+          Finding.error(
+              "strikes-notes-differ",
+              shift.get().text() + " A string's own spectrum cannot be told from the circuit's.",
+              heard(notes, entries),
+              shift.get().next()));
+      return findings;
+    }
+    if (comparing && enough && notes.notes().isEmpty()) {
       findings.add(
           Finding.error(
               "strikes-notes-differ",
@@ -104,6 +159,25 @@ final class StrikeFindings {
       return findings;
     }
     for (int c = 0; c < entries.size(); c++) {
+      if (notes.usable().get(c) < fewest) {
+        int usable = notes.usable().get(c);
+        findings.add(
+            Finding.error(
+                "strikes-too-few",
+                "Only "
+                    + usable
+                    + (usable == 1 ? " strike" : " strikes")
+                    + " of setup \""
+                    + entries.get(c).setup()
+                    + "\" can be used, too few to tell the circuit from the hand.",
+                heard(notes, entries),
+                "Record at least a dozen single notes in every setup, the same ones, each left to ring for a"
+                    + " second or two."));
+        continue;
+      }
+      if (!enough) {
+        continue; // nothing can be matched with too few
+      }
       if (notes.strikes(c) < fewest) {
         findings.add(
             Finding.error(
@@ -116,10 +190,11 @@ final class StrikeFindings {
                     + (comparing ? "\" can be compared" : "\" can be read")
                     + ", too few to tell the circuit from the hand.",
                 heard(notes, entries),
-                "Record at least a dozen strikes of the same notes in every setup."));
+                "Record at least a dozen single notes in every setup, the same ones, each left to ring for a"
+                    + " second or two."));
       }
     }
-    if (notes.left() > 0) {
+    if (enough && notes.left() > 0) {
       findings.add(
           Finding.warning(
               "strikes-without-partner",
@@ -143,6 +218,51 @@ final class StrikeFindings {
               "Single plucked strings give a narrower band."));
     }
     return findings;
+  }
+
+  /**
+   * All notes of one setup moved by one interval against another's.
+   *
+   * @param text what was heard
+   * @param next what to do
+   */
+  private record Shift(String text, String next) {}
+
+  private static Optional<Shift> shift(StrikeNotes notes, List<CaptureEntry> entries) {
+    double[] first = notes.pitches().get(0);
+    for (int c = 1; c < entries.size(); c++) {
+      double[] other = notes.pitches().get(c);
+      if (other.length != first.length || first.length < LEAST_OF_A_SHIFT) {
+        continue;
+      }
+      double sum = 0;
+      double lowest = Double.POSITIVE_INFINITY;
+      double highest = Double.NEGATIVE_INFINITY;
+      for (int i = 0; i < first.length; i++) {
+        double cent = StrikeNotes.cents(first[i], other[i]);
+        sum += cent;
+        lowest = Math.min(lowest, cent);
+        highest = Math.max(highest, cent);
+      }
+      double mean = sum / first.length;
+      if (highest - lowest < ONE_SHIFT && Math.abs(mean) > StrikeNotes.SAME) {
+        return Optional.of(
+            new Shift(
+                String.format(
+                    Locale.ROOT,
+                    "Every note of setup \"%s\" lies %.1f semitones %s its fellow in \"%s\".",
+                    entries.get(c).setup(),
+                    Math.abs(mean) / 100,
+                    mean > 0 ? "above" : "below",
+                    entries.get(0).setup()),
+                Math.abs(Math.abs(mean) - CD_OVER_VIDEO) < OF_A_RATE
+                    ? "If the strings and frets were the same, one file states a wrong sample rate"
+                        + " (44.1 kHz sound saved as 48 kHz, or the reverse): export it again."
+                    : "Strike the same strings at the same frets in the same tuning, and with no"
+                        + " capo that was not there before."));
+      }
+    }
+    return Optional.empty();
   }
 
   private static String heard(StrikeNotes notes, List<CaptureEntry> entries) {
@@ -235,7 +355,8 @@ final class StrikeFindings {
             "The parts as described do not explain what changed between the strikes, so no part and"
                 + " no resonance is given; the difference stands by itself.",
             "a smooth departure of more than a decibel from the circuit's own difference",
-            "Check the parts and setups of the job, and that nothing else was changed or moved.")
+            "Check that the recordings are not swapped, the parts and setups of the job, and that"
+                + " nothing else was changed or moved.")
         .about(keys);
   }
 

@@ -80,7 +80,9 @@ final class StrikeJob {
         .ifPresent(findings::add);
     takes.forEach(t -> StrikeFindings.ofTake(t).forEach(findings::add));
     StrikeNotes notes = StrikeNotes.of(conditions);
-    StrikeFindings.ofNotes(notes, entries, FEWEST).forEach(findings::add);
+    if (!refused()) {
+      StrikeFindings.ofNotes(notes, entries, FEWEST).forEach(findings::add);
+    }
     if (refused()) {
       return result(List.of(), Optional.empty(), List.of(), Optional.of(evidence(notes)));
     }

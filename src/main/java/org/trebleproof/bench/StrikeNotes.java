@@ -16,15 +16,18 @@ import org.trebleproof.signal.PartialSeries;
  * @param notes what was struck under every condition, by ascending pitch; a scrape last
  * @param left strikes whose note is missing under some condition
  * @param pitches fundamentals heard under each condition
+ * @param usable strikes under each condition, matched or not
  */
-record StrikeNotes(int conditions, List<Note> notes, int left, List<double[]> pitches) {
+record StrikeNotes(
+    int conditions, List<Note> notes, int left, List<double[]> pitches, List<Integer> usable) {
 
   /** A guitar put out of tune by less than this is still the same note [cent]. */
-  private static final double SAME = 60;
+  static final double SAME = 60;
 
   StrikeNotes {
     notes = List.copyOf(notes);
     pitches = List.copyOf(pitches);
+    usable = List.copyOf(usable);
   }
 
   /**
@@ -114,10 +117,16 @@ record StrikeNotes(int conditions, List<Note> notes, int left, List<double[]> pi
                 cluster.stream().map(StrikeNotes::levels).toList()));
       }
     }
-    return new StrikeNotes(takes.size(), notes, left, pitches);
+    return new StrikeNotes(
+        takes.size(),
+        notes,
+        left,
+        pitches,
+        takes.stream().map(c -> c.stream().mapToInt(t -> t.strikes().size()).sum()).toList());
   }
 
-  private static double cents(double low, double high) {
+  /** From one pitch to another. */
+  static double cents(double low, double high) {
     return 1200 * Math.log(high / low) / Math.log(2);
   }
 

@@ -3,6 +3,8 @@ package org.trebleproof.bench;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.stream.IntStream;
 import org.trebleproof.audio.Recording;
 import org.trebleproof.audio.SoundFile;
 import org.trebleproof.bench.job.CaptureEntry;
@@ -23,6 +25,7 @@ import org.trebleproof.signal.StringPitch;
  * @param clipped how many drove the recorder to its ceiling
  * @param doubled how many hit the string twice
  * @param cutOff how many were cut off before their partials could be measured
+ * @param elsewhere where none were found: another channel of the file that holds some
  */
 record StrikeTake(
     CaptureEntry entry,
@@ -31,6 +34,7 @@ record StrikeTake(
     int clipped,
     int doubled,
     int cutOff,
+    OptionalInt elsewhere,
     double sampleRate,
     int bits,
     String sha256) {
@@ -83,9 +87,19 @@ record StrikeTake(
         clipped,
         doubled,
         cutOff,
+        places.isEmpty()
+            ? elsewhere(recording, job.fixture().deviceChannel())
+            : OptionalInt.empty(),
         rate,
         recording.bits(),
         SoundFile.sha256(entry.file()));
+  }
+
+  private static OptionalInt elsewhere(Recording recording, int wanted) {
+    return IntStream.rangeClosed(1, recording.channels().length)
+        .filter(c -> c != wanted)
+        .filter(c -> !StrikeFinder.find(recording.channel(c), recording.sampleRate()).isEmpty())
+        .findFirst();
   }
 
   private static Strike measured(float[] samples, double rate, StrikePlace place) {
