@@ -138,7 +138,7 @@ record StrikeNotes(
       }
     } else {
       int n = 0;
-      for (BroadbandLevels.Band b : heard.strike.bands().bands()) {
+      for (BroadbandLevels.Band b : heard.strike.bands().orElseThrow().bands()) {
         levels.add(new Level(n++, b.hz(), b.level(), b.noise()));
       }
     }

@@ -56,16 +56,17 @@ record StrikeTake(
    *
    * @param place where it is in the recording
    * @param string its partials; empty for a scrape or a strum
-   * @param bands its third-octave levels
+   * @param bands its third-octave levels where it has no partials
    */
-  record Strike(StrikePlace place, Optional<PartialSeries> string, BroadbandLevels bands) {}
+  record Strike(
+      StrikePlace place, Optional<PartialSeries> string, Optional<BroadbandLevels> bands) {}
 
   static StrikeTake read(Job job, CaptureEntry entry) {
     Recording recording = SoundFile.read(entry.file());
     float[] samples = recording.soleChannel(job.fixture().deviceChannel());
     double rate = recording.sampleRate();
     List<StrikePlace> places = StrikeFinder.find(samples, rate);
-    List<Strike> strikes = new ArrayList<>();
+    List<StrikePlace> usable = new ArrayList<>();
     int clipped = 0;
     int doubled = 0;
     int cutOff = 0;
@@ -77,12 +78,12 @@ record StrikeTake(
       } else if (place.end() - place.onset() < SHORTEST * rate) {
         cutOff++;
       } else {
-        strikes.add(measured(samples, rate, place));
+        usable.add(place);
       }
     }
     return new StrikeTake(
         entry,
-        strikes,
+        usable.parallelStream().map(place -> measured(samples, rate, place)).toList(),
         places.size(),
         clipped,
         doubled,
@@ -112,6 +113,11 @@ record StrikeTake(
         StringPitch.of(samples, rate, from, place.end(), after, before)
             .map(hz -> PartialSeries.of(samples, rate, place, hz))
             .filter(s -> s.partials().size() >= FEWEST);
-    return new Strike(place, string, BroadbandLevels.of(samples, rate, place));
+    return new Strike(
+        place,
+        string,
+        string.isPresent()
+            ? Optional.empty()
+            : Optional.of(BroadbandLevels.of(samples, rate, place)));
   }
 }

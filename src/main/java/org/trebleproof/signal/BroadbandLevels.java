@@ -64,8 +64,8 @@ public record BroadbandLevels(List<Band> bands) {
     for (int i = 0; i < window; i++) {
       int at = from + i;
       // starts with full weight, since a scrape's energy comes first; fades out
-      double w = i < window / 2 ? 1 : Math.pow(Math.cos(Math.PI * (i - window / 2.0) / window), 2);
-      x[i] = at >= 0 && at < samples.length ? samples[at] * w : 0;
+      double c = i < window / 2 ? 1 : Math.cos(Math.PI * (i - window / 2.0) / window);
+      x[i] = at >= 0 && at < samples.length ? samples[at] * c * c : 0;
     }
     double[] re = new double[window / 2 + 1];
     double[] im = new double[window / 2 + 1];

@@ -86,7 +86,7 @@ public record PartialSeries(
     }
     int quiet = place.onset() - window - (int) Math.round(0.004 * rate);
     ShortSpectrum before = new ShortSpectrum(samples, rate, quiet, window);
-    WindowedLine line = new WindowedLine(samples, rate, window);
+    WindowedLine line = new WindowedLine(samples, rate, start, window);
     for (int k = 1; k <= MOST; k++) {
       double hz = track.at(k);
       if (hz > track.highest) {
@@ -94,7 +94,7 @@ public record PartialSeries(
       }
       double found = track.found(k);
       double at = Double.isNaN(found) || Math.abs(found - hz) > 0.6 * rate / window ? hz : found;
-      double amplitude = line.amplitude(start, at);
+      double amplitude = line.amplitude(at);
       double noise = Math.pow(10, before.noise(at) / 20);
       partials.add(new Partial(k, at, 20 * Math.log10(amplitude + 1e-12), noise / amplitude));
     }

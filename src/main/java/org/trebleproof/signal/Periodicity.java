@@ -27,28 +27,58 @@ final class Periodicity {
     if (length < 3 * rate / expected) {
       return expected;
     }
-    int padded = RealFft.fastLengthUpTo(2 * length + length / 4);
-    double[] x = new double[padded];
+    double[] x = HannWindow.of(length);
     for (int i = 0; i < length; i++) {
-      x[i] = samples[from + i] * (0.5 - 0.5 * Math.cos(2 * Math.PI * (i + 0.5) / length));
+      x[i] *= samples[from + i];
     }
-    double[] re = new double[padded / 2 + 1];
-    double[] im = new double[re.length];
-    RealFft fft = RealFft.ofLength(padded);
-    fft.forward(x, re, im);
-    for (int k = 0; k < re.length; k++) {
-      re[k] = re[k] * re[k] + im[k] * im[k];
-      im[k] = 0;
-    }
-    double[] lag = new double[padded];
-    fft.inverse(re, im, lag);
     double period = rate / expected;
-    int best = (int) Math.round(period);
-    for (int i = (int) (period * (1 - REACH)); i <= period * (1 + REACH) + 1; i++) {
-      best = lag[i] > lag[best] ? i : best;
+    int first = (int) (period * (1 - REACH)) - 1;
+    int last = (int) (period * (1 + REACH)) + 2;
+    double[] alike = products(x, first, last);
+    int best = (int) Math.round(period) - first;
+    for (int i = 1; i < alike.length - 1; i++) {
+      best = alike[i] > alike[best] ? i : best;
     }
-    double curvature = lag[best - 1] - 2 * lag[best] + lag[best + 1];
-    double shift = curvature < 0 ? 0.5 * (lag[best - 1] - lag[best + 1]) / curvature : 0;
-    return rate / (best + Math.max(-1, Math.min(1, shift)));
+    double curvature = alike[best - 1] - 2 * alike[best] + alike[best + 1];
+    double shift = curvature < 0 ? 0.5 * (alike[best - 1] - alike[best + 1]) / curvature : 0;
+    return rate / (first + best + Math.max(-1, Math.min(1, shift)));
+  }
+
+  /** Sums of products with the same later by each lag: so few that no transform is worth it. */
+  private static double[] products(double[] x, int first, int last) {
+    double[] sums = new double[last - first + 1];
+    int k = 0;
+    // four lags at once, so that each sample is fetched once for all of them
+    for (; k + 4 <= sums.length; k += 4) {
+      int lag = first + k;
+      int end = x.length - lag - 3;
+      double a = 0;
+      double b = 0;
+      double c = 0;
+      double d = 0;
+      for (int i = 0; i < end; i++) {
+        double here = x[i];
+        a += here * x[i + lag];
+        b += here * x[i + lag + 1];
+        c += here * x[i + lag + 2];
+        d += here * x[i + lag + 3];
+      }
+      sums[k] = a + product(x, lag, end);
+      sums[k + 1] = b + product(x, lag + 1, end);
+      sums[k + 2] = c + product(x, lag + 2, end);
+      sums[k + 3] = d + product(x, lag + 3, end);
+    }
+    for (; k < sums.length; k++) {
+      sums[k] = product(x, first + k, 0);
+    }
+    return sums;
+  }
+
+  private static double product(double[] x, int lag, int from) {
+    double sum = 0;
+    for (int i = from; i < x.length - lag; i++) {
+      sum += x[i] * x[i + lag];
+    }
+    return sum;
   }
 }

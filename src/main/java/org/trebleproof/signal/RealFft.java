@@ -17,6 +17,9 @@ public final class RealFft {
   /** Plans a thread keeps: repeats and captures of one job mostly share their lengths. */
   private static final int KEPT = 3;
 
+  /** Further plans it keeps while all together transform no more samples than this: 24 MB. */
+  private static final int KEPT_SAMPLES = 1 << 19;
+
   /** Each thread's plans, the latest first. */
   private static final ThreadLocal<ArrayDeque<RealFft>> PLANS =
       ThreadLocal.withInitial(ArrayDeque::new);
@@ -48,7 +51,8 @@ public final class RealFft {
     }
     if (found == null) {
       // Tables of long transforms fill the memory: these are kept alone.
-      while (plans.size() >= KEPT || length > LONGEST_MIXED && !plans.isEmpty()) {
+      while (plans.size() >= KEPT && samples(plans) + length > KEPT_SAMPLES
+          || length > LONGEST_MIXED && !plans.isEmpty()) {
         plans.removeLast();
       }
       found = new RealFft(length);
@@ -57,6 +61,14 @@ public final class RealFft {
     }
     plans.addFirst(found);
     return found;
+  }
+
+  private static int samples(ArrayDeque<RealFft> plans) {
+    int sum = 0;
+    for (RealFft plan : plans) {
+      sum += plan.length;
+    }
+    return sum;
   }
 
   /** The largest even length with no prime factor above 5 that is at most {@code samples}. */

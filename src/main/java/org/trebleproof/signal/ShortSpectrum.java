@@ -15,6 +15,11 @@ public final class ShortSpectrum {
   private final double rate;
   private final int window;
   private final int padded;
+  private final double gain;
+  private final double[] re;
+  private final double[] im;
+
+  /** Levels as far as they were asked for; most of the spectrum never is. */
   private final double[] level;
 
   /**
@@ -28,20 +33,29 @@ public final class ShortSpectrum {
     this.window = window;
     this.padded = RealFft.fastLengthUpTo(PADDING * window + PADDING * window / 8);
     double[] x = new double[padded];
-    double gain = 0;
+    double[] weight = HannWindow.of(window);
+    double sum = 0;
     for (int i = 0; i < window; i++) {
-      double w = 0.5 - 0.5 * Math.cos(2 * Math.PI * (i + 0.5) / window);
-      gain += w;
+      sum += weight[i];
       int at = from + i;
-      x[i] = at >= 0 && at < samples.length ? w * samples[at] : 0;
+      x[i] = at >= 0 && at < samples.length ? weight[i] * samples[at] : 0;
     }
-    double[] re = new double[padded / 2 + 1];
-    double[] im = new double[padded / 2 + 1];
+    this.gain = sum;
+    this.re = new double[padded / 2 + 1];
+    this.im = new double[padded / 2 + 1];
     RealFft.ofLength(padded).forward(x, re, im);
-    level = new double[re.length];
-    for (int k = 0; k < level.length; k++) {
-      level[k] = 20 * Math.log10(2 * Math.hypot(re[k], im[k]) / gain + 1e-12);
+    this.level = new double[re.length];
+    Arrays.fill(level, Double.NaN);
+  }
+
+  private double level(int k) {
+    double known = level[k];
+    if (!Double.isNaN(known)) {
+      return known;
     }
+    double size = Math.sqrt(re[k] * re[k] + im[k] * im[k]);
+    level[k] = 20 * Math.log10(2 * size / gain + 1e-12);
+    return level[k];
   }
 
   /** Distance of lines that the window can just tell apart [Hz]. */
@@ -57,7 +71,7 @@ public final class ShortSpectrum {
   public double highest(double low, double high) {
     double best = -240;
     for (int k = bin(low); k <= bin(high); k++) {
-      best = Math.max(best, level[k]);
+      best = Math.max(best, level(k));
     }
     return best;
   }
@@ -66,9 +80,11 @@ public final class ShortSpectrum {
   public double median(double low, double high) {
     int a = bin(low);
     int b = Math.max(a, bin(high));
-    double[] part = Arrays.copyOfRange(level, a, b + 1);
-    Arrays.sort(part);
-    return part[part.length / 2];
+    double[] part = new double[b - a + 1];
+    for (int k = a; k <= b; k++) {
+      part[k - a] = level(k);
+    }
+    return OrderStatistics.select(part, part.length / 2);
   }
 
   /**
@@ -81,19 +97,19 @@ public final class ShortSpectrum {
     int b = Math.min(level.length - 2, bin(hz + reach));
     int best = a;
     for (int k = a; k <= b; k++) {
-      if (level[k] > level[best]) {
+      if (level(k) > level(best)) {
         best = k;
       }
     }
     if (best < 1 || best > level.length - 2) {
       return new double[] {hz, -240};
     }
-    double curvature = level[best - 1] - 2 * level[best] + level[best + 1];
-    double shift = curvature < 0 ? 0.5 * (level[best - 1] - level[best + 1]) / curvature : 0;
+    double curvature = level(best - 1) - 2 * level(best) + level(best + 1);
+    double shift = curvature < 0 ? 0.5 * (level(best - 1) - level(best + 1)) / curvature : 0;
     shift = Math.max(-1, Math.min(1, shift));
     return new double[] {
       (best + shift) * rate / padded,
-      level[best] - 0.25 * (level[best - 1] - level[best + 1]) * shift
+      level(best) - 0.25 * (level(best - 1) - level(best + 1)) * shift
     };
   }
 
@@ -114,10 +130,10 @@ public final class ShortSpectrum {
         k++) {
       boolean top = true;
       for (int j = k - guard; j <= k + guard && top; j++) {
-        top = level[j] < level[k] || j == k;
+        top = level(j) < level(k) || j == k;
       }
       double hz = k * rate / padded;
-      if (top && level[k] > median(hz - around, hz + around) + prominence) {
+      if (top && level(k) > median(hz - around, hz + around) + prominence) {
         lines.add(peak(hz, 0));
       }
     }
@@ -128,7 +144,7 @@ public final class ShortSpectrum {
   public double noise(double hz) {
     double half = binWidth() / 2;
     return Math.max(
-        level[bin(hz)],
+        level(bin(hz)),
         Math.max(median(hz - 9 * half, hz - 4 * half), median(hz + 4 * half, hz + 9 * half)));
   }
 }

@@ -53,6 +53,7 @@ public final class StrikeFinder {
   private final float[] samples;
   private final double rate;
   private final int frame;
+  private final int step;
   private final double[] power;
   private final double floor;
 
@@ -60,11 +61,13 @@ public final class StrikeFinder {
     this.samples = samples;
     this.rate = rate;
     this.frame = Math.max(4, (int) Math.round(FRAME * rate));
+    this.step = Math.max(1, (int) Math.round(rate / 24000));
     this.power = new double[samples.length / frame];
     for (int j = 0; j < power.length; j++) {
       double sum = 0;
       for (int i = j * frame; i < (j + 1) * frame; i++) {
-        sum += edge(i) * edge(i);
+        double edge = edge(i);
+        sum += edge * edge;
       }
       power[j] = sum / frame;
     }
@@ -98,7 +101,6 @@ public final class StrikeFinder {
 
   /** Second difference over a step of about 40 us, whatever the sample rate. */
   private double edge(int i) {
-    int step = Math.max(1, (int) Math.round(rate / 24000));
     int from = i - 2 * step;
     return from < 0 ? 0 : samples[i] - 2.0 * samples[i - step] + samples[from];
   }

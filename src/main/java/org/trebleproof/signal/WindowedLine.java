@@ -6,47 +6,84 @@ package org.trebleproof.signal;
  */
 final class WindowedLine {
 
-  private final float[] samples;
-  private final double rate;
-  private final double[] weight;
+  /** Samples for which the line's cosines are kept; from one such stretch to the next it turns. */
+  private static final int STRETCH = 64;
 
-  WindowedLine(float[] samples, double rate, int window) {
-    this.samples = samples;
+  private final double rate;
+  private final int window;
+  private final double[] weighted;
+
+  /**
+   * @param samples the recording; silent before its beginning and after its end
+   * @param rate [Hz]
+   * @param start first sample
+   * @param window length
+   */
+  WindowedLine(float[] samples, double rate, int start, int window) {
     this.rate = rate;
-    this.weight = new double[window];
-    for (int i = 0; i < window; i++) {
-      weight[i] = 0.5 - 0.5 * Math.cos(2 * Math.PI * (i + 0.5) / window);
+    this.window = window;
+    double[] weight = HannWindow.of(window);
+    this.weighted = new double[(window + STRETCH - 1) / STRETCH * STRETCH];
+    for (int i = Math.max(0, -start); i < window && start + i < samples.length; i++) {
+      weighted[i] = weight[i] * samples[start + i];
     }
   }
 
-  /** Amplitude of a line from sample {@code start} on, full scale 1. */
-  double amplitude(int start, double hz) {
+  /** Amplitude of a line, full scale 1. */
+  double amplitude(double hz) {
     double w = 2 * Math.PI * hz / rate;
-    double cc = 0;
-    double cs = 0;
-    double ss = 0;
+    double[] cos = new double[STRETCH];
+    double[] sin = new double[STRETCH];
+    double stepRe = Math.cos(w);
+    double stepIm = Math.sin(w);
+    cos[0] = 1;
+    for (int i = 1; i < STRETCH; i++) {
+      cos[i] = cos[i - 1] * stepRe - sin[i - 1] * stepIm;
+      sin[i] = sin[i - 1] * stepRe + cos[i - 1] * stepIm;
+    }
+    double turnRe = Math.cos(w * STRETCH);
+    double turnIm = Math.sin(w * STRETCH);
     double cy = 0;
     double sy = 0;
-    double c = 1;
-    double s = 0;
-    double stepC = Math.cos(w);
-    double stepS = Math.sin(w);
-    for (int i = 0; i < weight.length; i++) {
-      int at = start + i;
-      double y = at >= 0 && at < samples.length ? samples[at] : 0;
-      double q = weight[i];
-      cc += q * c * c;
-      cs += q * c * s;
-      ss += q * s * s;
-      cy += q * c * y;
-      sy += q * s * y;
-      double next = c * stepC - s * stepS;
-      s = s * stepC + c * stepS;
-      c = next;
+    double re = 1;
+    double im = 0;
+    for (int from = 0; from < weighted.length; from += STRETCH) {
+      double c = 0;
+      double s = 0;
+      for (int i = 0; i < STRETCH; i++) {
+        double y = weighted[from + i];
+        c += cos[i] * y;
+        s += sin[i] * y;
+      }
+      cy += re * c - im * s;
+      sy += re * s + im * c;
+      double next = re * turnRe - im * turnIm;
+      im = im * turnRe + re * turnIm;
+      re = next;
     }
+    // sums of the weights by the products of cosines and sines, from those at twice the frequency
+    double half = window / 4.0;
+    double[] twice = weights(2 * w);
+    double cc = half + twice[0] / 2;
+    double ss = half - twice[0] / 2;
+    double cs = twice[1] / 2;
     double det = cc * ss - cs * cs;
     double a = (ss * cy - cs * sy) / det;
     double b = (cc * sy - cs * cy) / det;
     return Math.hypot(a, b);
+  }
+
+  /** Sums of the weights by the cosines and sines of a frequency [radians a sample]. */
+  private double[] weights(double w) {
+    double bin = 2 * Math.PI / window;
+    double size = 0.5 * kernel(w) + 0.25 * (kernel(w + bin) + kernel(w - bin));
+    double middle = w * (window - 1) / 2.0;
+    return new double[] {size * Math.cos(middle), size * Math.sin(middle)};
+  }
+
+  /** Dirichlet's kernel: the sum of a window of ones, seen from its middle. */
+  private double kernel(double w) {
+    double below = Math.sin(w / 2);
+    return Math.abs(below) < 1e-12 ? window : Math.sin(window * w / 2) / below;
   }
 }
