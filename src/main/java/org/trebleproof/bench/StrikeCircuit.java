@@ -42,22 +42,6 @@ final class StrikeCircuit {
   /** Of one recording alone: what the strings put in may depart from anything smooth by more. */
   private static final double[] ALONE = {2.5};
 
-  /**
-   * A player strikes differently in one session than in another by one of these shares of what the
-   * strikes of one session differ by: from hardly to with another pick. Each is as likely before
-   * the strikes are heard; common practice, no source.
-   */
-  static final double[] SESSIONS = {0.1, 0.3, 1, 3};
-
-  /**
-   * With no parts described nothing tells a session from a change, and this share is taken; common
-   * practice, no source.
-   */
-  private static final double[] USUAL_SESSION = {0.3};
-
-  /** Stands for sessions that do not differ but in strength. */
-  static final double SESSIONS_ALIKE = 0;
-
   /** Departures from here on say that the parts do not explain the strikes [dB]. */
   static final double LARGE_DEPARTURE = 0.9;
 
@@ -93,7 +77,7 @@ final class StrikeCircuit {
    *
    * @param circuit the model
    * @param departure the size [dB]
-   * @param session share by which sessions differ, of what strikes of one session differ by
+   * @param session by how much sessions differ
    * @param evidence logarithm of its evidence, up to what all have in common
    * @param posterior of the parts' coordinates, the departure integrated out
    * @param data the residuals that go with it
@@ -101,7 +85,7 @@ final class StrikeCircuit {
   record Solved(
       StrikeCircuit circuit,
       double departure,
-      double session,
+      SessionSpread session,
       double evidence,
       Posterior posterior,
       Residuals data) {
@@ -261,20 +245,20 @@ final class StrikeCircuit {
   /** All sizes of departure, with all differences between sessions. */
   List<Solved> solve() {
     List<Solved> all = new ArrayList<>();
-    for (double session : sessions()) {
+    for (SessionSpread session : sessions()) {
       all.addAll(solve(session));
     }
     return all;
   }
 
-  private double[] sessions() {
+  private List<SessionSpread> sessions() {
     if (absolute) {
-      return new double[] {SESSIONS_ALIKE};
+      return List.of(SessionSpread.NONE);
     }
-    return described ? SESSIONS : USUAL_SESSION;
+    return described ? SessionSpread.tried() : List.of(SessionSpread.USUAL);
   }
 
-  private List<Solved> solve(double session) {
+  private List<Solved> solve(SessionSpread session) {
     List<Solved> all = new ArrayList<>();
     double[] best = null;
     for (double departure : absolute ? ALONE : DEPARTURES) {
@@ -461,13 +445,13 @@ final class StrikeCircuit {
   /** What the strikes say of the parts with departures of one size integrated out. */
   final class Residuals implements ResidualModel {
     private final double departure;
-    private final double session;
+    private final SessionSpread session;
     private final LinearNuisance nuisance;
     private final double[][] root;
     private final double[] target;
     private final double[] hz;
 
-    Residuals(Rows rows, double departure, double session) {
+    Residuals(Rows rows, double departure, SessionSpread session) {
       this.departure = departure;
       this.session = session;
       this.hz = outcome.hz();
@@ -592,9 +576,9 @@ final class StrikeCircuit {
    * The middle half-width of a curve's band between 300 Hz and 6 kHz, if so many times as many
    * strikes had been played [dB].
    *
-   * @param session share by which sessions differ
+   * @param session by how much sessions differ
    */
-  double halfWidth(Solved weighed, int times, double session) {
+  double halfWidth(Solved weighed, int times, SessionSpread session) {
     double[] x = weighed.posterior().mean();
     Residuals residuals =
         new Residuals(Rows.of(outcome.information().repeated(times)), weighed.departure(), session);

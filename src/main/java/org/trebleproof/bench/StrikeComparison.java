@@ -43,6 +43,8 @@ final class StrikeComparison {
 
   private static final int STRETCH = 3 + 11;
   private static final int SHAPES = STRETCH + 1;
+  static final int STRENGTH = 0;
+  static final int TILT = 1;
   static final int PLUCK = SHAPES;
   private static final int OWN = SHAPES + 1;
 
@@ -53,27 +55,6 @@ final class StrikeComparison {
 
   /** Curvature of a level curve between knots, beyond which none is plausible [dB]. */
   private static final double BEND = 1.2;
-
-  /**
-   * While variances are learned, a player is taken to strike differently in one session than in
-   * another by this share of what the strikes of one session differ by.
-   */
-  private static final double SESSION = 0.25;
-
-  /** Strength may differ by anything between sessions: the circuit settles it [dB]. */
-  private static final double SESSION_STRENGTH = 10;
-
-  /** Levels with this share of something else in them are left out. */
-  static final double DROWNED = 0.35;
-
-  /**
-   * Levels so far below the strike's strongest are those of gaps in what the pick puts in, of other
-   * strings and of the hand; common practice, no source [dB].
-   */
-  private static final double DEEPEST = 55;
-
-  private static final double LOWEST_USED_HZ = 62;
-  private static final double HIGHEST_USED_HZ = 11500;
 
   /** Noise of a band of frequencies is learned in these [Hz]. */
   private static final double[] NOISE_EDGES = {0, 400, 1000, 2000, 4000, 1e9};
@@ -151,20 +132,16 @@ final class StrikeComparison {
      * Standard deviations of what sets each further condition's session apart from the first's, as
      * they follow in {@link #information}.
      *
-     * @param share of what strikes of one session differ by
+     * @param spread by how much sessions differ
      */
-    double[] sessionSd(double share) {
+    double[] sessionSd(SessionSpread spread) {
       int sessions = information.score().length % hz.length;
       double[] sd = new double[sessions];
       for (int i = 0; i < sessions; i++) {
-        sd[i] = StrikeComparison.sessionSd(i % SHAPES, share, ownSd[i % SHAPES]);
+        sd[i] = spread.sd(i % SHAPES, ownSd[i % SHAPES]);
       }
       return sd;
     }
-  }
-
-  private static double sessionSd(int shape, double share, double ownSd) {
-    return shape == 0 ? SESSION_STRENGTH : share * Math.sqrt(2) * ownSd;
   }
 
   /**
@@ -181,28 +158,21 @@ final class StrikeComparison {
   private StrikeComparison(StrikeNotes notes) {
     this.notes = notes;
     this.absolute = notes.conditions() == 1;
+    HeardLevels heard = new HeardLevels(notes);
     Map<Long, Integer> groupOf = new HashMap<>();
     for (int n = 0; n < notes.notes().size(); n++) {
       StrikeNotes.Note note = notes.notes().get(n);
       for (StrikeNotes.Strike strike : note.strikes()) {
         int subject = subjects.size();
         subjects.add(new Subject(n, strike.condition(), note.pitched()));
-        double strongest =
-            strike.levels().stream().mapToDouble(StrikeNotes.Level::level).max().orElse(0);
-        for (StrikeNotes.Level level : strike.levels()) {
-          if (level.hz() < LOWEST_USED_HZ
-              || level.hz() > HIGHEST_USED_HZ
-              || level.level() < strongest - DEEPEST) {
-            continue;
-          }
-          if (level.noise() > DROWNED) {
+        for (HeardLevels.Heard level : heard.of(n, strike)) {
+          if (level.drowned()) {
             drowned++;
           } else {
-            long key = n * 1000L + level.number();
-            int group = groupOf.computeIfAbsent(key, k -> groupOf.size());
-            double noise = DECIBEL * level.noise() / Math.sqrt(2);
+            int group = groupOf.computeIfAbsent(n * 1000L + level.number(), k -> groupOf.size());
             items.add(
-                new Item(group, subject, level.number(), level.hz(), level.level(), noise * noise));
+                new Item(
+                    group, subject, level.number(), level.hz(), level.level(), level.variance()));
           }
         }
       }
@@ -510,7 +480,7 @@ final class StrikeComparison {
     }
     for (int i = 0; i < sessions; i++) {
       int k = i % SHAPES;
-      double sd = sessionSd(k, SESSION, Math.sqrt(own[k]));
+      double sd = SessionSpread.USUAL.sd(k, Math.sqrt(own[k]));
       precision[curves * KNOTS + i] = 1 / (sd * sd);
     }
     for (int n = 0; n < noteEffects; n++) {
@@ -586,13 +556,13 @@ final class StrikeComparison {
    *
    * @param outcome what the strikes say
    * @param curve the difference at the knots [dB]
-   * @param share by which sessions differ, of what strikes of one session differ by
+   * @param spread by how much sessions differ
    */
-  static List<PartialMean> settled(Outcome outcome, double[] curve, double share) {
+  static List<PartialMean> settled(Outcome outcome, double[] curve, SessionSpread spread) {
     double[][] left = new double[SHAPES][SHAPES];
     double[] right = new double[SHAPES];
     for (int k = 0; k < SHAPES; k++) {
-      double sd = sessionSd(k, share, outcome.ownSd[k]);
+      double sd = spread.sd(k, outcome.ownSd[k]);
       left[k][k] = 1 / (sd * sd);
     }
     List<PartialMean> both =

@@ -286,7 +286,7 @@ final class StrikeJob {
     double now = best.circuit().halfWidth(best.solved(), 1, best.solved().session());
     int most = TIMES[TIMES.length - 1];
     double then = best.circuit().halfWidth(best.solved(), most, best.solved().session());
-    double alike = best.circuit().halfWidth(best.solved(), most, StrikeCircuit.SESSIONS_ALIKE);
+    double alike = best.circuit().halfWidth(best.solved(), most, SessionSpread.NONE);
     return new StrikeFindings.Floor(then / now, alike < then);
   }
 
@@ -300,7 +300,7 @@ final class StrikeJob {
             .flatMap(t -> t.strikes().stream())
             .flatMap(s -> s.string().stream())
             .flatMap(s -> s.partials().stream())
-            .filter(p -> p.noise() > StrikeComparison.DROWNED)
+            .filter(p -> p.noise() > HeardLevels.DROWNED)
             .filter(p -> Math.abs(p.hz() - mains * Math.round(p.hz() / mains)) < 4)
             .count();
   }
