@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.TreeMap;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.NoteName;
 import org.trebleproof.signal.PartialSeries;
 
 /** What a person should be told about a job of strikes. */
@@ -270,7 +271,7 @@ final class StrikeFindings {
     for (int c = 0; c < entries.size(); c++) {
       List<String> pitches = new ArrayList<>();
       for (double hz : notes.pitches().get(c)) {
-        pitches.add(StrikeJob.hertz(hz));
+        pitches.add(String.format(Locale.ROOT, "%s %.1f Hz", NoteName.of(hz), hz));
       }
       words.add(
           entries.get(c).setup()

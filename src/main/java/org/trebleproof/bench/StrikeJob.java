@@ -5,7 +5,6 @@ import java.util.Comparator;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
@@ -328,9 +327,5 @@ final class StrikeJob {
         List.of(),
         List.of(),
         evidence);
-  }
-
-  static String hertz(double hz) {
-    return String.format(Locale.ROOT, "%.1f Hz", hz);
   }
 }

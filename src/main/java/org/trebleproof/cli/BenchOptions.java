@@ -173,7 +173,7 @@ final class BenchOptions {
     private void open(int reference, int device) {
       if (bench == null) {
         bench = LiveOptions.bench(given, systems.get(), reference, device);
-        live = new LiveTerminal(terminal, false, bench);
+        live = LiveTerminal.of(terminal, false, bench);
         live.caution();
       }
     }

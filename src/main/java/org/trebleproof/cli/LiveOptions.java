@@ -6,9 +6,12 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.trebleproof.audio.WavWriter;
 import org.trebleproof.audio.device.SoundSystem;
+import org.trebleproof.audio.device.Transport;
 import org.trebleproof.bench.Stimulus;
 import org.trebleproof.bench.live.JobRecording;
 import org.trebleproof.bench.live.LiveBench;
+import org.trebleproof.bench.live.LiveInput;
+import org.trebleproof.bench.live.StrikeRecorder;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Refusal;
 import picocli.CommandLine.Model.CommandSpec;
@@ -23,6 +26,9 @@ final class LiveOptions {
 
   /** Share of the sample rate up to which recorders are flat. */
   private static final double USABLE_SHARE = 0.45;
+
+  private static final List<String> OF_SWEEPS =
+      List.of("--playback", "--seconds", "--repeats", "--gap", "--ceiling", "--level");
 
   private LiveOptions() {}
 
@@ -78,6 +84,75 @@ final class LiveOptions {
             .arity("0")
             .description("Record a capture anew; the old recording is kept beside it.")
             .build());
+  }
+
+  static void addStrikes(CommandSpec spec) {
+    spec.addOption(
+        count(
+            "--strikes",
+            String.valueOf(StrikeRecorder.USUAL),
+            "Pick strikes to wait for, where the job is of strikes."));
+  }
+
+  /**
+   * How many strikes are waited for.
+   *
+   * @throws WrongUsage where an option makes no sense for strikes
+   */
+  static int strikes(ParseResult given) {
+    for (String option : OF_SWEEPS) {
+      if (given.hasMatchedOption(option)) {
+        throw new WrongUsage(
+            option
+                + " is for sweeps, but this job is of pick strikes, which play nothing: leave it"
+                + " out.");
+      }
+    }
+    int strikes = value(given, "--strikes");
+    try {
+      StrikeRecorder.checkCount(strikes);
+    } catch (Refusal e) {
+      throw new WrongUsage("--strikes: " + e.getMessage());
+    }
+    return strikes;
+  }
+
+  /** Refuses options for strikes where sweeps are recorded. */
+  static void noStrikes(ParseResult given) {
+    if (given.hasMatchedOption("--strikes")) {
+      throw new WrongUsage(
+          "--strikes is for pick strikes, but this job is of sweeps: leave it out.");
+    }
+  }
+
+  /** What strikes come in by. */
+  static LiveInput input(ParseResult given, SoundSystem system, Fixture fixture) {
+    return LiveInput.choose(
+        system,
+        Optional.ofNullable(given.matchedOptionValue("--recording", null)),
+        LiveOptions.<Integer>value(given, "--rate"),
+        fixture.deviceChannel());
+  }
+
+  /** Records strikes into a job. */
+  static StrikeRecorder.Recorded recordStrikes(
+      ParseResult given, JobRecording recording, LiveInput input, LiveTerminal live) {
+    JobRecording.Wanted wanted = wanted(given, recording);
+    int strikes = strikes(given);
+    live.caution();
+    Transport transport = new Transport(input.system());
+    StrikeRecorder.Recorded recorded =
+        LiveTerminal.whileStoppable(
+            transport,
+            () -> recording.record(new StrikeRecorder(input, transport, live), wanted, strikes));
+    live.step(
+        recorded.file()
+            + ": capture "
+            + wanted.id()
+            + ", usable strikes: "
+            + recorded.reading().said()
+            + ".");
+    return recorded;
   }
 
   static OptionSpec text(String name, String label, String description) {

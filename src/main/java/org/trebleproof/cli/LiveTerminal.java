@@ -5,11 +5,14 @@ import java.util.Locale;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import java.util.function.Supplier;
+import java.util.stream.Collectors;
 import org.trebleproof.audio.device.LevelMeter;
 import org.trebleproof.audio.device.Transport;
 import org.trebleproof.bench.live.CaptureRecorder;
 import org.trebleproof.bench.live.LiveBench;
+import org.trebleproof.bench.live.LiveInput;
 import org.trebleproof.bench.live.LiveListener;
+import org.trebleproof.bench.live.StrikeRecorder;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.report.TextStyle;
 
@@ -32,32 +35,68 @@ final class LiveTerminal implements LiveListener {
 
   private final Terminal terminal;
   private final boolean aside;
-  private final LiveBench bench;
+  private final String caution;
+  private final List<Shown> shown;
   private boolean meterShown;
   private int readings;
 
   /**
-   * @param aside whether standard output belongs to another program
+   * A channel with a meter.
+   *
+   * @param name in the line with the meters
+   * @param words in a plain line
+   * @param channel from 1
    */
-  LiveTerminal(Terminal terminal, boolean aside, LiveBench bench) {
+  private record Shown(String name, String words, int channel) {}
+
+  private LiveTerminal(Terminal terminal, boolean aside, String caution, List<Shown> shown) {
     this.terminal = terminal;
     this.aside = aside;
-    this.bench = bench;
+    this.caution = caution;
+    this.shown = shown;
+  }
+
+  /**
+   * Where sweeps are played and recorded.
+   *
+   * @param aside whether standard output belongs to another program
+   */
+  static LiveTerminal of(Terminal terminal, boolean aside, LiveBench bench) {
+    return new LiveTerminal(
+        terminal,
+        aside,
+        CaptureRecorder.caution()
+            + "\nOut: "
+            + bench.playback().device().name()
+            + ". "
+            + in(bench.recording()),
+        List.of(
+            new Shown("ref", "reference", bench.referenceChannel()),
+            new Shown("device", "device", bench.deviceChannel())));
+  }
+
+  /** Where strikes are recorded and nothing is played. */
+  static LiveTerminal of(Terminal terminal, boolean aside, LiveInput input) {
+    return new LiveTerminal(
+        terminal,
+        aside,
+        StrikeRecorder.caution() + "\n" + in(input.recording()),
+        List.of(new Shown("guitar", "guitar", input.channel())));
+  }
+
+  private static String in(Transport.Route recording) {
+    return "In: "
+        + recording.device().name()
+        + ", "
+        + recording.format().bits()
+        + " bits at "
+        + recording.format().sampleRate()
+        + " Hz. Ctrl-C stops.";
   }
 
   /** Shows the caution; nothing has sounded yet. */
   void caution() {
-    step(CaptureRecorder.caution());
-    step(
-        "Out: "
-            + bench.playback().device().name()
-            + ". In: "
-            + bench.recording().device().name()
-            + ", "
-            + bench.recording().format().bits()
-            + " bits at "
-            + bench.sampleRate()
-            + " Hz. Ctrl-C stops.");
+    caution.lines().forEach(this::step);
   }
 
   /** Does something that sounds; if the process is told to end meanwhile, the sound fades out. */
@@ -111,11 +150,11 @@ final class LiveTerminal implements LiveListener {
     }
   }
 
-  /** Both channels on one line of at most 79 characters. */
+  /** All channels on one line of at most 79 characters. */
   private String bars(List<LevelMeter.Reading> levels, double doneShare) {
-    return bar("ref", levels.get(bench.referenceChannel() - 1), WIDTH / 2)
-        + "  "
-        + bar("device", levels.get(bench.deviceChannel() - 1), WIDTH / 2)
+    return shown.stream()
+            .map(c -> bar(c.name(), levels.get(c.channel() - 1), WIDTH / shown.size()))
+            .collect(Collectors.joining("  "))
         + (Double.isNaN(doneShare) ? "      " : String.format(" %3.0f %%", 100 * doneShare));
   }
 
@@ -140,15 +179,19 @@ final class LiveTerminal implements LiveListener {
   }
 
   private String plain(List<LevelMeter.Reading> levels, double doneShare) {
-    LevelMeter.Reading reference = levels.get(bench.referenceChannel() - 1);
-    LevelMeter.Reading device = levels.get(bench.deviceChannel() - 1);
-    return String.format(
-            Locale.ROOT,
-            "  reference %.1f dB%s, device %.1f dB%s",
-            reference.held(),
-            reference.clipped() ? " CLIPPED" : "",
-            device.held(),
-            device.clipped() ? " CLIPPED" : "")
+    return "  "
+        + shown.stream()
+            .map(
+                c -> {
+                  LevelMeter.Reading reading = levels.get(c.channel() - 1);
+                  return String.format(
+                      Locale.ROOT,
+                      "%s %.1f dB%s",
+                      c.words(),
+                      reading.held(),
+                      reading.clipped() ? " CLIPPED" : "");
+                })
+            .collect(Collectors.joining(", "))
         + (Double.isNaN(doneShare) ? "" : String.format(Locale.ROOT, ", %.0f %%", 100 * doneShare));
   }
 

@@ -7,11 +7,14 @@ import java.util.function.Supplier;
 import org.trebleproof.audio.device.JavaSoundSystem;
 import org.trebleproof.audio.device.SoundSystem;
 import org.trebleproof.audio.device.Transport;
+import org.trebleproof.bench.FitJob;
+import org.trebleproof.bench.FitResult;
 import org.trebleproof.bench.Stimulus;
 import org.trebleproof.bench.live.CaptureRecorder;
 import org.trebleproof.bench.live.IntervalGoal;
 import org.trebleproof.bench.live.JobRecording;
 import org.trebleproof.bench.live.LiveBench;
+import org.trebleproof.bench.live.LiveInput;
 import org.trebleproof.bench.live.MeasurementSeries;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Refusal;
@@ -47,6 +50,7 @@ final class MeasureCommand implements Subcommand {
             "    --page b.html");
     LiveOptions.addCapture(spec);
     LiveOptions.addDevices(spec);
+    LiveOptions.addStrikes(spec);
     spec.addOption(
         LiveOptions.text(
             "--until", "GOAL", "Estimate and half its interval, such as \"loadResistance 2%%\"."));
@@ -71,10 +75,14 @@ final class MeasureCommand implements Subcommand {
     outputs.check(List.of(LiveOptions.jobFile(given)));
     JobRecording recording = JobRecording.open(LiveOptions.jobFile(given));
     outputs.check(JobOptions.inputs(recording.job()));
+    if (recording.ofStrikes()) {
+      return strikes(given, terminal, recording, outputs);
+    }
+    LiveOptions.noStrikes(given);
     JobRecording.Wanted wanted = LiveOptions.wanted(given, recording);
     Stimulus stimulus = LiveOptions.stimulus(given);
     LiveBench bench = LiveOptions.bench(given, systems.get(), recording.job().fixture());
-    LiveTerminal live = new LiveTerminal(terminal, outputs.takesStandardOutput(), bench);
+    LiveTerminal live = LiveTerminal.of(terminal, outputs.takesStandardOutput(), bench);
     live.caution();
     Transport transport = new Transport(bench.system());
     MeasurementSeries series =
@@ -85,11 +93,35 @@ final class MeasureCommand implements Subcommand {
             () ->
                 series.measure(
                     wanted, stimulus, LiveOptions.level(given), goal, most, outputs.wantsPage()));
-    outputs.write(outcome.result(), terminal);
-    VerdictText.ofFit(outcome.result(), terminal.style())
+    boolean sound = said(outcome.result(), outputs, terminal);
+    return sound && outcome.goalMet() ? ExitCode.DONE : ExitCode.FAILED;
+  }
+
+  private int strikes(
+      ParseResult given, Terminal terminal, JobRecording recording, OutputFiles outputs)
+      throws IOException {
+    for (String option : List.of("--until", "--most")) {
+      if (given.hasMatchedOption(option)) {
+        throw new WrongUsage(
+            option
+                + " repeats sweeps, which a program can; strikes are struck by hand: record more of"
+                + " them with --strikes.");
+      }
+    }
+    LiveOptions.strikes(given);
+    LiveInput input = LiveOptions.input(given, systems.get(), recording.job().fixture());
+    LiveTerminal live = LiveTerminal.of(terminal, outputs.takesStandardOutput(), input);
+    LiveOptions.recordStrikes(given, recording, input, live);
+    FitResult result = new FitJob(outputs.wantsPage()).run(recording.recordedSoFar());
+    return said(result, outputs, terminal) ? ExitCode.DONE : ExitCode.FAILED;
+  }
+
+  /** Writes and says the result; whether nothing of it is refused. */
+  private static boolean said(FitResult result, OutputFiles outputs, Terminal terminal)
+      throws IOException {
+    outputs.write(result, terminal);
+    VerdictText.ofFit(result, terminal.style())
         .forEach(outputs.takesStandardOutput() ? terminal::complain : terminal::say);
-    boolean refused =
-        outcome.result().findings().stream().anyMatch(f -> f.severity() == Finding.Severity.ERROR);
-    return refused || !outcome.goalMet() ? ExitCode.FAILED : ExitCode.DONE;
+    return result.findings().stream().noneMatch(f -> f.severity() == Finding.Severity.ERROR);
   }
 }

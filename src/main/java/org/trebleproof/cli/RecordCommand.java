@@ -10,6 +10,7 @@ import org.trebleproof.bench.Stimulus;
 import org.trebleproof.bench.live.CaptureRecorder;
 import org.trebleproof.bench.live.JobRecording;
 import org.trebleproof.bench.live.LiveBench;
+import org.trebleproof.bench.live.LiveInput;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParseResult;
@@ -32,17 +33,20 @@ final class RecordCommand implements Subcommand {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
         .description(
-            "Plays sweeps and records them into a job.",
-            "Both channels are recorded at once. It starts quiet and never exceeds the ceiling;"
-                + " Ctrl-C fades out.")
+            "Records into a job: plays sweeps, or waits for pick strikes.",
+            "Of sweeps both channels are recorded at once. It starts quiet and never exceeds the"
+                + " ceiling; Ctrl-C fades out. Pick strikes are counted while they are struck.")
         .footer(
             "",
             "Example: the guitar as it came in",
             "  trebleproof record job.json before",
             "Example: the same with the known capacitor clipped on",
-            "  trebleproof record job.json \"before clipped\" --setup before --across clip");
+            "  trebleproof record job.json \"before clipped\" --setup before --across clip",
+            "Example: a dozen pick strikes of the guitar as it is now, for a job of strikes",
+            "  trebleproof record job.json after --strikes 12");
     LiveOptions.addCapture(spec);
     LiveOptions.addDevices(spec);
+    LiveOptions.addStrikes(spec);
     spec.addOption(
         OptionSpec.builder("--use")
             .paramLabel("FILE")
@@ -55,16 +59,23 @@ final class RecordCommand implements Subcommand {
   @Override
   public int run(ParseResult given, Terminal terminal) {
     JobRecording recording = JobRecording.open(LiveOptions.jobFile(given));
-    JobRecording.Wanted wanted = LiveOptions.wanted(given, recording);
     Path use = given.matchedOptionValue("--use", null);
+    if (use == null && recording.ofStrikes()) {
+      LiveOptions.strikes(given);
+      LiveInput input = LiveOptions.input(given, systems.get(), recording.job().fixture());
+      LiveOptions.recordStrikes(given, recording, input, LiveTerminal.of(terminal, false, input));
+      return ExitCode.DONE;
+    }
+    JobRecording.Wanted wanted = LiveOptions.wanted(given, recording);
     if (use != null) {
       Path target = recording.use(use, wanted);
       terminal.say(use + " is now capture " + wanted.id() + " (" + target + ").");
       return ExitCode.DONE;
     }
+    LiveOptions.noStrikes(given);
     Stimulus stimulus = LiveOptions.stimulus(given);
     LiveBench bench = LiveOptions.bench(given, systems.get(), recording.job().fixture());
-    LiveTerminal live = new LiveTerminal(terminal, false, bench);
+    LiveTerminal live = LiveTerminal.of(terminal, false, bench);
     live.caution();
     Transport transport = new Transport(bench.system());
     CaptureRecorder.Recorded recorded =

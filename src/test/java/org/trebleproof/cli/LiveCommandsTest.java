@@ -12,11 +12,13 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.trebleproof.audio.device.CircuitWiring;
 import org.trebleproof.audio.device.SimulatedSoundSystem;
 import org.trebleproof.report.TextStyle;
+import org.trebleproof.signal.PluckedString;
 import picocli.CommandLine;
 import picocli.CommandLine.Model.CommandSpec;
 
@@ -87,6 +89,76 @@ final class LiveCommandsTest {
     assertFalse(said().contains("CLIP"), said());
     assertTrue(said().contains("done."), said());
     assertTrue(Files.exists(folder.resolve("coil.wav")));
+  }
+
+  private Path strikeJob() throws IOException {
+    Path job = folder.resolve("job.json");
+    Files.writeString(
+        job,
+        """
+        {"trebleproof": 1,
+         "fixture": {"kind": "strike", "input": {"resistance": "1M 1%", "capacitance": "80p 3%"}},
+         "parts": {"coil": {"kind": "pickup"}}, "setups": {"now": {"pickup": "coil"}},
+         "captures": []}
+        """);
+    return job;
+  }
+
+  private void struck() {
+    float[] x = new float[12 * 48000];
+    SplittableRandom random = new SplittableRandom(71);
+    for (int i = 0; i < 5; i++) {
+      PluckedString.add(
+          x,
+          48000,
+          (int) ((1.5 + 1.5 * i) * 48000),
+          new PluckedString.Pluck(110, 5e-5, 0.19, 0.15),
+          f -> 1 / (1 + f * f / 2.5e7),
+          random);
+    }
+    int[] at = {0};
+    system.wiring((played, recorded) -> recorded[0] = x[at[0]++] + 1e-5 * random.nextDouble());
+  }
+
+  @Test
+  void strikesAreCountedAndFitted() throws IOException {
+    struck();
+    String job = strikeJob().toString();
+    assertEquals(
+        0, run(new MeasureCommand(() -> system), TextStyle.PLAIN, job, "now", "--strikes", "5"));
+    assertTrue(said().startsWith("Plug the guitar straight into the recorder"), said());
+    assertTrue(said().contains("Strike 5 of 5"), said());
+    assertTrue(said().contains("usable strikes: 5 × A2."), said());
+    assertTrue(said().contains("  guitar -"), said());
+    assertTrue(said().contains("One recording of strikes shows"), said());
+    assertTrue(Files.exists(folder.resolve("now.wav")));
+  }
+
+  @Test
+  void optionsOfTheOtherKindOfJobAreRefused() throws IOException {
+    String job = strikeJob().toString();
+    for (Subcommand command :
+        List.of(new RecordCommand(() -> system), new MeasureCommand(() -> system))) {
+      WrongUsage usage =
+          assertThrows(
+              WrongUsage.class,
+              () -> run(command, TextStyle.PLAIN, job, "now", "--ceiling", "-12"));
+      assertTrue(usage.getMessage().contains("play nothing"), usage.getMessage());
+    }
+    assertThrows(
+        WrongUsage.class,
+        () ->
+            run(
+                new MeasureCommand(() -> system),
+                TextStyle.PLAIN,
+                job,
+                "now",
+                "--until",
+                "inductance 5%"));
+    assertThrows(
+        WrongUsage.class,
+        () -> run(new RecordCommand(() -> system), TextStyle.PLAIN, job, "now", "--strikes", "0"));
+    assertEquals(0, system.runs(), "nothing was recorded");
   }
 
   @Test

@@ -2,7 +2,6 @@ package org.trebleproof.bench.live;
 
 import java.nio.file.Path;
 import java.util.Locale;
-import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import org.trebleproof.audio.device.Transport;
@@ -83,16 +82,7 @@ public final class CaptureRecorder {
   private Recorded record(
       Request request, Fixture fixture, OptionalDouble mainsHz, Set<String> expected) {
     UnfinishedRecording place = UnfinishedRecording.of(request.target());
-    Optional<UnfinishedRecording.Saved> saved = place.putAside();
-    saved.ifPresent(
-        s ->
-            listener.step(
-                String.format(
-                    Locale.ROOT,
-                    "An earlier recording was cut short; its %.1f s are kept in %s (take them into"
-                        + " the job with --use).",
-                    s.seconds(),
-                    s.file())));
+    place.putAside().ifPresent(s -> listener.step(s.sentence()));
     double level =
         request.level().isPresent()
             ? Math.min(request.level().getAsDouble(), request.stimulus().level())

@@ -34,12 +34,11 @@ public final class JobRecording {
    */
   public static JobRecording open(Path file) {
     Job job = JobReader.readBeforeRecording(file);
-    if (job.fixture() instanceof Fixture.Strike || job.fixture().referenceChannel() == 0) {
+    if (!(job.fixture() instanceof Fixture.Strike) && job.fixture().referenceChannel() == 0) {
       throw new Refusal(
           file.getFileName()
-              + ": only fixtures of kind series and exciter with two recorded channels can be"
-              + " measured live; change fixture, or record the capture yourself and take it in with"
-              + " --use.");
+              + ": a sweep is recorded live with two channels only, and fixture names one; record"
+              + " the capture yourself and take it in with --use.");
     }
     return new JobRecording(file, job);
   }
@@ -167,6 +166,26 @@ public final class JobRecording {
     return recorded;
   }
 
+  /** Whether strikes are recorded, and nothing is played. */
+  public boolean ofStrikes() {
+    return job.fixture() instanceof Fixture.Strike;
+  }
+
+  /**
+   * Records strikes and names the capture in the job.
+   *
+   * @param strikes to wait for
+   * @throws Refusal if it fails; the job is as it was then
+   */
+  public StrikeRecorder.Recorded record(StrikeRecorder recorder, Wanted wanted, int strikes) {
+    WholeFile.checkPlace(wanted.target());
+    CaptureEntry entry =
+        new CaptureEntry(wanted.id(), wanted.target(), wanted.setup(), wanted.across());
+    StrikeRecorder.Recorded recorded = recorder.record(job, entry, strikes);
+    name(wanted);
+    return recorded;
+  }
+
   /**
    * Takes a recording that is there already into the job; it is copied beside the job file.
    *
@@ -225,7 +244,7 @@ public final class JobRecording {
   }
 
   /** The job as it stands now, without captures that are not recorded yet. */
-  Job recordedSoFar() {
+  public Job recordedSoFar() {
     Job now = JobReader.readBeforeRecording(file);
     return new Job(
         now.title(),

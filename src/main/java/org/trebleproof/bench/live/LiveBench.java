@@ -70,7 +70,7 @@ public record LiveBench(
     return recording.format().sampleRate();
   }
 
-  private static SoundDevice device(
+  static SoundDevice device(
       SoundSystem system, SoundDevice.Direction direction, Optional<String> name) {
     List<SoundDevice> devices =
         system.devices().stream().filter(d -> d.direction() == direction).toList();
@@ -107,7 +107,7 @@ public record LiveBench(
   }
 
   /** The best format: 24 bits before 32 before 16, and as few channels as will do. */
-  private static DeviceFormat format(
+  static DeviceFormat format(
       SoundSystem system, SoundDevice device, int sampleRate, int wanted, int least) {
     List<DeviceFormat> formats =
         system.formats(device).stream().filter(f -> f.sampleRate() == sampleRate).toList();

@@ -1,6 +1,5 @@
 package org.trebleproof.bench.live;
 
-import java.util.Locale;
 import org.trebleproof.audio.GrowingWavFile;
 import org.trebleproof.audio.device.BlockListener;
 import org.trebleproof.audio.device.LevelMeter;
@@ -57,19 +56,12 @@ final class TakeRecorder {
                 shown.block(block, frames);
               });
     } catch (SoundDeviceException e) {
-      throw new SoundDeviceException(e.getMessage() + " " + saved(place, heard[0]), e);
+      throw new SoundDeviceException(
+          e.getMessage() + " " + place.kept(heard[0] / (double) bench.sampleRate()), e);
     }
     if (run.stopped()) {
-      throw new StoppedException("Stopped. " + saved(place, heard[0]));
+      throw new StoppedException("Stopped. " + place.kept(heard[0] / (double) bench.sampleRate()));
     }
     return run;
-  }
-
-  private String saved(UnfinishedRecording place, long frames) {
-    return String.format(
-        Locale.ROOT,
-        "What was recorded until then, %.1f s, is in %s.",
-        frames / (double) bench.sampleRate(),
-        place.file());
   }
 }

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.util.Locale;
 import java.util.Optional;
 import org.trebleproof.audio.Recording;
 import org.trebleproof.audio.SoundFile;
@@ -37,7 +38,24 @@ public record UnfinishedRecording(Path file, Path target) {
    * @param file where it was put aside
    * @param seconds of sound in it
    */
-  public record Saved(Path file, double seconds) {}
+  public record Saved(Path file, double seconds) {
+
+    /** What the person is told of it. */
+    String sentence() {
+      return String.format(
+          Locale.ROOT,
+          "An earlier recording was cut short; its %.1f s are kept in %s (take them into the job"
+              + " with --use).",
+          seconds,
+          file);
+    }
+  }
+
+  /** What is said of a recording that is cut short now. */
+  String kept(double seconds) {
+    return String.format(
+        Locale.ROOT, "What was recorded until then, %.1f s, is in %s.", seconds, file);
+  }
 
   /**
    * Puts aside what an earlier run left, if anything; a file without sound is deleted.

@@ -14,6 +14,7 @@ import javafx.scene.layout.GridPane;
 import javafx.scene.layout.VBox;
 import org.trebleproof.audio.device.SoundDevice;
 import org.trebleproof.bench.live.CaptureRecorder;
+import org.trebleproof.bench.live.StrikeRecorder;
 import org.trebleproof.desktop.draft.JobDraft;
 import org.trebleproof.desktop.plot.PlotGroup;
 import org.trebleproof.desktop.plot.PlotPane;
@@ -24,6 +25,8 @@ import org.trebleproof.report.plot.FrequencyPlot;
 
 /** Where recordings come from: what to plug where, the devices, the levels, the recording. */
 public final class MeasurePlace extends Place {
+
+  private static final String STRIKE = "strike";
 
   private final Workbench bench;
   private final Measuring measuring;
@@ -37,6 +40,8 @@ public final class MeasurePlace extends Place {
   private final Button level;
   private final Button record;
   private final Button stop;
+  private final Button enough;
+  private final ComboBox<Integer> strikes = new ComboBox<>();
   private final Label step = Ink.text("");
   private final LevelBars bars = new LevelBars();
   private final VBox spectrum = new VBox();
@@ -61,6 +66,11 @@ public final class MeasurePlace extends Place {
     record = Ink.mainButton(Texts.of("measure.record"), this::record);
     record.setId("measure-record");
     stop = Ink.button(Texts.of("measure.stop"), measuring::stop);
+    enough = Ink.button(Texts.of("measure.enough"), measuring::finish);
+    enough.setId("measure-enough");
+    strikes.getItems().setAll(6, 12, StrikeRecorder.USUAL, 24, 36);
+    strikes.setValue(StrikeRecorder.USUAL);
+    strikes.setAccessibleText(Texts.of("measure.strikes"));
     setup.setAccessibleText(Texts.of("measure.setup"));
     setup.setId("measure-setup");
     name.setAccessibleText(Texts.of("measure.name"));
@@ -73,6 +83,7 @@ public final class MeasurePlace extends Place {
     measuring.spectrumProperty().addListener((o, old, now) -> showSpectrum(now));
     measuring.stepProperty().addListener((o, old, now) -> step.setText(now));
     measuring.runningProperty().addListener((o, old, now) -> enable());
+    measuring.strikingProperty().addListener((o, old, now) -> enable());
     bench.draftProperty().addListener((o, old, now) -> show(now));
     show(bench.draftProperty().get());
     enable();
@@ -113,8 +124,8 @@ public final class MeasurePlace extends Place {
           Ink.text(Texts.of("measure.begin.words")),
           Ink.mainButton(Texts.of("measure.begin"), begin));
     }
-    if (kind.equals("strike")) {
-      layOutStrikes();
+    if (kind.equals(STRIKE)) {
+      layOutStrikes(begun);
       return;
     }
     if (!kind.equals("series")) {
@@ -142,26 +153,31 @@ public final class MeasurePlace extends Place {
     add(Ink.faint(Texts.of("measure.words")), Ink.button(Texts.of("captures.add"), addFiles));
   }
 
-  /** Strikes are recorded with any recorder; here is the level, and where the files go. */
-  private void layOutStrikes() {
-    GridPane form = new GridPane();
-    form.getStyleClass().add("form");
-    form.addRow(0, Ink.text(Texts.of("measure.recording")), recording);
-    FlowPane buttons = new FlowPane();
-    buttons.getStyleClass().add("buttons");
-    buttons
-        .getChildren()
-        .addAll(level, stop, Ink.button(Texts.of("measure.again"), measuring::look));
+  /** Strikes are recorded here or with any recorder. */
+  private void layOutStrikes(boolean begun) {
     add(
         LineDrawing.strikes(),
         Ink.text(Texts.of("measure.strikes.words")),
-        Ink.mainButton(Texts.of("captures.add"), addFiles),
-        Ink.faint(Texts.of("measure.strikes.level")),
-        form,
-        buttons,
-        step,
-        bars,
-        spectrum);
+        Ink.styled(StrikeRecorder.caution(), "caution"));
+    if (begun) {
+      GridPane form = new GridPane();
+      form.getStyleClass().add("form");
+      form.addRow(0, Ink.text(Texts.of("measure.recording")), recording);
+      form.addRow(1, Ink.text(Texts.of("measure.setup")), setup);
+      form.addRow(2, Ink.text(Texts.of("measure.across")), across);
+      form.addRow(3, Ink.text(Texts.of("measure.name")), name);
+      form.addRow(4, Ink.text(Texts.of("measure.strikes")), strikes);
+      FlowPane buttons = new FlowPane();
+      buttons.getStyleClass().add("buttons");
+      buttons
+          .getChildren()
+          .addAll(
+              record, enough, level, stop, Ink.button(Texts.of("measure.again"), measuring::look));
+      add(form, buttons, step, bars, spectrum);
+    }
+    add(
+        Ink.faint(Texts.of("measure.strikes.other")),
+        Ink.button(Texts.of("captures.add"), addFiles));
   }
 
   private void showAcross(Optional<JobDraft> job) {
@@ -238,8 +254,10 @@ public final class MeasurePlace extends Place {
     boolean running = measuring.runningProperty().get();
     boolean heard = recording.getValue() != null;
     level.setDisable(running || !heard);
-    record.setDisable(running || !heard || playback.getValue() == null || setup.getValue() == null);
+    boolean played = shownKind.equals(STRIKE) || playback.getValue() != null;
+    record.setDisable(running || !heard || !played || setup.getValue() == null);
     stop.setDisable(!running);
+    enough.setDisable(!measuring.strikingProperty().get());
   }
 
   private void listen() {
@@ -247,6 +265,16 @@ public final class MeasurePlace extends Place {
   }
 
   private void record() {
+    if (shownKind.equals(STRIKE)) {
+      measuring.record(
+          new Measuring.WantedStrikes(
+              recording.getValue(),
+              name.getText().strip(),
+              setup.getValue(),
+              clipped,
+              strikes.getValue()));
+      return;
+    }
     measuring.record(
         new Measuring.Wanted(
             playback.getValue(),

@@ -19,10 +19,13 @@ import org.trebleproof.audio.device.SoundDevice;
 import org.trebleproof.audio.device.SoundSystem;
 import org.trebleproof.audio.device.Transport;
 import org.trebleproof.bench.Stimulus;
+import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.live.CaptureRecorder;
 import org.trebleproof.bench.live.LiveBench;
+import org.trebleproof.bench.live.LiveInput;
 import org.trebleproof.bench.live.LiveListener;
+import org.trebleproof.bench.live.StrikeRecorder;
 import org.trebleproof.desktop.draft.JobDraft;
 import org.trebleproof.desktop.task.BenchTask;
 import org.trebleproof.desktop.task.TaskBoard;
@@ -67,6 +70,8 @@ public final class Measuring {
   private final ReadOnlyBooleanWrapper running = new ReadOnlyBooleanWrapper(this, "running");
   private final AtomicReference<Levels> latestLevels = new AtomicReference<>();
   private final AtomicReference<FrequencyPlot> latestSpectrum = new AtomicReference<>();
+  private final AtomicReference<StrikeRecorder> recorder = new AtomicReference<>();
+  private final ReadOnlyBooleanWrapper striking = new ReadOnlyBooleanWrapper(this, "striking");
   private Transport transport;
   private BenchTask task;
 
@@ -97,6 +102,11 @@ public final class Measuring {
   /** Whether a device is in use. */
   public ReadOnlyBooleanProperty runningProperty() {
     return running.getReadOnlyProperty();
+  }
+
+  /** Whether strikes are being recorded, so that {@link #finish()} ends it. */
+  public ReadOnlyBooleanProperty strikingProperty() {
+    return striking.getReadOnlyProperty();
   }
 
   /** Looks for devices. */
@@ -134,7 +144,7 @@ public final class Measuring {
     start(
         Texts.of("task.listen"),
         (tapped, mover, ticker) -> {
-          LiveBench live = bench(tapped, Optional.empty(), Optional.of(recording), 1, 1);
+          LiveInput live = LiveInput.choose(tapped, Optional.of(recording), RATE, channel());
           LevelMeter meter =
               new LevelMeter(live.recording().format().channels(), live.sampleRate());
           mover.listen(
@@ -158,12 +168,7 @@ public final class Measuring {
     start(
         Texts.of("task.record", wanted.id()),
         (tapped, mover, ticker) -> Optional.of(recorded(tapped, mover, ticker, draft, wanted)),
-        made ->
-            made.ifPresent(
-                file ->
-                    bench.edit(
-                        Texts.of("edit.recorded", wanted.id()),
-                        d -> d.withCapture(wanted.id(), file, wanted.setup(), wanted.across()))));
+        made -> add(made, wanted.id(), wanted.setup(), wanted.across()));
   }
 
   private Path recorded(
@@ -179,24 +184,6 @@ public final class Measuring {
             Optional.of(wanted.recording()),
             job.fixture().referenceChannel(),
             job.fixture().deviceChannel());
-    LiveListener listener =
-        new LiveListener() {
-          @Override
-          public void step(String sentence) {
-            tell(sentence);
-          }
-
-          @Override
-          public void levels(List<LevelMeter.Reading> now, double share) {
-            show(new Levels(now));
-            ticker.at(Double.isNaN(share) ? -1 : share);
-          }
-
-          @Override
-          public void finding(Finding finding) {
-            tell(Sentence.of(finding.text()) + " " + Sentence.of(finding.next()));
-          }
-        };
     Stimulus stimulus =
         new Stimulus(
             RATE,
@@ -208,12 +195,92 @@ public final class Measuring {
             GAP,
             CEILING,
             false);
-    return new CaptureRecorder(live, mover, listener)
+    return new CaptureRecorder(live, mover, listener(ticker))
         .record(
             new CaptureRecorder.Request(wanted.id(), target, stimulus, OptionalDouble.empty()),
             job.fixture(),
             job.mainsHz())
         .file();
+  }
+
+  private LiveListener listener(Ticker ticker) {
+    return new LiveListener() {
+      @Override
+      public void step(String sentence) {
+        tell(sentence);
+      }
+
+      @Override
+      public void levels(List<LevelMeter.Reading> now, double share) {
+        show(new Levels(now));
+        ticker.at(Double.isNaN(share) ? -1 : share);
+      }
+
+      @Override
+      public void finding(Finding finding) {
+        tell(Sentence.of(finding.text()) + " " + Sentence.of(finding.next()));
+      }
+    };
+  }
+
+  /**
+   * What is wanted of a recording of strikes.
+   *
+   * @param recording name of the device that records
+   * @param id of the capture
+   * @param setup that is recorded
+   * @param across parts clipped across the jack
+   * @param strikes to wait for
+   */
+  public record WantedStrikes(
+      String recording, String id, String setup, List<String> across, int strikes) {
+    public WantedStrikes {
+      across = List.copyOf(across);
+    }
+  }
+
+  /** Records strikes into the job, until there are enough or {@link #finish()}. */
+  public void record(WantedStrikes wanted) {
+    JobDraft draft = bench.draftProperty().get().orElse(null);
+    if (draft == null) {
+      return;
+    }
+    start(
+        Texts.of("task.record", wanted.id()),
+        (tapped, mover, ticker) -> {
+          Job job = draft.jobBeforeRecording();
+          Path target = target(draft, wanted.id());
+          Files.createDirectories(target.getParent());
+          StrikeRecorder mine =
+              new StrikeRecorder(
+                  LiveInput.choose(
+                      tapped, Optional.of(wanted.recording()), RATE, job.fixture().deviceChannel()),
+                  mover,
+                  listener(ticker));
+          recorder.set(mine);
+          return Optional.of(
+              mine.record(
+                      job,
+                      new CaptureEntry(wanted.id(), target, wanted.setup(), wanted.across()),
+                      wanted.strikes())
+                  .file());
+        },
+        made -> add(made, wanted.id(), wanted.setup(), wanted.across()));
+    striking.set(running.get());
+  }
+
+  /** Ends a recording of strikes and keeps it. */
+  public void finish() {
+    StrikeRecorder mine = recorder.get();
+    if (mine != null) {
+      mine.finish();
+    }
+  }
+
+  private void add(Optional<Path> made, String id, String setup, List<String> across) {
+    made.ifPresent(
+        file ->
+            bench.edit(Texts.of("edit.recorded", id), d -> d.withCapture(id, file, setup, across)));
   }
 
   /** A free file name beside the job. */
@@ -245,8 +312,7 @@ public final class Measuring {
 
   private <T> void start(String title, SoundWork<T> work, Consumer<T> done) {
     stop();
-    int channel = bench.draftProperty().get().flatMap(Measuring::fixtureChannel).orElse(1);
-    RunningSpectrum running = new RunningSpectrum(channel, RATE);
+    RunningSpectrum running = new RunningSpectrum(channel(), RATE);
     SoundSystem tapped =
         new TappedSound(
             system, (block, frames) -> running.hear(block, frames).ifPresent(this::show));
@@ -277,6 +343,10 @@ public final class Measuring {
             });
   }
 
+  private int channel() {
+    return bench.draftProperty().get().flatMap(Measuring::fixtureChannel).orElse(1);
+  }
+
   private static Optional<Integer> fixtureChannel(JobDraft draft) {
     try {
       return Optional.of(draft.jobBeforeRecording().fixture().deviceChannel());
@@ -288,6 +358,8 @@ public final class Measuring {
   private void ended(Transport which) {
     if (transport == which) {
       transport = null;
+      recorder.set(null);
+      striking.set(false);
       running.set(false);
       levels.set(Levels.NONE);
     }

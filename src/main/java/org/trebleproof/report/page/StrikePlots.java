@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import org.trebleproof.bench.StrikeEvidence;
 import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.NoteName;
 import org.trebleproof.report.plot.FrequencyPlot;
 import org.trebleproof.report.plot.FrequencyPlot.Series;
 import org.trebleproof.report.plot.FrequencyPlot.Shape;
@@ -120,19 +121,8 @@ public final class StrikePlots {
         List.of());
   }
 
-  private static final List<String> NAMES =
-      List.of("C", "C♯", "D", "E♭", "E", "F", "F♯", "G", "A♭", "A", "B♭", "B");
-
-  /** Nearest note of equal temperament, A4 = 440 Hz (ISO 16:1975). */
+  /** The nearest note and how far it is off. */
   static String name(double hz) {
-    double semitones = 12 * Math.log(hz / 440) / Math.log(2) + 69;
-    long nearest = Math.round(semitones);
-    return String.format(
-        Locale.ROOT,
-        "%s%d, %.1f Hz (%+.0f cent)",
-        NAMES.get((int) Math.floorMod(nearest, 12L)),
-        Math.floorDiv(nearest, 12L) - 1,
-        hz,
-        100 * (semitones - nearest));
+    return String.format(Locale.ROOT, "%s, %.1f Hz (%s)", NoteName.of(hz), hz, NoteName.cent(hz));
   }
 }

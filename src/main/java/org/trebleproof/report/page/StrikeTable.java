@@ -6,6 +6,7 @@ import java.util.Locale;
 import org.trebleproof.bench.StrikeEvidence;
 import org.trebleproof.bench.StrikeEvidence.Capture;
 import org.trebleproof.bench.StrikeEvidence.Note;
+import org.trebleproof.quantity.NoteName;
 
 /** What was struck in each recording, and what was left out. */
 public final class StrikeTable {
@@ -73,7 +74,7 @@ public final class StrikeTable {
   private static String notes(Capture capture) {
     List<String> words = new ArrayList<>();
     for (Note note : capture.notes()) {
-      String name = note.hz() == 0 ? "no pitch" : StrikePlots.name(note.hz()).split(",")[0];
+      String name = note.hz() == 0 ? "no pitch" : NoteName.of(note.hz());
       words.add(note.strikes() + " × " + name);
     }
     return words.isEmpty() ? "none" : String.join(", ", words);

@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.trebleproof.audio.device.CircuitWiring;
@@ -18,6 +19,7 @@ import org.trebleproof.desktop.draft.SessionKeeper;
 import org.trebleproof.desktop.task.LatestWins;
 import org.trebleproof.desktop.task.TaskBoard;
 import org.trebleproof.quantity.Estimate;
+import org.trebleproof.signal.PluckedString;
 
 /** Measuring from an empty bench to a verdict, by a simulated interface with a known coil on it. */
 final class MeasuringTest {
@@ -68,6 +70,61 @@ final class MeasuringTest {
       assertTrue(inductance.contains(3), inductance.toString());
       assertEquals(
           "before 2", Measuring.freeName(bench.draftProperty().get().get(), "before", List.of()));
+    }
+  }
+
+  /** Strikes become a capture of the setup that was chosen, without a device that plays. */
+  @Test
+  void strikesBecomeACapture() {
+    float[] x = new float[14 * RATE];
+    SplittableRandom random = new SplittableRandom(81);
+    for (int i = 0; i < 6; i++) {
+      PluckedString.add(
+          x,
+          RATE,
+          (int) ((1.5 + 1.5 * i) * RATE),
+          new PluckedString.Pluck(i % 2 == 0 ? 110 : 196, 5e-5, 0.19, 0.15),
+          f -> 1 / (1 + f * f / 2.5e7),
+          random);
+    }
+    int[] at = {0};
+    SimulatedSoundSystem system = new SimulatedSoundSystem();
+    system.wiring((played, recorded) -> recorded[0] = x[at[0]++] + 1e-5 * random.nextDouble());
+    TaskBoard board = new TaskBoard(Runnable::run, Runnable::run);
+    try (SessionKeeper keeper = new SessionKeeper(folder.resolve("state"), "one")) {
+      Workbench bench =
+          new Workbench(
+              board,
+              Runnable::run,
+              keeper,
+              new RecentJobs(folder.resolve("state")),
+              InstantSource.system(),
+              LatestWins.atOnce(Runnable::run));
+      Measuring measuring = new Measuring(bench, board, system);
+      List<String> steps = new ArrayList<>();
+      measuring.stepProperty().addListener((o, old, now) -> steps.add(now));
+      bench.beginNew(folder.resolve("job"));
+      bench.edit("fixture", d -> d.withFixtureKind("strike").withInput("resistance", "1M 1%"));
+      measuring.record(
+          new Measuring.WantedStrikes("simulated in", "before", "before", List.of(), 6));
+      assertFalse(measuring.runningProperty().get());
+      assertFalse(measuring.strikingProperty().get());
+      assertTrue(steps.stream().anyMatch(s -> s.startsWith("Strike 6 of 6")), steps.toString());
+      JobDraft.CaptureLine capture = bench.draftProperty().get().orElseThrow().captures().get(0);
+      assertEquals(new JobDraft.CaptureLine("before", "before.wav", "before", List.of()), capture);
+      assertTrue(measuring.spectrumProperty().get().isPresent(), "the spectrum is shown");
+      assertEquals(
+          6,
+          bench
+              .verdictProperty()
+              .get()
+              .orElseThrow()
+              .result()
+              .strikes()
+              .orElseThrow()
+              .captures()
+              .get(0)
+              .used());
     }
   }
 }
