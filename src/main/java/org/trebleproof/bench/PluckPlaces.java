@@ -27,9 +27,14 @@ final class PluckPlaces {
   private static final int GRID = (int) Math.round((HIGHEST - LOWEST) / STEP) + 1;
 
   private final int[][] numbers;
-  private final double[][] values;
   private final double[][][] smooth;
-  private final double[][] comb;
+
+  /** Levels of each strike, what is smooth taken out. */
+  private final double[][] rough;
+
+  /** The comb of each place at each strike's partials, what is smooth taken out. */
+  private final double[][][] combs;
+
   private final int groups;
 
   /**
@@ -40,7 +45,6 @@ final class PluckPlaces {
    */
   PluckPlaces(int[][] numbers, double[][] hz, double[][] values, PluckComb comb) {
     this.numbers = numbers;
-    this.values = values;
     int most = 0;
     for (int[] n : numbers) {
       for (int k : n) {
@@ -48,29 +52,54 @@ final class PluckPlaces {
       }
     }
     this.groups = most + 1;
-    this.comb = new double[GRID][groups];
+    int n = numbers.length;
+    this.smooth = new double[n][][];
+    this.rough = new double[n][];
+    this.combs = new double[n][GRID][];
+    double[][] byPlace = new double[GRID][groups];
     for (int g = 0; g < GRID; g++) {
       for (int k = 1; k < groups; k++) {
-        this.comb[g][k] = comb.level(k, LOWEST + g * STEP);
+        byPlace[g][k] = comb.level(k, LOWEST + g * STEP);
       }
     }
-    this.smooth = new double[numbers.length][][];
-    for (int s = 0; s < numbers.length; s++) {
+    for (int s = 0; s < n; s++) {
       smooth[s] = orthonormal(hz[s]);
+      rough[s] = rough(s, values[s].clone());
+      for (int g = 0; g < GRID; g++) {
+        combs[s][g] = rough(s, picked(s, byPlace[g]));
+      }
     }
+  }
+
+  /** Of what there is for every partial, that for a strike's. */
+  private double[] picked(int s, double[] all) {
+    return java.util.Arrays.stream(numbers[s]).mapToDouble(k -> all[k]).toArray();
+  }
+
+  /** Takes out what is smooth over frequency. */
+  private double[] rough(int s, double[] r) {
+    for (double[] q : smooth[s]) {
+      double dot = 0;
+      for (int i = 0; i < r.length; i++) {
+        dot += q[i] * r[i];
+      }
+      for (int i = 0; i < r.length; i++) {
+        r[i] -= dot * q[i];
+      }
+    }
+    return r;
   }
 
   /** A guess for every strike, and how well it explains the levels. */
   record Guess(double[] places, double cost) {}
 
   Guess best() {
-    Guess best = null;
     List<Double> centres = new ArrayList<>();
     for (double c = 0.05; c <= 0.46; c += 0.034) {
       centres.add(c);
     }
-    for (double centre : centres) {
-      Guess guess = from(centre);
+    Guess best = null;
+    for (Guess guess : centres.parallelStream().map(this::from).toList()) {
       if (best == null || guess.cost < best.cost) {
         best = guess;
       }
@@ -87,13 +116,17 @@ final class PluckPlaces {
     for (int round = 0; round < ROUNDS; round++) {
       cost = 0;
       for (int s = 0; s < n; s++) {
+        double[] rest = rough(s, picked(s, common));
+        for (int i = 0; i < rest.length; i++) {
+          rest[i] = rough[s][i] - rest[i];
+        }
         double least = Double.POSITIVE_INFINITY;
         for (int g = 0; g < GRID; g++) {
           double off = (LOWEST + g * STEP - middle) / SPREAD;
           if (Math.abs(off) > 3) {
             continue;
           }
-          double c = cost(s, g, common) + off * off * 8;
+          double c = cost(rest, combs[s][g], off * off * 8, least);
           if (c < least) {
             least = c;
             at[s] = g;
@@ -104,9 +137,9 @@ final class PluckPlaces {
       double[] sum = new double[groups];
       double[] count = new double[groups];
       for (int s = 0; s < n; s++) {
-        double[] r = rest(s, at[s], new double[groups]);
-        for (int i = 0; i < r.length; i++) {
-          sum[numbers[s][i]] += r[i];
+        double[] comb = combs[s][at[s]];
+        for (int i = 0; i < comb.length; i++) {
+          sum[numbers[s][i]] += rough[s][i] - comb[i];
           count[numbers[s][i]]++;
         }
       }
@@ -126,31 +159,14 @@ final class PluckPlaces {
     return new Guess(places, cost);
   }
 
-  private double cost(int s, int g, double[] common) {
-    double sum = 0;
-    for (double r : rest(s, g, common)) {
-      double a = Math.abs(r);
+  /** Adds what a comb leaves to a cost; not to the end once it is more than the least so far. */
+  private static double cost(double[] rest, double[] comb, double cost, double least) {
+    double sum = cost;
+    for (int i = 0; i < rest.length && sum < least; i++) {
+      double a = Math.abs(rest[i] - comb[i]);
       sum += a < LARGE ? a * a : LARGE * (2 * a - LARGE);
     }
     return sum;
-  }
-
-  private double[] rest(int s, int g, double[] common) {
-    int n = numbers[s].length;
-    double[] r = new double[n];
-    for (int i = 0; i < n; i++) {
-      r[i] = values[s][i] - common[numbers[s][i]] - comb[g][numbers[s][i]];
-    }
-    for (double[] q : smooth[s]) {
-      double dot = 0;
-      for (int i = 0; i < n; i++) {
-        dot += q[i] * r[i];
-      }
-      for (int i = 0; i < n; i++) {
-        r[i] -= dot * q[i];
-      }
-    }
-    return r;
   }
 
   /** Polynomials in the logarithm of frequency, orthonormal over a strike's partials. */

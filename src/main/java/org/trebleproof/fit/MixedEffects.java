@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.stream.IntStream;
 
 /**
  * A linear mixed-effects model: each row is what its group has in common, plus effects common to
@@ -172,16 +173,20 @@ public final class MixedEffects {
    * @param own among the block's own effects
    * @param border own effects by common ones
    * @param right of the block's own effects
+   * @param left what the block adds among the common effects, lower triangle
+   * @param commonRight what it adds to their right side
    */
-  private record Equations(int[] at, double[][] own, double[][] border, double[] right) {}
+  private record Equations(
+      int[] at,
+      double[][] own,
+      double[][] border,
+      double[] right,
+      double[][] left,
+      double[] commonRight) {}
 
-  /**
-   * Equations of a block; those among the common effects are added to what is there.
-   *
-   * @param left among the common effects, lower triangle
-   * @param right of the common effects
-   */
-  private Equations equations(Block block, Variances v, double[][] left, double[] right) {
+  private Equations equations(Block block, Variances v) {
+    double[][] left = new double[common][common];
+    double[] right = new double[common];
     int m = block.subjects.length * own;
     int[] at = new int[subjects];
     for (int k = 0; k < block.subjects.length; k++) {
@@ -248,51 +253,56 @@ public final class MixedEffects {
     for (int i = 0; i < m; i++) {
       inner[i][i] += 1 / v.ownVariance[i % own];
     }
-    return new Equations(at, inner, border, innerRight);
+    return new Equations(at, inner, border, innerRight, left, right);
   }
 
   private static int[] nonzero(double[] vector) {
-    return java.util.stream.IntStream.range(0, vector.length).filter(i -> vector[i] != 0).toArray();
+    return IntStream.range(0, vector.length).filter(i -> vector[i] != 0).toArray();
   }
 
-  /** A block with its own effects expressed by the common ones. */
-  private record Solved(Equations equations, double[][] covariance, double[][] slope) {}
+  /**
+   * A block with its own effects expressed by the common ones.
+   *
+   * @param slope common effects by own ones
+   * @param left what is left of the block among the common effects, lower triangle
+   * @param right of it
+   */
+  private record Solved(
+      Equations equations,
+      double[][] covariance,
+      double[][] slope,
+      double[][] left,
+      double[] right) {}
+
+  private Solved solved(Block block, Variances v) {
+    Equations e = equations(block, v);
+    double[][] covariance = inverse(e.own);
+    double[][] border = RowProducts.transposed(e.border);
+    double[][] slope = RowProducts.of(border, covariance);
+    double[][] explained = RowProducts.lower(border, slope);
+    double[][] left = e.left;
+    double[] right = e.commonRight;
+    for (int c = 0; c < common; c++) {
+      for (int d = 0; d <= c; d++) {
+        left[c][d] -= explained[c][d];
+      }
+      right[c] -= RowProducts.product(slope[c], e.right);
+    }
+    return new Solved(e, covariance, slope, left, right);
+  }
 
   /** Eliminates every block's own effects; what is left among the common ones is in the arrays. */
   private List<Solved> eliminate(Variances v, double[][] left, double[] right) {
-    List<Solved> solved = new ArrayList<>();
-    for (Block block : blocks) {
-      Equations e = equations(block, v, left, right);
-      double[][] covariance = inverse(e.own);
-      double[][] slope = product(covariance, e.border);
-      for (int k = 0; k < e.border.length; k++) {
-        for (int c = 0; c < common; c++) {
-          double b = e.border[k][c];
-          if (b != 0) {
-            for (int d = 0; d <= c; d++) {
-              left[c][d] -= b * slope[k][d];
-            }
-          }
-          right[c] -= slope[k][c] * e.right[k];
+    List<Solved> solved = blocks.parallelStream().map(block -> solved(block, v)).toList();
+    for (Solved block : solved) {
+      for (int c = 0; c < common; c++) {
+        for (int d = 0; d <= c; d++) {
+          left[c][d] += block.left[c][d];
         }
+        right[c] += block.right[c];
       }
-      solved.add(new Solved(e, covariance, slope));
     }
     return solved;
-  }
-
-  private static double[][] product(double[][] a, double[][] b) {
-    int columns = b.length == 0 ? 0 : b[0].length;
-    double[][] product = new double[a.length][columns];
-    for (int i = 0; i < a.length; i++) {
-      for (int k = 0; k < b.length; k++) {
-        double factor = a[i][k];
-        for (int c = 0; c < columns; c++) {
-          product[i][c] += factor * b[k][c];
-        }
-      }
-    }
-    return product;
   }
 
   /** Solves for all effects. */
@@ -316,9 +326,10 @@ public final class MixedEffects {
       }
     }
     Answers answers = new Answers(new double[subjects][own], new double[subjects][own]);
-    for (int n = 0; n < blocks.size(); n++) {
-      settle(blocks.get(n), solved.get(n), v, x, covariance, answers);
-    }
+    // each block fills places of its own
+    IntStream.range(0, blocks.size())
+        .parallel()
+        .forEach(n -> settle(blocks.get(n), solved.get(n), v, x, covariance, answers));
     return answers.fit(x, covariance);
   }
 
@@ -329,8 +340,9 @@ public final class MixedEffects {
     final double[] group = new double[groups];
     final double[] residual = new double[rows.size()];
     final double[] leverage = new double[rows.size()];
-    double groupSquare;
-    int counted;
+
+    /** Mean square expected of each group; nought where it has no rows. */
+    final double[] groupSquare = new double[groups];
 
     Answers(double[][] effects, double[][] sd) {
       this.effects = effects;
@@ -351,7 +363,8 @@ public final class MixedEffects {
           residual,
           square,
           leverage,
-          groupSquare / Math.max(1, counted),
+          Arrays.stream(groupSquare).sum()
+              / Math.max(1, Arrays.stream(groupSquare).filter(q -> q > 0).count()),
           covariance,
           sd);
     }
@@ -373,7 +386,7 @@ public final class MixedEffects {
         sum += solved.covariance[i][k] * solved.equations.right[k];
       }
       for (int k = 0; k < common; k++) {
-        sum -= solved.slope[i][k] * x[k];
+        sum -= solved.slope[k][i] * x[k];
       }
       all[common + i] = sum;
     }
@@ -384,15 +397,17 @@ public final class MixedEffects {
         answers.sd[s][k] = Math.sqrt(Math.max(0, c[at][at]));
       }
     }
-    double[] mean = new double[common + m];
-    for (List<Integer> group : block.rows) {
-      Arrays.fill(mean, 0);
+    double[][] means = new double[block.rows.size()][common + m];
+    double[] weights = new double[means.length];
+    double[] sums = new double[means.length];
+    for (int g = 0; g < means.length; g++) {
+      double[] mean = means[g];
       double weight = 1 / v.groupVariance;
-      for (int i : group) {
+      for (int i : block.rows.get(g)) {
         weight += 1 / v.noise[i];
       }
       double sum = 0;
-      for (int i : group) {
+      for (int i : block.rows.get(g)) {
         Row r = rows.get(i);
         int[] index = indices(r, solved.equations.at);
         double[] a = coefficients(r);
@@ -404,47 +419,43 @@ public final class MixedEffects {
         }
         sum += rest * w;
       }
-      // variances of a row's effects less what the group's mean follows of them
-      int[] used = nonzero(mean);
-      double[] along = new double[common + m];
-      double square = 0;
-      for (int p = 0; p < along.length; p++) {
-        double[] row = c[p];
-        double dot = 0;
-        for (int q : used) {
-          dot += row[q] * mean[q];
-        }
-        along[p] = dot;
-        square += dot * mean[p];
-      }
-      for (int i : group) {
+      weights[g] = weight;
+      sums[g] = sum;
+    }
+    // variances of a row's effects less what the group's mean follows of them
+    double[][] along = RowProducts.of(means, c);
+    for (int g = 0; g < means.length; g++) {
+      double square = RowProducts.product(means[g], along[g]);
+      for (int i : block.rows.get(g)) {
         Row r = rows.get(i);
         int[] index = indices(r, solved.equations.at);
         double[] a = coefficients(r);
-        double fitted = sum;
-        double variance = 1 / weight + square;
+        double fitted = sums[g];
+        double variance = 1 / weights[g] + square;
         for (int p = 0; p < a.length; p++) {
           fitted += a[p] * all[index[p]];
-          double dot = -2 * along[index[p]];
           double[] row = c[index[p]];
-          for (int q = 0; q < a.length; q++) {
+          double dot = row[index[p]] * a[p] / 2 - along[g][index[p]];
+          for (int q = 0; q < p; q++) {
             dot += row[index[q]] * a[q];
           }
-          variance += a[p] * dot;
+          variance += 2 * a[p] * dot;
         }
         answers.residual[i] = r.value - fitted;
         answers.leverage[i] = Math.min(0.999, variance / v.noise[i]);
       }
-      answers.group[rows.get(group.get(0)).group] = sum;
-      answers.groupSquare += sum * sum + 1 / weight + square;
-      answers.counted++;
+      int group = rows.get(block.rows.get(g).get(0)).group;
+      answers.group[group] = sums[g];
+      answers.groupSquare[group] = sums[g] * sums[g] + 1 / weights[g] + square;
     }
   }
 
   /** Covariance of the common effects and a block's own, in this order. */
   private double[][] covariance(Solved solved, double[][] commonCovariance) {
     int m = solved.covariance.length;
-    double[][] across = product(solved.slope, commonCovariance);
+    double[][] slope = RowProducts.transposed(solved.slope);
+    double[][] across = RowProducts.of(slope, commonCovariance);
+    double[][] further = RowProducts.lower(across, slope);
     double[][] c = new double[common + m][common + m];
     for (int i = 0; i < common; i++) {
       System.arraycopy(commonCovariance[i], 0, c[i], 0, common);
@@ -455,14 +466,9 @@ public final class MixedEffects {
         c[k][common + i] = -across[i][k];
       }
       for (int j = 0; j <= i; j++) {
-        double sum = solved.covariance[i][j];
-        double[] a = across[i];
-        double[] b = solved.slope[j];
-        for (int k = 0; k < common; k++) {
-          sum += a[k] * b[k];
-        }
-        c[common + i][common + j] = sum;
-        c[common + j][common + i] = sum;
+        double both = solved.covariance[i][j] + further[i][j];
+        c[common + i][common + j] = both;
+        c[common + j][common + i] = both;
       }
     }
     return c;
@@ -498,26 +504,23 @@ public final class MixedEffects {
     }
     int rest = common - wanted;
     double[][] inner = new double[rest][rest];
-    double[][] border = new double[rest][wanted];
+    double[][] border = new double[wanted][rest];
     for (int p = 0; p < rest; p++) {
       System.arraycopy(left[wanted + p], wanted, inner[p], 0, rest);
-      System.arraycopy(left[wanted + p], 0, border[p], 0, wanted);
       inner[p][p] += v.commonPrecision[wanted + p];
     }
-    double[][] slope = product(inverse(inner), border);
+    for (int c = 0; c < wanted; c++) {
+      System.arraycopy(left[c], wanted, border[c], 0, rest);
+    }
+    double[][] slope = RowProducts.of(border, inverse(inner));
+    double[][] explained = RowProducts.of(border, slope);
     double[][] information = new double[wanted][wanted];
     double[] score = new double[wanted];
+    double[] others = Arrays.copyOfRange(right, wanted, common);
     for (int c = 0; c < wanted; c++) {
-      score[c] = right[c];
-      for (int p = 0; p < rest; p++) {
-        score[c] -= slope[p][c] * right[wanted + p];
-      }
+      score[c] = right[c] - RowProducts.product(slope[c], others);
       for (int d = 0; d < wanted; d++) {
-        double sum = left[c][d];
-        for (int p = 0; p < rest; p++) {
-          sum -= border[p][c] * slope[p][d];
-        }
-        information[c][d] = sum;
+        information[c][d] = left[c][d] - explained[c][d];
       }
     }
     for (int c = 0; c < wanted; c++) {
