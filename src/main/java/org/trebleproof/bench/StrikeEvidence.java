@@ -6,6 +6,7 @@ import java.util.OptionalInt;
 /**
  * What was struck and what was heard of it.
  *
+ * @param conditions what was recorded: each setup, and each with something clipped on
  * @param captures each recording
  * @param partials each partial of each note before and after
  * @param scatter how much one player's strikes differ
@@ -15,6 +16,7 @@ import java.util.OptionalInt;
  *     of them would do
  */
 public record StrikeEvidence(
+    List<String> conditions,
     List<Capture> captures,
     List<Partial> partials,
     Scatter scatter,
@@ -23,6 +25,7 @@ public record StrikeEvidence(
     OptionalInt moreToHalve) {
 
   public StrikeEvidence {
+    conditions = List.copyOf(conditions);
     captures = List.copyOf(captures);
     partials = List.copyOf(partials);
   }
@@ -70,7 +73,7 @@ public record StrikeEvidence(
 
   /**
    * Level of one partial, the strikes' own differences taken out. The arrays hold one value per
-   * setup, in the job's order.
+   * condition, in their order.
    *
    * @param note fundamental [Hz]; 0 for scrapes and strums
    * @param number which partial, or which band

@@ -11,6 +11,7 @@ import java.util.OptionalInt;
 import java.util.Set;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.quantity.Estimate;
@@ -54,13 +55,15 @@ final class StrikeJob {
     this.takes = job.captures().parallelStream().map(c -> StrikeTake.read(job, c)).toList();
     Map<List<Object>, List<StrikeTake>> byCondition = new LinkedHashMap<>();
     for (String setup : job.setups().keySet()) {
-      for (StrikeTake take : takes) {
-        if (take.entry().setup().equals(setup)) {
-          byCondition
-              .computeIfAbsent(List.of(setup, take.entry().across()), k -> new ArrayList<>())
-              .add(take);
-        }
-      }
+      takes.stream()
+          .filter(t -> t.entry().setup().equals(setup))
+          // the setup as it is comes before the same with something clipped on
+          .sorted(Comparator.comparing(t -> !t.entry().across().isEmpty()))
+          .forEach(
+              t ->
+                  byCondition
+                      .computeIfAbsent(List.of(setup, t.entry().across()), k -> new ArrayList<>())
+                      .add(t));
     }
     this.conditions = List.copyOf(byCondition.values());
     this.entries = conditions.stream().map(c -> c.get(0).entry()).toList();
@@ -184,12 +187,18 @@ final class StrikeJob {
     return true;
   }
 
+  /** Between two setups as they are: what is clipped on for a capture is no part of the change. */
   private Optional<FitResult.DifferenceCurve> difference(
       StrikeAnswers answers, boolean described, double[] grid) {
-    if (conditions.size() != 2) {
+    List<Integer> plain =
+        IntStream.range(0, entries.size())
+            .filter(c -> entries.get(c).across().isEmpty())
+            .boxed()
+            .toList();
+    if (plain.size() != 2 || plain.get(0) != 0) {
       return Optional.empty();
     }
-    StrikeAnswers.Curve c = answers.curve(grid, 0);
+    StrikeAnswers.Curve c = answers.curve(grid, plain.get(1) - 1);
     double[] low = new double[grid.length];
     double[] high = new double[grid.length];
     for (int i = 0; i < grid.length; i++) {
@@ -197,11 +206,25 @@ final class StrikeJob {
       high[i] = c.level()[i] + Estimate.NORMAL_95 * c.sd()[i];
     }
     return Optional.of(
-        new FitResult.DifferenceCurve(label(0), label(1), grid, c.level(), low, high, !described));
+        new FitResult.DifferenceCurve(
+            entries.get(0).setup(),
+            entries.get(plain.get(1)).setup(),
+            grid,
+            c.level(),
+            low,
+            high,
+            !described));
   }
 
-  private String label(int condition) {
-    return entries.get(condition).setup();
+  /** What was recorded under each condition, in a few words. */
+  private List<String> labels() {
+    return entries.stream()
+        .map(
+            e ->
+                e.across().isEmpty()
+                    ? e.setup()
+                    : e.setup() + " with " + String.join(" and ", e.across()))
+        .toList();
   }
 
   private boolean refused() {
@@ -226,6 +249,7 @@ final class StrikeJob {
 
   private StrikeEvidence evidence(StrikeNotes notes) {
     return new StrikeEvidence(
+        labels(),
         captures(notes),
         List.of(),
         new StrikeEvidence.Scatter(Double.NaN, Double.NaN, Double.NaN),
@@ -257,6 +281,7 @@ final class StrikeJob {
       }
     }
     return new StrikeEvidence(
+        labels(),
         captures(notes),
         (conditions.size() == 2
                 ? StrikeComparison.settled(

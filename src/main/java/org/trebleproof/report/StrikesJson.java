@@ -24,6 +24,11 @@ final class StrikesJson {
     ResultJson.writeNumber(json, "pluckPlace", evidence.scatter().pluckPlace());
     ResultJson.writeNumber(json, "partial", evidence.scatter().partial());
     json.writeEndObject();
+    json.writeArrayFieldStart("conditions");
+    for (String condition : evidence.conditions()) {
+      json.writeString(condition);
+    }
+    json.writeEndArray();
     json.writeArrayFieldStart("partials");
     for (StrikeEvidence.Partial partial : evidence.partials()) {
       json.writeStartObject();

@@ -26,6 +26,9 @@ final class StrikeWatch {
   /** A strike's peak lies within this [s]. */
   private static final double PEAK = 0.3;
 
+  /** Below this it is no strike but a creak of the hiss [dB re full scale]. */
+  private static final double FAINTEST = -66;
+
   private final double rate;
   private float[] samples;
   private int length;
@@ -60,12 +63,18 @@ final class StrikeWatch {
     }
     looked = length;
     List<Seen> seen = new ArrayList<>();
+    // counted anew: what looked like a strike before there was one does no longer
+    usable = 0;
     for (StrikePlace place : StrikeFinder.find(Arrays.copyOf(samples, length), rate)) {
+      double peak = peak(place);
+      if (peak < FAINTEST || length - place.onset() < SETTLED * rate) {
+        continue;
+      }
+      usable += place.usable() ? 1 : 0;
       // a look ahead moves an onset by some samples at most: what lies close was told already
-      if (place.onset() > last + SETTLED * rate / 2 && length - place.onset() > SETTLED * rate) {
+      if (place.onset() > last + SETTLED * rate / 2) {
         last = place.onset();
-        usable += place.usable() ? 1 : 0;
-        seen.add(new Seen(peak(place), place.clipped(), place.doubled(), usable));
+        seen.add(new Seen(peak, place.clipped(), place.doubled(), usable));
       }
     }
     return seen;

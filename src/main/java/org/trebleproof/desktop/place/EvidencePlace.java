@@ -88,7 +88,7 @@ public final class EvidencePlace extends Place {
     for (StrikeEvidence.Capture capture : evidence.captures()) {
       add(Ink.heading(capture.id()), Ink.text(StrikeTable.sentence(capture)));
     }
-    StrikePlots plots = new StrikePlots(evidence, result.job().recorded());
+    StrikePlots plots = new StrikePlots(result);
     if (plots.notes().isEmpty()) {
       return;
     }

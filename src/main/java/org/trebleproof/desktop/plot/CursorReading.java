@@ -93,7 +93,7 @@ record CursorReading(double hz, List<Value> values) {
       values.add(
           switch (series.shape()) {
             case LINE -> between(series, hz, unit);
-            case POINTS, CROSSES -> nearest(series, hz, unit);
+            case POINTS, BARS, CROSSES -> nearest(series, hz, unit);
             // The bounds of an area are curves, not an interval.
             case AREA -> new Value(hz, Double.NaN, Double.NaN, Double.NaN, unit);
           });

@@ -35,6 +35,10 @@ final class PlotPainter {
   private static final double POINT_SPACING = 0.56;
 
   private static final double SMALLEST_TITLE = 0.75;
+
+  /** A bar is paler than its point. */
+  private static final double BAR_OPACITY = 0.55;
+
   private static final double POINT_RADIUS = 0.155;
   private static final double SWATCH = 2.1;
   private static final double SWATCH_GAP = 0.5;
@@ -82,8 +86,10 @@ final class PlotPainter {
     }
     grid(gc, g);
     for (Series series : plot.series()) {
-      gc.setFill(fill(series));
-      tracer.band(gc, series, g);
+      if (series.shape() != Shape.BARS) {
+        gc.setFill(fill(series));
+        tracer.band(gc, series, g);
+      }
     }
     gc.setLineJoin(StrokeLineJoin.ROUND);
     gc.setLineCap(StrokeLineCap.BUTT);
@@ -207,6 +213,13 @@ final class PlotPainter {
           && x <= g.right() + spacing
           && value >= g.axis().low()
           && value <= g.axis().high()) {
+        if (series.shape() == Shape.BARS
+            && Double.isFinite(series.low()[i])
+            && Double.isFinite(series.high()[i])) {
+          gc.setStroke(theme.of(series.side()).deriveColor(0, 1, 1, BAR_OPACITY));
+          gc.setLineWidth(0.1 * theme.em());
+          gc.strokeLine(x, g.y(series.low()[i]), x, g.y(series.high()[i]));
+        }
         point(gc, series.shape(), series.side(), x, g.y(value));
         last = x;
       }

@@ -106,9 +106,13 @@ public final class HtmlPage {
   }
 
   private void writePlot(FrequencyPlot plot, int width, int height, String id) {
+    writePlot(plot, width, height, id, "");
+  }
+
+  private void writePlot(FrequencyPlot plot, int width, int height, String id, String below) {
     html.append("<div class=\"figure\">\n");
     html.append(SvgPlot.of(plot, width, height, id));
-    html.append(Html.element("p", "caption", plot.reading())).append("</div>\n");
+    html.append(Html.element("p", "caption", plot.reading())).append(below).append("</div>\n");
   }
 
   private void writeFindings() {
@@ -190,8 +194,8 @@ public final class HtmlPage {
   private void writeStrikes(StrikeEvidence evidence) {
     html.append(Html.element("h2", "Evidence, note by note")).append('\n');
     html.append(StrikeTable.of(evidence));
-    List<String> setups = result.job().recorded();
-    StrikePlots plots = new StrikePlots(evidence, setups);
+    StrikePlots plots = new StrikePlots(result);
+    List<String> shown = plots.shown();
     if (plots.notes().isEmpty()) {
       return;
     }
@@ -200,14 +204,14 @@ public final class HtmlPage {
             "p",
             "caption",
             "Levels of partials against full scale; filled is "
-                + setups.get(0)
-                + (setups.size() > 1 ? ", hollow is " + setups.get(1) : "")
+                + shown.get(0)
+                + (shown.size() > 1 ? ", hollow is " + shown.get(1) : "")
                 + ". What each strike had of its own (strength, colour, place along the string) is"
                 + " taken out; bars hold 95 % of the remaining scatter."));
     html.append("<div class=\"plots\">\n");
     int number = 0;
     for (double note : plots.notes()) {
-      writePlot(plots.note(note), SMALL_WIDTH, SMALL_HEIGHT, "note-" + ++number);
+      writePlot(plots.note(note), SMALL_WIDTH, SMALL_HEIGHT, "note-" + ++number, plots.table(note));
     }
     html.append("</div>\n");
   }

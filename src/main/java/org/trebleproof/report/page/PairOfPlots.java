@@ -88,10 +88,7 @@ public final class PairOfPlots {
             curve.low(),
             curve.high());
     List<Series> drawn = new ArrayList<>(List.of(series));
-    result
-        .strikes()
-        .ifPresent(
-            e -> drawn.add(new StrikePlots(e, List.of(curve.from(), curve.to())).difference()));
+    result.strikes().ifPresent(e -> drawn.add(new StrikePlots(result).difference()));
     List<Note> notes =
         CurveReading.at(curve, EAR_HZ).stream()
             .map(d -> new Note(EAR_HZ, d.value(), signed(d) + " at 4 kHz"))

@@ -3,6 +3,7 @@ package org.trebleproof.report.page;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import org.trebleproof.bench.FitResult;
 import org.trebleproof.bench.StrikeEvidence;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.NoteName;
@@ -23,16 +24,29 @@ public final class StrikePlots {
   private static final double TOGETHER = Math.pow(2, 1 / 6.0);
 
   private final StrikeEvidence evidence;
-  private final List<String> setups;
+
+  /** Which conditions are drawn: before and after where there is a difference, else the first. */
+  private final List<Integer> drawn;
 
   /**
    * Plots of what was heard.
    *
-   * @param setups that were recorded, in the job's order
+   * @param result of a job of strikes
    */
-  public StrikePlots(StrikeEvidence evidence, List<String> setups) {
-    this.evidence = evidence;
-    this.setups = setups;
+  public StrikePlots(FitResult result) {
+    evidence = result.strikes().orElseThrow();
+    List<String> conditions = evidence.conditions();
+    List<String> names =
+        result
+            .difference()
+            .map(d -> List.of(d.from(), d.to()))
+            .orElse(conditions.subList(0, Math.min(2, conditions.size())));
+    drawn = names.stream().map(conditions::indexOf).toList();
+  }
+
+  /** Names of the one or two conditions that are drawn. */
+  List<String> shown() {
+    return drawn.stream().map(evidence.conditions()::get).toList();
   }
 
   /** What the partials changed by, those of a sixth of an octave averaged by their scatter. */
@@ -44,14 +58,10 @@ public final class StrikePlots {
       double sum = 0;
       double at = 0;
       for (StrikeEvidence.Partial p : evidence.partials()) {
-        if (p.hz() >= low
-            && p.hz() < low * TOGETHER
-            && p.level().length > 1
-            && Double.isFinite(p.level()[0])
-            && Double.isFinite(p.level()[1])) {
-          double w = 1 / (p.sd()[0] * p.sd()[0] + p.sd()[1] * p.sd()[1]);
+        if (p.hz() >= low && p.hz() < low * TOGETHER && Double.isFinite(change(p))) {
+          double w = 1 / (changeSd(p) * changeSd(p));
           weight += w;
-          sum += w * (p.level()[1] - p.level()[0]);
+          sum += w * change(p);
           at += w * Math.log(p.hz());
         }
       }
@@ -71,6 +81,52 @@ public final class StrikePlots {
         new double[0]);
   }
 
+  private double change(StrikeEvidence.Partial p) {
+    return p.level()[drawn.get(1)] - p.level()[drawn.get(0)];
+  }
+
+  private double changeSd(StrikeEvidence.Partial p) {
+    return Math.hypot(p.sd()[drawn.get(0)], p.sd()[drawn.get(1)]);
+  }
+
+  /**
+   * The partials of one note as a table that is opened when it is wanted: levels, and with two
+   * conditions what changed.
+   */
+  String table(double note) {
+    List<String> names = shown();
+    boolean pair = names.size() > 1;
+    StringBuilder table =
+        new StringBuilder("<details class=\"partials\"><summary>")
+            .append(note == 0 ? "Bands" : "Partials")
+            .append(" in numbers</summary>\n<div class=\"scroll\"><table>\n<thead><tr>")
+            .append("<th scope=\"col\">" + (note == 0 ? "Band" : "Partial") + "</th>")
+            .append("<th scope=\"col\">Hz</th>");
+    names.forEach(n -> table.append("<th scope=\"col\">" + Html.text(n) + ", dB</th>"));
+    table.append(pair ? "<th scope=\"col\">change, dB</th>" : "");
+    table.append("</tr></thead>\n<tbody>\n");
+    for (StrikeEvidence.Partial p : evidence.partials()) {
+      if (p.note() == note) {
+        table.append("<tr>").append(Html.element("td", String.valueOf(p.number())));
+        table.append(Html.element("td", String.format(Locale.ROOT, "%.0f", p.hz())));
+        drawn.forEach(c -> table.append(Html.element("td", within(p.level()[c], p.sd()[c]))));
+        table.append(pair ? Html.element("td", signed(change(p), changeSd(p))) : "");
+        table.append("</tr>\n");
+      }
+    }
+    return table.append("</tbody>\n</table></div></details>\n").toString();
+  }
+
+  private static String within(double value, double sd) {
+    return Double.isFinite(value)
+        ? String.format(Locale.ROOT, "%.1f ±%.1f", value, Estimate.NORMAL_95 * sd).replace('-', '−')
+        : "not heard";
+  }
+
+  private static String signed(double value, double sd) {
+    return Double.isFinite(value) ? (value >= 0.05 ? "+" : "") + within(value, sd) : "–";
+  }
+
   /** The fundamentals of the notes, ascending; 0 for scrapes and strums. */
   public List<Double> notes() {
     return evidence.partials().stream()
@@ -86,19 +142,20 @@ public final class StrikePlots {
         evidence.partials().stream().filter(p -> p.note() == note).toList();
     double[] hz = own.stream().mapToDouble(StrikeEvidence.Partial::hz).toArray();
     List<Series> series = new ArrayList<>();
-    for (int s = 0; s < Math.min(2, setups.size()); s++) {
+    for (int s = 0; s < drawn.size(); s++) {
+      int condition = drawn.get(s);
       double[] values = new double[hz.length];
       double[] low = new double[hz.length];
       double[] high = new double[hz.length];
       for (int i = 0; i < hz.length; i++) {
-        values[i] = own.get(i).level()[s];
-        low[i] = values[i] - Estimate.NORMAL_95 * own.get(i).sd()[s];
-        high[i] = values[i] + Estimate.NORMAL_95 * own.get(i).sd()[s];
+        values[i] = own.get(i).level()[condition];
+        low[i] = values[i] - Estimate.NORMAL_95 * own.get(i).sd()[condition];
+        high[i] = values[i] + Estimate.NORMAL_95 * own.get(i).sd()[condition];
       }
       series.add(
           new Series(
-              setups.get(s),
-              Shape.POINTS,
+              shown().get(s),
+              Shape.BARS,
               s == 0 ? Side.BEFORE : Side.AFTER,
               hz,
               values,

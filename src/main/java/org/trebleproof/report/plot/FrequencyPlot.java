@@ -47,6 +47,8 @@ public record FrequencyPlot(
   public enum Shape {
     /** Points with a band: measured. */
     POINTS,
+    /** Points with a bar each: measured one by one, with nothing between them. */
+    BARS,
     /** Crosses: the imaginary part beside points for the real part. */
     CROSSES,
     /** A line with a band: modelled. */
@@ -56,7 +58,7 @@ public record FrequencyPlot(
 
     /** Whether points mark it. */
     public boolean marked() {
-      return this == POINTS || this == CROSSES;
+      return this == POINTS || this == BARS || this == CROSSES;
     }
   }
 

@@ -34,7 +34,7 @@ public final class PlotCsv {
 
   private static String known(Series series) {
     return switch (series.shape()) {
-      case POINTS, CROSSES -> "measured";
+      case POINTS, BARS, CROSSES -> "measured";
       case LINE, AREA -> "modelled";
     };
   }

@@ -42,6 +42,7 @@ public final class SvgPlot {
       .line.after { stroke-dasharray: 7 4; }
       .band { stroke: none; fill-opacity: .16; }
       .band.area { fill-opacity: .3; }
+      .bar { stroke-width: 1.2; stroke-opacity: .55; }
       .points.before circle { stroke: none; }
       .points.after circle { fill: #fff; stroke-width: 1.3; }
       .crosses path { fill: none; stroke-width: 1.1; stroke-opacity: .75; }
@@ -165,7 +166,7 @@ public final class SvgPlot {
   }
 
   private void drawBand(Series series) {
-    if (series.low().length == 0) {
+    if (series.low().length == 0 || series.shape() == Shape.BARS) {
       return;
     }
     StringBuilder up = new StringBuilder();
@@ -208,11 +209,22 @@ public final class SvgPlot {
     for (int i = 0; i < series.hz().length; i++) {
       double x = x(series.hz()[i]);
       if (shown(series, i) && inside(series.values()[i]) && x - last >= POINT_SPACING) {
+        if (series.shape() == Shape.BARS) {
+          drawBar(series, i, x);
+        }
         drawPoint(series.shape(), x, y(series.values()[i]));
         last = x;
       }
     }
     svg.append("</g>\n");
+  }
+
+  private void drawBar(Series series, int i, double x) {
+    double low = series.low()[i];
+    double high = series.high()[i];
+    if (Double.isFinite(low) && Double.isFinite(high)) {
+      line("bar", x, clamped(low), x, clamped(high));
+    }
   }
 
   private void openGroup(Series series) {
