@@ -1,6 +1,5 @@
 package org.trebleproof.bench;
 
-import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -59,10 +58,11 @@ final class StrikeAnswers {
       List<CaptureEntry> conditions,
       StrikeComparison.Outcome outcome,
       Optional<KnownPickup> pickup) {
-    List<StrikeCircuit.Solved> solved = new ArrayList<>();
-    for (CoilModel coil : pickup.map(k -> List.of(k.coil())).orElse(COILS)) {
-      solved.addAll(new StrikeCircuit(job, conditions, outcome, coil, pickup).solve());
-    }
+    List<StrikeCircuit.Solved> solved =
+        pickup.map(k -> List.of(k.coil())).orElse(COILS).parallelStream()
+            .map(coil -> new StrikeCircuit(job, conditions, outcome, coil, pickup))
+            .flatMap(circuit -> circuit.solve().stream())
+            .toList();
     double top = solved.stream().mapToDouble(StrikeCircuit.Solved::evidence).max().orElse(0);
     double sum = solved.stream().mapToDouble(s -> Math.exp(s.evidence() - top)).sum();
     return new StrikeAnswers(
@@ -88,8 +88,18 @@ final class StrikeAnswers {
         .sum();
   }
 
-  /** Draws from one answer, each with an equal share of the answer's weight. */
-  record Drawn(Weighed of, List<double[]> draws) {}
+  /**
+   * Draws from one answer, each with an equal share of the answer's weight.
+   *
+   * @param departing the departure that goes with each
+   */
+  record Drawn(Weighed of, List<double[]> draws, List<double[]> departing) {
+
+    static Drawn from(Weighed of, int count) {
+      List<double[]> draws = of.solved.draws(count, STEPS, SEED);
+      return new Drawn(of, draws, draws.stream().map(of.solved.data()::departing).toList());
+    }
+  }
 
   /** Draws from every answer, more from those with more evidence. */
   List<Drawn> drawn() {
@@ -98,15 +108,7 @@ final class StrikeAnswers {
 
   private static List<Drawn> draw(List<Weighed> weighed) {
     return weighed.parallelStream()
-        .map(
-            w ->
-                new Drawn(
-                    w,
-                    w.solved()
-                        .draws(
-                            Math.max(FEWEST_DRAWS, (int) Math.round(DRAWS * w.weight())),
-                            STEPS,
-                            SEED)))
+        .map(w -> Drawn.from(w, Math.max(FEWEST_DRAWS, (int) Math.round(DRAWS * w.weight()))))
         .toList();
   }
 
@@ -123,8 +125,7 @@ final class StrikeAnswers {
     for (Drawn of : drawn) {
       double[] kept = of.of.solved.data().variance(hz, curve);
       double share = of.of.weight / of.draws.size();
-      for (double[] x : of.draws) {
-        double[] level = of.of.solved.data().level(x, hz, curve);
+      for (double[] level : of.of.solved.data().levels(of.draws, of.departing, hz, curve)) {
         sum += share;
         for (int i = 0; i < n; i++) {
           mean[i] += share * level[i];

@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.EigenDecomposition;
 import org.trebleproof.bench.job.CaptureEntry;
@@ -23,6 +24,7 @@ import org.trebleproof.fit.MixedEffects;
 import org.trebleproof.fit.Parameter;
 import org.trebleproof.fit.Posterior;
 import org.trebleproof.fit.ResidualModel;
+import org.trebleproof.fit.RowProducts;
 import org.trebleproof.fit.Solution;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Marking;
@@ -155,6 +157,16 @@ final class StrikeCircuit {
   /** Information about the level curves as independent rows of unit variance. */
   private record Rows(double[][] root, double[] target) {
 
+    /** As if all that was seen had been seen so many times, independently. */
+    Rows repeated(int times) {
+      double by = Math.sqrt(times);
+      return new Rows(
+          Arrays.stream(root)
+              .map(row -> Arrays.stream(row).map(a -> by * a).toArray())
+              .toArray(double[][]::new),
+          Arrays.stream(target).map(b -> by * b).toArray());
+    }
+
     static Rows of(MixedEffects.Information information) {
       EigenDecomposition eigen =
           new EigenDecomposition(new Array2DRowRealMatrix(information.information(), true));
@@ -244,11 +256,7 @@ final class StrikeCircuit {
 
   /** All sizes of departure, with all differences between sessions. */
   List<Solved> solve() {
-    List<Solved> all = new ArrayList<>();
-    for (SessionSpread session : sessions()) {
-      all.addAll(solve(session));
-    }
-    return all;
+    return sessions().parallelStream().flatMap(session -> solve(session).stream()).toList();
   }
 
   private List<SessionSpread> sessions() {
@@ -264,13 +272,14 @@ final class StrikeCircuit {
     for (double departure : absolute ? ALONE : DEPARTURES) {
       List<Parameter> parameters = parameters();
       Residuals residuals = new Residuals(rows, departure, session);
-      List<Solution> minima = new ArrayList<>();
-      for (double start :
-          best == null && known.isEmpty() ? STARTS : new double[] {USUAL_INDUCTANCE}) {
-        List<Parameter> started = started(parameters, start, best);
-        minima.add(new LeastSquares(1e-8, 120).solve(started, residuals));
-      }
-      minima.sort(Comparator.comparingDouble(Solution::chiSquare));
+      double[] from = best;
+      List<Solution> minima =
+          Arrays.stream(from == null && known.isEmpty() ? STARTS : new double[] {USUAL_INDUCTANCE})
+              .parallel()
+              .mapToObj(start -> started(parameters, start, from))
+              .map(started -> new LeastSquares(1e-8, 120).solve(started, residuals))
+              .sorted(Comparator.comparingDouble(Solution::chiSquare))
+              .toList();
       List<Solved> apart = new ArrayList<>();
       for (Solution s : minima) {
         Solved solved = solved(residuals, s);
@@ -407,7 +416,7 @@ final class StrikeCircuit {
    * The level that the circuit gives condition {@code curve + 1} over the first (or the first by
    * itself).
    *
-   * @param gradient receives its derivatives; null when not wanted
+   * @param gradient receives its derivatives, a row for each coordinate; null when not wanted
    */
   private double[] circuitLevel(double[] x, double[] hz, int curve, double[][] gradient) {
     double[] level = new double[hz.length];
@@ -435,7 +444,7 @@ final class StrikeCircuit {
       level[i] += sign * DECIBEL / 2 * Math.log(power);
       if (gradient != null) {
         for (int s = 0; s < slots.length; s++) {
-          gradient[i][slots[s]] +=
+          gradient[slots[s]][i] +=
               sign * DECIBEL * (a.dRe()[s][i] * re + a.dIm()[s][i] * im) / power;
         }
       }
@@ -483,7 +492,11 @@ final class StrikeCircuit {
           rest[r] -= design[r][i] * expected[i];
         }
       }
-      this.root = nuisance.whiten(rows.root());
+      this.root =
+          nuisance.whiten(
+              Arrays.stream(rows.root())
+                  .map(row -> Arrays.copyOf(row, curves() * knots))
+                  .toArray(double[][]::new));
       this.target = nuisance.whiten(rest);
     }
 
@@ -496,44 +509,57 @@ final class StrikeCircuit {
     public void evaluate(double[] x, double[] residual, double[][] jacobian) {
       known.ifPresent(k -> k.evaluate(x, residual, jacobian, root.length));
       int knots = hz.length;
-      double[][] gradient = jacobian == null ? null : new double[curves() * knots][x.length];
+      double[][] gradient = jacobian == null ? null : new double[x.length][curves() * knots];
       double[] level = new double[curves() * knots];
       for (int c = 0; c < curves(); c++) {
-        double[][] part =
-            gradient == null ? null : Arrays.copyOfRange(gradient, c * knots, (c + 1) * knots);
+        double[][] part = gradient == null ? null : new double[x.length][knots];
         System.arraycopy(circuitLevel(x, hz, c, part), 0, level, c * knots, knots);
+        for (int p = 0; gradient != null && p < x.length; p++) {
+          System.arraycopy(part[p], 0, gradient[p], c * knots, knots);
+        }
       }
       for (int r = 0; r < root.length; r++) {
-        double[] weights = root[r];
-        double sum = -target[r];
-        for (int i = 0; i < level.length; i++) {
-          sum += weights[i] * level[i];
-        }
-        residual[r] = sum;
-        if (jacobian != null) {
-          for (int i = 0; i < level.length; i++) {
-            for (int p = 0; p < x.length; p++) {
-              jacobian[r][p] += weights[i] * gradient[i][p];
-            }
-          }
+        residual[r] = RowProducts.product(level, root[r]) - target[r];
+      }
+      if (jacobian != null) {
+        double[][] slopes = RowProducts.of(root, gradient);
+        for (int r = 0; r < root.length; r++) {
+          System.arraycopy(slopes[r], 0, jacobian[r], 0, x.length);
         }
       }
     }
 
-    /** A curve with the departure that goes with these coordinates [dB]. */
-    double[] level(double[] x, double[] at, int curve) {
+    /** The departure that goes with these coordinates, in the units of {@link #extra}. */
+    double[] departing(double[] x) {
       double[] residual = new double[size()];
       evaluate(x, residual, null);
-      double[] extras = nuisance.expected(Arrays.copyOf(residual, root.length));
+      double[] departing = nuisance.expected(Arrays.copyOf(residual, root.length));
       double[] expected = expectedExtras();
-      double[] level = circuitLevel(x, at, curve, null);
-      for (int i = 0; i < at.length; i++) {
-        double[] e = extra(at[i], curve, departure);
-        for (int k = 0; k < e.length; k++) {
-          level[i] += e[k] * (expected[k] + extras[k]);
-        }
+      for (int k = 0; k < expected.length; k++) {
+        departing[k] += expected[k];
       }
-      return level;
+      return Arrays.copyOf(departing, expected.length);
+    }
+
+    /**
+     * A curve with its departure for each of several sets of coordinates [dB].
+     *
+     * @param departing what goes with each
+     */
+    List<double[]> levels(List<double[]> xs, List<double[]> departing, double[] at, int curve) {
+      double[][] extras =
+          Arrays.stream(at).mapToObj(f -> extra(f, curve, departure)).toArray(double[][]::new);
+      return IntStream.range(0, xs.size())
+          .parallel()
+          .mapToObj(
+              n -> {
+                double[] level = circuitLevel(xs.get(n), at, curve, null);
+                for (int i = 0; i < at.length; i++) {
+                  level[i] += RowProducts.product(extras[i], departing.get(n));
+                }
+                return level;
+              })
+          .toList();
     }
 
     /** Variance that a curve keeps when the parts are known [dB^2]. */
@@ -546,8 +572,9 @@ final class StrikeCircuit {
 
     /** Derivatives of a curve by the coordinates, the departure following them. */
     double[][] gradient(double[] x, double[] at, int curve) {
-      double[][] gradient = new double[at.length][x.length];
-      circuitLevel(x, at, curve, gradient);
+      double[][] byCoordinate = new double[x.length][at.length];
+      circuitLevel(x, at, curve, byCoordinate);
+      double[][] gradient = RowProducts.transposed(byCoordinate);
       double[][] jacobian = new double[size()][x.length];
       evaluate(x, new double[size()], jacobian);
       for (int p = 0; p < x.length; p++) {
@@ -580,8 +607,7 @@ final class StrikeCircuit {
    */
   double halfWidth(Solved weighed, int times, SessionSpread session) {
     double[] x = weighed.posterior().mean();
-    Residuals residuals =
-        new Residuals(Rows.of(outcome.information().repeated(times)), weighed.departure(), session);
+    Residuals residuals = new Residuals(rows.repeated(times), weighed.departure(), session);
     Posterior posterior =
         Posterior.of(LeastSquares.at(weighed.posterior().parameters(), residuals, x), 1);
     double[] hz = ModelCurves.grid(300, 6000, 4);

@@ -154,17 +154,7 @@ public final class MixedEffects {
    * @param information A
    * @param score b
    */
-  public record Information(double[][] information, double[] score) {
-
-    /** As if all that was seen had been seen so many times, independently. */
-    public Information repeated(int times) {
-      return new Information(
-          Arrays.stream(information)
-              .map(row -> Arrays.stream(row).map(a -> times * a).toArray())
-              .toArray(double[][]::new),
-          Arrays.stream(score).map(b -> times * b).toArray());
-    }
-  }
+  public record Information(double[][] information, double[] score) {}
 
   /**
    * A block's equations, its groups eliminated.

@@ -44,8 +44,8 @@ public final class RowProducts {
     return products;
   }
 
-  /** The product of two rows. */
-  static double product(double[] a, double[] b) {
+  /** The product of a row with the beginning of another. */
+  public static double product(double[] a, double[] b) {
     double sum = 0;
     for (int k = 0; k < a.length; k++) {
       sum += a[k] * b[k];
