@@ -246,10 +246,10 @@ final class ChainOptions {
     if (kept.isEmpty()) {
       throw new Refusal(
           source.getFileName()
-              + ": its pick strikes do not tell the values of the parts, which this needs: "
-              + (job.setups().size() == 1
-                  ? "record the same notes in a second setup, or sweep the guitar."
-                  : "sweep the guitar, or type its numbers."));
+              + ": its pick strikes do not tell the values of the parts, which this needs: record the"
+              + " same notes "
+              + (job.setups().size() == 1 ? "in a second setup, or " : "")
+              + "once more with 1 nF clipped across the jack, sweep the guitar, or type its numbers.");
     }
     return SignalChain.of(
         kept.get(0),

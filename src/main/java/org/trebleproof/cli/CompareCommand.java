@@ -19,8 +19,12 @@ final class CompareCommand implements Subcommand {
         .footer(
             "",
             "Example: what a pot swap did, with a page for the customer",
-            "  trebleproof compare sample-captures/pot-swap/job.json --page swap.html");
+            "  trebleproof compare sample-captures/pot-swap/job.json --page swap.html",
+            "Example: two recordings of the same notes, picked before and after a mod",
+            "  trebleproof compare sample-captures/strikes-pot-swap/before.flac \\",
+            "      sample-captures/strikes-pot-swap/after.flac --fixture strike");
     JobOptions.addTo(spec);
+    JobOptions.addAfter(spec);
     OutputFiles.addOptions(spec);
     return spec;
   }
@@ -39,8 +43,11 @@ final class CompareCommand implements Subcommand {
                     job.source().getFileName()
                         + " has "
                         + (setups == 1 ? "one setup" : setups + " setups")
-                        + ", but a comparison needs two: name what was recorded before and after,"
-                        + " or use trebleproof fit.");
+                        + ", but a comparison needs two, before and after: "
+                        + (setups == 1
+                            ? "add the other setup and its recording"
+                            : "take the others and their captures out of a copy of the job")
+                        + ", or use trebleproof fit.");
               }
               if (!job.unrecorded().isEmpty()) {
                 throw new Refusal(

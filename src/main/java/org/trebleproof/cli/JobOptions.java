@@ -50,6 +50,8 @@ final class JobOptions {
               "--reference-channel", "referenceChannel",
               "--coil-fixed", "coilFixed"));
 
+  private static final String STRIKE = "strike";
+
   private static final double USUAL_DELAY_HALF_WIDTH = 2e-6;
 
   private final ParseResult given;
@@ -73,7 +75,7 @@ final class JobOptions {
             .heading("%nWhat the job file does not say, or for a recording without one:%n")
             .exclusive(false)
             .multiplicity("0..1")
-            .addArg(text("--fixture", "KIND", "How it was recorded: series or exciter."))
+            .addArg(text("--fixture", "KIND", "How it was recorded: series, exciter or strike."))
             .addArg(
                 OptionSpec.builder("--pickup")
                     .paramLabel("FILE")
@@ -121,6 +123,20 @@ final class JobOptions {
                     .type(Path.class)
                     .description("Calibration file of the recorder.")
                     .build())
+            .build());
+  }
+
+  /** A second recording, to be compared with the first without a job file. */
+  static void addAfter(CommandSpec spec) {
+    spec.addPositional(
+        PositionalParamSpec.builder()
+            .paramLabel("AFTER")
+            .index("1")
+            .arity("0..1")
+            .type(Path.class)
+            .description(
+                "Without a job file: the recording of pick strikes after the change, JOB being the"
+                    + " one before.")
             .build());
   }
 
@@ -193,9 +209,16 @@ final class JobOptions {
   static Job read(ParseResult given) {
     JobOptions options = new JobOptions(given);
     Path source = source(given);
-    return isSound(source)
-        ? options.quickJob(source)
-        : JobReader.read(source, options.byPlace(source));
+    Optional<Path> after = Optional.ofNullable(given.matchedPositionalValue(1, null));
+    if (isSound(source)) {
+      return after.map(a -> options.struck(source, a)).orElseGet(() -> options.quickJob(source));
+    }
+    if (after.isPresent()) {
+      throw new WrongUsage(
+          Refusal.quote(after.get().toString())
+              + " is one word too many: a job file names its recordings itself; leave it out.");
+    }
+    return JobReader.read(source, options.byPlace(source));
   }
 
   /** Every file the job reads. */
@@ -204,6 +227,26 @@ final class JobOptions {
     job.captures().stream().map(CaptureEntry::file).forEach(inputs::add);
     job.calibration().map(Calibration::file).ifPresent(inputs::add);
     return inputs;
+  }
+
+  /** Two recordings of strikes, before and after. */
+  private Job struck(Path before, Path after) {
+    if (!value("--fixture").orElse("").equals(STRIKE)) {
+      throw new WrongUsage(
+          "two recordings without a job file are compared as pick strikes only: add --fixture"
+              + " strike, or write a job file.");
+    }
+    for (String option : FIXTURE_OPTIONS.keySet()) {
+      if (given.hasMatchedOption(option)) {
+        throw new WrongUsage(option + " is of no use for pick strikes: leave it out.");
+      }
+    }
+    if (!given.<List<String>>matchedOptionValue("--dc-resistance", List.of()).isEmpty()) {
+      throw new WrongUsage(
+          "--dc-resistance needs to know what is wired: write a job file, or leave it out.");
+    }
+    return QuickJob.strikes(
+        before, after, given.matchedOptionValue("--device-channel", 1), known());
   }
 
   private Job quickJob(Path sound) {
@@ -221,16 +264,20 @@ final class JobOptions {
                                   + " 100k, with a tolerance if you know it.")),
               known);
       case "exciter" -> QuickJob.exciter(sound, known);
-      case "strike" ->
+      case STRIKE ->
           throw new WrongUsage(
-              "--fixture strike: pick strikes need a job file that names the recordings and what is"
-                  + " wired; how to write it is in strikes.md.");
+              "--fixture strike: one recording of pick strikes needs a job file that says what is"
+                  + " wired (see strikes.md); two are compared without: trebleproof compare "
+                  + sound.getFileName()
+                  + " AFTER.wav --fixture strike.");
       case "" ->
           throw new WrongUsage(
               "a recording without a job file needs to say how it was made: add --fixture series"
-                  + " or --fixture exciter.");
+                  + " or --fixture exciter; pick strikes are compared two and two, by trebleproof"
+                  + " compare BEFORE.wav AFTER.wav --fixture strike.");
       default ->
-          throw new WrongUsage("--fixture " + Refusal.quote(kind) + " is none of series, exciter.");
+          throw new WrongUsage(
+              "--fixture " + Refusal.quote(kind) + " is none of series, exciter, strike.");
     };
   }
 

@@ -76,7 +76,31 @@ class MessagesTest {
         Arguments.of(words("identify", COIL), "coil.flac is a recording: fit it first"),
         Arguments.of(
             words("fit", STRIKES + "before.flac", "--fixture", "strike"),
-            "pick strikes need a job file"),
+            "one recording of pick strikes needs a job file"),
+        Arguments.of(
+            words("fit", STRIKES + "before.flac"), "compare BEFORE.wav AFTER.wav --fixture strike"),
+        Arguments.of(
+            words("compare", STRIKES + "before.flac", STRIKES + "after.flac"),
+            "add --fixture strike"),
+        Arguments.of(
+            words(
+                "compare",
+                STRIKES + "before.flac",
+                STRIKES + "after.flac",
+                "--fixture",
+                "strike",
+                "--coil-fixed"),
+            "--coil-fixed is of no use for pick strikes"),
+        Arguments.of(
+            words(
+                "compare",
+                STRIKES + "before.flac",
+                STRIKES + "after.flac",
+                "--fixture",
+                "strike",
+                "--dc-resistance",
+                "6k"),
+            "--dc-resistance needs to know what is wired"),
         Arguments.of(words("explain", JOB, "--setup", "wrong"), "no setup or plan \"wrong\""),
         Arguments.of(guitar("predict", "--plan", "wrong"), "no setup or plan \"wrong\""),
         Arguments.of(guitar("predict", "--then", "cabel=500p"), "did you mean cable?"),
@@ -258,5 +282,44 @@ class MessagesTest {
     assertTrue(Files.exists(folder.resolve("before-2.flac")), outcome.out());
     assertTrue(Files.readString(job).contains("before-2.flac"));
     assertFalse(Files.exists(folder.resolve("before-2.wav")));
+  }
+
+  /** Two recordings and nothing else: the difference of the sample, its level in doubt. */
+  @Test
+  void twoRecordingsOfStrikesAreCompared() {
+    Outcome outcome =
+        Outcome.of(
+            "compare",
+            STRIKES + "before.flac",
+            STRIKES + "after.flac",
+            "--fixture",
+            "strike",
+            "--input-resistance",
+            "1M 1%",
+            "--input-capacitance",
+            "80p 10%");
+    assertEquals(ExitCode.DONE, outcome.exitCode(), outcome.err());
+    assertTrue(outcome.out().contains("before.flac and after.flac"), outcome.out());
+    assertTrue(outcome.out().contains("at 4 kHz"), outcome.out());
+    assertTrue(outcome.out().contains("striking equally hard"), outcome.out());
+  }
+
+  /** What is known to a factor only accuses nobody of shorted turns. */
+  @Test
+  void aResistanceThatNobodyReadTellsNoShortedTurns() {
+    String[] coil = {"identify", "--inductance", "1.22 20%", "--capacitance", "118p 50%"};
+    Outcome read = Outcome.of(with(coil, "--resistance", "7.2k 1%"));
+    assertTrue(read.out().contains("shorted turns are suspected"), read.out());
+    assertTrue(read.out().contains("of what that family has at this resistance"), read.out());
+    Outcome open = Outcome.of(with(coil, "--resistance", "7.2k 60%"));
+    assertEquals(ExitCode.DONE, open.exitCode(), open.err());
+    assertFalse(open.out().contains("are suspected"), open.out());
+    assertTrue(open.out().contains("read it with an ohmmeter"), open.out());
+  }
+
+  private static String[] with(String[] first, String... more) {
+    return java.util.stream.Stream.of(first, more)
+        .flatMap(java.util.Arrays::stream)
+        .toArray(String[]::new);
   }
 }

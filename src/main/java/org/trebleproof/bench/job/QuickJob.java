@@ -2,7 +2,9 @@ package org.trebleproof.bench.job;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -12,7 +14,7 @@ import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Marking;
 
-/** A job of one recording of a bare pickup, without a job file. */
+/** A job without a job file: one recording of a bare pickup, or two of pick strikes. */
 public final class QuickJob {
 
   /** Name of the one setup and the one capture. */
@@ -90,6 +92,54 @@ public final class QuickJob {
         notes);
   }
 
+  /**
+   * Pick strikes before and after a change of which nothing is known.
+   *
+   * @param channel of the guitar; from 1
+   */
+  public static Job strikes(Path before, Path after, int channel, Known known) {
+    checkThere(before);
+    checkThere(after);
+    List<Finding> notes = new ArrayList<>();
+    List<String> assumed = new ArrayList<>();
+    Fixture.InputLoad input = input(known, assumed, notes);
+    known.calibration().flatMap(c -> c.staleness(LocalDate.now())).ifPresent(notes::add);
+    JobReader.noteAssumed(assumed, notes);
+    Map<String, Setup> setups = new LinkedHashMap<>();
+    setups.put("before", bare("before"));
+    setups.put("after", bare("after"));
+    return new Job(
+        before.getFileName() + " and " + after.getFileName(),
+        before,
+        new Fixture.Strike(0, channel, input),
+        known.mainsHz(),
+        Map.of(PICKUP, new Part(PICKUP, Part.Kind.PICKUP, Optional.empty())),
+        setups,
+        List.of(
+            new CaptureEntry("before", before, "before", List.of()),
+            new CaptureEntry("after", after, "after", List.of())),
+        notes,
+        known.calibration());
+  }
+
+  private static void checkThere(Path sound) {
+    if (!Files.isRegularFile(sound)) {
+      throw new JobFileException(sound + " does not exist: check the name and the folder.");
+    }
+  }
+
+  private static Setup bare(String name) {
+    return new Setup(
+        name,
+        PICKUP,
+        Optional.empty(),
+        Optional.empty(),
+        Optional.empty(),
+        false,
+        Optional.empty(),
+        Optional.empty());
+  }
+
   private static Optional<Fixture.ChannelMatch> channels(Known known) {
     return known.channels().or(() -> known.calibration().flatMap(Calibration::channels));
   }
@@ -105,38 +155,26 @@ public final class QuickJob {
 
   private static Job job(
       Path sound, Fixture fixture, Known known, List<String> assumed, List<Finding> notes) {
-    if (!Files.isRegularFile(sound)) {
-      throw new JobFileException(sound + " does not exist: check the name and the folder.");
-    }
+    checkThere(sound);
     if (known.referenceChannel() == known.deviceChannel()) {
       throw new JobFileException(
           "The reference and the device cannot both be on channel "
               + known.deviceChannel()
               + ": give the two channels their numbers.");
     }
-    known.calibration().flatMap(c -> c.staleness(java.time.LocalDate.now())).ifPresent(notes::add);
+    known.calibration().flatMap(c -> c.staleness(LocalDate.now())).ifPresent(notes::add);
     known
         .pickupResistance()
         .ifPresent(m -> PartReader.noteAssumed(assumed, "pickup resistance", m));
     JobReader.noteAssumed(assumed, notes);
     Part pickup = new Part(PICKUP, Part.Kind.PICKUP, known.pickupResistance());
-    Setup bare =
-        new Setup(
-            NAME,
-            PICKUP,
-            Optional.empty(),
-            Optional.empty(),
-            Optional.empty(),
-            false,
-            Optional.empty(),
-            Optional.empty());
     return new Job(
         String.valueOf(sound.getFileName()),
         sound,
         fixture,
         known.mainsHz(),
         Map.of(PICKUP, pickup),
-        Map.of(NAME, bare),
+        Map.of(NAME, bare(NAME)),
         List.of(new CaptureEntry(NAME, sound, NAME, List.of())),
         notes,
         known.calibration());

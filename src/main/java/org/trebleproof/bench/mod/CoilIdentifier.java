@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import org.apache.commons.math3.special.Erf;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.circuit.CoilModel;
 import org.trebleproof.circuit.CoilParameter;
@@ -31,6 +32,9 @@ public final class CoilIdentifier {
   private static final double SHOWN = 2;
 
   private static final double HIDDEN = 0.6;
+
+  /** A resistance known worse than within this factor tells no family from another. */
+  private static final double TELLING = 1.5;
 
   private static final int[] GAUGES = {41, 42, 43, 44};
   private static final double LEAST_TURNS = 4000;
@@ -140,7 +144,7 @@ public final class CoilIdentifier {
                 c.coils().get(pickup).windingCapacitance(pickup, n, v, CoilModel.USUAL_RESONANCE),
             1,
             Unit.FARAD);
-    Odds odds = Odds.of(ohm.value(), henry.value(), farad.value());
+    Odds odds = Odds.of(ohm, henry, farad);
     List<CoilIdentity.Build> windings = windings(ohm);
     Metal metal = metal(odds.families());
     List<String> facts = facts(ohm, henry, odds.families().get(0), windings);
@@ -164,19 +168,21 @@ public final class CoilIdentifier {
 
   /** Bayes' rule over families, each sound or with shorted turns. */
   private record Odds(List<CoilIdentity.Likely> families, double shorted) {
-    static Odds of(double ohm, double henry, double farad) {
+    /** Equal slices of what each value may be; a value known well makes them all alike. */
+    private static final int SLICES = 7;
+
+    static Odds of(Estimate ohm, Estimate henry, Estimate farad) {
       CoilFamily[] all = CoilFamily.values();
       double[] sound = new double[all.length];
       double[] faulty = new double[all.length];
-      double sum = 0;
-      for (int i = 0; i < all.length; i++) {
-        // Far from every family all are equally unlikely, not impossible.
-        double fits = all[i].fits(ohm, farad) + 1e-12;
-        double lost = Math.log(henry / all[i].henryAt(ohm));
-        sound[i] = fits * (1 - SHORTED_PRIOR) * all[i].fits(henry);
-        faulty[i] = fits * SHORTED_PRIOR * CoilFamily.density(lost, SHORTED_LOG, SHORTED_SPREAD);
-        sum += sound[i] + faulty[i];
+      for (double r : slices(ohm)) {
+        for (double l : slices(henry)) {
+          for (double c : slices(farad)) {
+            add(all, new double[] {r, l, c}, sound, faulty);
+          }
+        }
       }
+      double sum = Arrays.stream(sound).sum() + Arrays.stream(faulty).sum();
       List<CoilIdentity.Likely> likely = new ArrayList<>();
       double shorted = 0;
       for (int i = 0; i < all.length; i++) {
@@ -186,6 +192,30 @@ public final class CoilIdentifier {
       }
       likely.sort(Comparator.comparingDouble(l -> -l.probability()));
       return new Odds(likely, shorted);
+    }
+
+    private static void add(
+        CoilFamily[] all, double[] ohmHenryFarad, double[] sound, double[] faulty) {
+      double ohm = ohmHenryFarad[0];
+      double henry = ohmHenryFarad[1];
+      for (int i = 0; i < all.length; i++) {
+        // Far from every family all are equally unlikely, not impossible.
+        double fits = all[i].fits(ohm, ohmHenryFarad[2]) + 1e-12;
+        double lost = Math.log(henry / all[i].henryAt(ohm));
+        sound[i] += fits * (1 - SHORTED_PRIOR) * all[i].fits(henry);
+        faulty[i] += fits * SHORTED_PRIOR * CoilFamily.density(lost, SHORTED_LOG, SHORTED_SPREAD);
+      }
+    }
+
+    /** The middles of equally likely slices, the logarithm being normal. */
+    private static double[] slices(Estimate e) {
+      double sd = Math.log(e.high() / e.low()) / (2 * Estimate.NORMAL_95);
+      double[] slices = new double[SLICES];
+      for (int i = 0; i < SLICES; i++) {
+        double z = Math.sqrt(2) * Erf.erfInv(2 * (i + 0.5) / SLICES - 1);
+        slices[i] = e.value() * Math.exp(sd * z);
+      }
+      return slices;
     }
   }
 
@@ -267,12 +297,21 @@ public final class CoilIdentifier {
             f.henry(),
             ohm.value() / 1000,
             henry.value()));
-    double ratio = henry.value() / f.henryAt(ohm.value());
-    facts.add(
-        String.format(
-            Locale.ROOT,
-            "its inductance is %.0f %% of what that family has at this resistance",
-            100 * ratio));
+    double open = ohm.high() / ohm.low();
+    if (open > TELLING) {
+      facts.add(
+          String.format(
+              Locale.ROOT,
+              "its resistance is known to a factor of %.1f only, which leaves shorted turns and the"
+                  + " family open: read it with an ohmmeter",
+              open));
+    } else {
+      facts.add(
+          String.format(
+              Locale.ROOT,
+              "its inductance is %.0f %% of what that family has at this resistance",
+              100 * henry.value() / f.henryAt(ohm.value())));
+    }
     if (celsius != 20) {
       facts.add(
           String.format(
