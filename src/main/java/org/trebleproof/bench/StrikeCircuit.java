@@ -256,10 +256,15 @@ final class StrikeCircuit {
 
   /** All sizes of departure, with all differences between sessions. */
   List<Solved> solve() {
-    return sessions().parallelStream().flatMap(session -> solve(session).stream()).toList();
+    return spreads().parallelStream().flatMap(session -> solve(session).stream()).toList();
   }
 
-  private List<SessionSpread> sessions() {
+  /** Sessions that may differ from the first. */
+  private int sessions() {
+    return outcome.sessionEffects() / StrikeComparison.SHAPES;
+  }
+
+  private List<SessionSpread> spreads() {
     if (absolute) {
       return List.of(SessionSpread.NONE);
     }
@@ -298,10 +303,11 @@ final class StrikeCircuit {
         this,
         residuals.departure,
         residuals.session,
-        -0.5
-            * (solution.chiSquare()
-                + logDeterminant(solution)
-                + residuals.nuisance.logDeterminant()),
+        Math.log(residuals.session.prior())
+            - 0.5
+                * (solution.chiSquare()
+                    + logDeterminant(solution)
+                    + residuals.nuisance.logDeterminant()),
         Posterior.of(solution, 1),
         residuals);
   }
@@ -465,9 +471,9 @@ final class StrikeCircuit {
       this.session = session;
       this.hz = outcome.hz();
       int knots = hz.length;
-      double[] sessionSd = outcome.sessionSd(session);
+      double[][] apart = session.root(outcome.own());
       int extras = extras();
-      double[][] design = new double[rows.root().length][extras + sessionSd.length];
+      double[][] design = new double[rows.root().length][extras + sessions() * apart[0].length];
       for (int c = 0; c < curves(); c++) {
         for (int k = 0; k < knots; k++) {
           double[] e = extra(hz[k], c, departure);
@@ -480,8 +486,13 @@ final class StrikeCircuit {
         }
       }
       for (int r = 0; r < design.length; r++) {
-        for (int i = 0; i < sessionSd.length; i++) {
-          design[r][extras + i] = sessionSd[i] * rows.root()[r][curves() * knots + i];
+        for (int c = 0; c < sessions(); c++) {
+          for (int k = 0; k < apart.length; k++) {
+            double w = rows.root()[r][curves() * knots + c * apart.length + k];
+            for (int i = 0; i < apart[k].length; i++) {
+              design[r][extras + c * apart[k].length + i] += w * apart[k][i];
+            }
+          }
         }
       }
       this.nuisance = new LinearNuisance(design);
@@ -564,7 +575,7 @@ final class StrikeCircuit {
 
     /** Variance that a curve keeps when the parts are known [dB^2]. */
     double[] variance(double[] at, int curve) {
-      int unknowns = extras() + outcome.sessionSd(session).length;
+      int unknowns = nuisance.unknowns();
       return Arrays.stream(at)
           .map(f -> nuisance.variance(Arrays.copyOf(extra(f, curve, departure), unknowns)))
           .toArray();

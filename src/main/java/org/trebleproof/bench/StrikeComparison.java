@@ -42,11 +42,11 @@ final class StrikeComparison {
   private static final double NARROW_FROM_HZ = 1400;
 
   private static final int STRETCH = 3 + 11;
-  private static final int SHAPES = STRETCH + 1;
+  static final int SHAPES = STRETCH + 1;
   static final int STRENGTH = 0;
   static final int TILT = 1;
   static final int PLUCK = SHAPES;
-  private static final int OWN = SHAPES + 1;
+  static final int OWN = SHAPES + 1;
 
   /** Share of the string in which the pluck's effect is counted. */
   static final double PLUCK_UNIT = 0.01;
@@ -64,11 +64,8 @@ final class StrikeComparison {
 
   private static final int ROUNDS = 24;
 
-  /** Variances that change by less than this share are settled. */
+  /** Covariances that change by less than this share are settled. */
   private static final double SETTLED = 0.02;
-
-  /** Variances below this do not matter [dB^2]. */
-  private static final double NO_MATTER = 0.02;
 
   /** The spectrum that all strikes share is looked at again every so many rounds, at first. */
   private static final int SLOPES = 4;
@@ -110,7 +107,7 @@ final class StrikeComparison {
    *     after the other, and then of what sets the session of each apart from that of condition 0;
    *     of condition 0's own level when there is no other
    * @param noiseDecibel standard deviation of one level of one strike
-   * @param ownSd standard deviation of each kind of difference between strikes
+   * @param own by how much strikes differ
    * @param partials each partial of each note under each condition
    * @param slope of the spectrum that all strikes share, at the knots [dB per e-fold of frequency]
    * @param drowned levels left out because something as loud was there before the strike
@@ -121,26 +118,16 @@ final class StrikeComparison {
       double[] hz,
       MixedEffects.Information information,
       double noiseDecibel,
-      double[] ownSd,
+      StrikeCovariance own,
       List<PartialMean> partials,
       double[] slope,
       int drowned,
       double lowest,
       double highest) {
 
-    /**
-     * Standard deviations of what sets each further condition's session apart from the first's, as
-     * they follow in {@link #information}.
-     *
-     * @param spread by how much sessions differ
-     */
-    double[] sessionSd(SessionSpread spread) {
-      int sessions = information.score().length % hz.length;
-      double[] sd = new double[sessions];
-      for (int i = 0; i < sessions; i++) {
-        sd[i] = spread.sd(i % SHAPES, ownSd[i % SHAPES]);
-      }
-      return sd;
+    /** Number of effects by which sessions differ, in {@link #information}. */
+    int sessionEffects() {
+      return information.score().length % hz.length;
     }
   }
 
@@ -256,11 +243,7 @@ final class StrikeComparison {
     double[] middle = new double[notes.notes().size()];
     guessPlaces(place, middle);
 
-    double[] own = new double[OWN];
-    Arrays.fill(own, 0.5);
-    own[0] = 4;
-    own[1] = 1;
-    own[PLUCK] = 2;
+    StrikeCovariance own = StrikeCovariance.guess();
     double groupVariance = absolute ? 25 : Double.POSITIVE_INFINITY;
     double[] noise = new double[NOISE_EDGES.length - 1];
     Arrays.fill(noise, 0.5);
@@ -281,7 +264,7 @@ final class StrikeComparison {
       }
       v =
           new MixedEffects.Variances(
-              variance, precision(own, curves, noteEffects), penalty, own, groupVariance);
+              variance, precision(own, curves, noteEffects), penalty, own.matrix(), groupVariance);
       fit = new MixedEffects(rows, groups, subjects.size(), common, OWN).solve(v);
       double[] weight = new double[noise.length];
       double[] square = new double[noise.length];
@@ -316,12 +299,9 @@ final class StrikeComparison {
         double pooled = all / allWeight;
         noise[b] = Math.max(1e-2, (square[b] + 10 * pooled) / (weight[b] + 10));
       }
-      double moved = 0;
-      for (int k = 0; k < OWN; k++) {
-        double now = Math.max(k == PLUCK ? 0.05 : 1e-3, fit.ownSquare()[k]);
-        moved = Math.max(moved, Math.abs(now - own[k]) / (now + NO_MATTER));
-        own[k] = now;
-      }
+      StrikeCovariance now = StrikeCovariance.of(fit.ownMoment(), subjects.size());
+      double moved = now.moved(own);
+      own = now;
       if (absolute) {
         groupVariance = fit.groupSquare();
       }
@@ -348,10 +328,6 @@ final class StrikeComparison {
       }
     }
     MixedEffects model = new MixedEffects(rows, groups, subjects.size(), common, OWN);
-    double[] sd = new double[OWN];
-    for (int k = 0; k < OWN; k++) {
-      sd[k] = Math.sqrt(own[k]);
-    }
     double noiseSum = 0;
     for (double n : noise) {
       noiseSum += n / noise.length;
@@ -360,7 +336,7 @@ final class StrikeComparison {
         knots(),
         model.information(v, curves * KNOTS + sessions),
         Math.sqrt(noiseSum),
-        sd,
+        own,
         means(fit, rows, v),
         slope,
         drowned,
@@ -472,7 +448,7 @@ final class StrikeComparison {
     return rows;
   }
 
-  private double[] precision(double[] own, int curves, int noteEffects) {
+  private double[] precision(StrikeCovariance own, int curves, int noteEffects) {
     int sessions = absolute ? 0 : curves * SHAPES;
     double[] precision = new double[curves * KNOTS + sessions + noteEffects];
     for (int k = 0; k < curves * KNOTS; k++) {
@@ -480,7 +456,7 @@ final class StrikeComparison {
     }
     for (int i = 0; i < sessions; i++) {
       int k = i % SHAPES;
-      double sd = SessionSpread.USUAL.sd(k, Math.sqrt(own[k]));
+      double sd = SessionSpread.USUAL.sd(k, own.sd(k));
       precision[curves * KNOTS + i] = 1 / (sd * sd);
     }
     for (int n = 0; n < noteEffects; n++) {
@@ -562,7 +538,7 @@ final class StrikeComparison {
     double[][] left = new double[SHAPES][SHAPES];
     double[] right = new double[SHAPES];
     for (int k = 0; k < SHAPES; k++) {
-      double sd = spread.sd(k, outcome.ownSd[k]);
+      double sd = spread.sd(k, outcome.own.sd(k));
       left[k][k] = 1 / (sd * sd);
     }
     List<PartialMean> both =

@@ -293,8 +293,8 @@ final class StrikeJob {
                         new StrikeEvidence.Partial(p.note(), p.number(), p.hz(), p.level(), p.sd()))
                 .toList(),
         new StrikeEvidence.Scatter(
-            outcome.ownSd()[0],
-            outcome.ownSd()[StrikeComparison.PLUCK] * StrikeComparison.PLUCK_UNIT,
+            outcome.own().sd(StrikeComparison.STRENGTH),
+            outcome.own().sd(StrikeComparison.PLUCK) * StrikeComparison.PLUCK_UNIT,
             outcome.noiseDecibel()),
         outcome.drowned(),
         atMains(),

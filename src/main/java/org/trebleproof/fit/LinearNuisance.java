@@ -42,6 +42,11 @@ public final class LinearNuisance {
     return logDeterminant;
   }
 
+  /** How many unknowns there are. */
+  public int unknowns() {
+    return whitened.length == 0 ? 0 : whitened[0].length;
+  }
+
   /** inverse(L) of each column. */
   public double[][] whiten(double[][] rows) {
     double[][] solved = new double[rows.length][];

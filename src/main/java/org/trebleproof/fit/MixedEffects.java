@@ -12,7 +12,7 @@ import java.util.stream.IntStream;
  * all, plus effects of its own subject, plus noise,
  *
  * <p>y_i = m_g(i) + c_i x + z_i u_s(i) + e_i, with m free or normal about nought, x normal with a
- * given precision, u_s normal with variances shared by all subjects, e_i normal with a given
+ * given precision, u_s normal with a covariance shared by all subjects, e_i normal with a given
  * variance.
  *
  * <p>Groups are eliminated one by one, then the subjects, what is left is solved by Cholesky
@@ -113,14 +113,14 @@ public final class MixedEffects {
    * @param noise variance of each row
    * @param commonPrecision precision of each common effect about nought
    * @param commonPenalty further precision among the first common effects; may be empty
-   * @param ownVariance variance of each of a subject's effects
+   * @param ownCovariance covariance of a subject's effects
    * @param groupVariance variance of the groups' means about nought; infinite when free
    */
   public record Variances(
       double[] noise,
       double[] commonPrecision,
       double[][] commonPenalty,
-      double[] ownVariance,
+      double[][] ownCovariance,
       double groupVariance) {}
 
   /**
@@ -130,22 +130,20 @@ public final class MixedEffects {
    * @param own effects of each subject
    * @param group means of the groups
    * @param residual of each row
-   * @param ownSquare mean square expected of each of a subject's effects
+   * @param ownMoment mean products expected of a subject's effects
    * @param leverage share of each row's variance taken up by the effects
    * @param groupSquare mean square expected of the groups' means
    * @param commonCovariance covariance of the common effects
-   * @param ownSd standard deviations of each subject's effects
    */
   public record Fit(
       double[] common,
       double[][] own,
       double[] group,
       double[] residual,
-      double[] ownSquare,
+      double[][] ownMoment,
       double[] leverage,
       double groupSquare,
-      double[][] commonCovariance,
-      double[][] ownSd) {}
+      double[][] commonCovariance) {}
 
   /**
    * What the data say about the common effects alone, everything else averaged out and their own
@@ -240,8 +238,11 @@ public final class MixedEffects {
         }
       }
     }
+    double[][] precision = inverse(copy(v.ownCovariance));
     for (int i = 0; i < m; i++) {
-      inner[i][i] += 1 / v.ownVariance[i % own];
+      for (int k = 0; k <= i % own; k++) {
+        inner[i][i - i % own + k] += precision[i % own][k];
+      }
     }
     return new Equations(at, inner, border, innerRight, left, right);
   }
@@ -295,6 +296,24 @@ public final class MixedEffects {
     return solved;
   }
 
+  private static double[][] mean(double[][][] matrices) {
+    double[][] mean = copy(matrices[0]);
+    for (int k = 0; k < mean.length; k++) {
+      for (int l = 0; l < mean.length; l++) {
+        double sum = 0;
+        for (double[][] m : matrices) {
+          sum += m[k][l];
+        }
+        mean[k][l] = sum / matrices.length;
+      }
+    }
+    return mean;
+  }
+
+  private static double[][] copy(double[][] matrix) {
+    return Arrays.stream(matrix).map(double[]::clone).toArray(double[][]::new);
+  }
+
   /** Solves for all effects. */
   public Fit solve(Variances v) {
     double[][] left = new double[common][common];
@@ -315,7 +334,7 @@ public final class MixedEffects {
         x[p] += covariance[p][q] * right[q];
       }
     }
-    Answers answers = new Answers(new double[subjects][own], new double[subjects][own]);
+    Answers answers = new Answers();
     // each block fills places of its own
     IntStream.range(0, blocks.size())
         .parallel()
@@ -325,8 +344,8 @@ public final class MixedEffects {
 
   /** What is gathered block by block. */
   private final class Answers {
-    final double[][] effects;
-    final double[][] sd;
+    final double[][] effects = new double[subjects][own];
+    final double[][][] moment = new double[subjects][own][own];
     final double[] group = new double[groups];
     final double[] residual = new double[rows.size()];
     final double[] leverage = new double[rows.size()];
@@ -334,29 +353,17 @@ public final class MixedEffects {
     /** Mean square expected of each group; nought where it has no rows. */
     final double[] groupSquare = new double[groups];
 
-    Answers(double[][] effects, double[][] sd) {
-      this.effects = effects;
-      this.sd = sd;
-    }
-
     Fit fit(double[] x, double[][] covariance) {
-      double[] square = new double[own];
-      for (int s = 0; s < subjects; s++) {
-        for (int k = 0; k < own; k++) {
-          square[k] += (effects[s][k] * effects[s][k] + sd[s][k] * sd[s][k]) / subjects;
-        }
-      }
       return new Fit(
           x,
           effects,
           group,
           residual,
-          square,
+          mean(moment),
           leverage,
           Arrays.stream(groupSquare).sum()
               / Math.max(1, Arrays.stream(groupSquare).filter(q -> q > 0).count()),
-          covariance,
-          sd);
+          covariance);
     }
   }
 
@@ -381,10 +388,12 @@ public final class MixedEffects {
       all[common + i] = sum;
     }
     for (int s : block.subjects) {
+      int at = common + solved.equations.at[s];
       for (int k = 0; k < own; k++) {
-        int at = common + solved.equations.at[s] + k;
-        answers.effects[s][k] = all[at];
-        answers.sd[s][k] = Math.sqrt(Math.max(0, c[at][at]));
+        answers.effects[s][k] = all[at + k];
+        for (int l = 0; l < own; l++) {
+          answers.moment[s][k][l] = all[at + k] * all[at + l] + c[at + k][at + l];
+        }
       }
     }
     double[][] means = new double[block.rows.size()][common + m];

@@ -21,7 +21,7 @@ class MixedEffectsTest {
   private static final int SUBJECTS = 5;
   private static final int COMMON = 3;
   private static final int OWN = 2;
-  private static final double[] OWN_VARIANCE = {2.0, 0.5};
+  private static final double[][] OWN_COVARIANCE = {{2.0, 0.6}, {0.6, 0.5}};
   private static final double[] PRECISION = {1e-3, 0.2, 3};
 
   private final List<MixedEffects.Row> rows = new ArrayList<>();
@@ -48,7 +48,7 @@ class MixedEffectsTest {
 
   private MixedEffects.Variances variances(double groupVariance) {
     return new MixedEffects.Variances(
-        noise, PRECISION, new double[0][], OWN_VARIANCE, groupVariance);
+        noise, PRECISION, new double[0][], OWN_COVARIANCE, groupVariance);
   }
 
   @Test
@@ -74,7 +74,9 @@ class MixedEffectsTest {
           sum += a.group() == b.group() ? group : 0;
           if (a.subject() == b.subject()) {
             for (int k = 0; k < OWN; k++) {
-              sum += OWN_VARIANCE[k] * a.own()[k] * b.own()[k];
+              for (int l = 0; l < OWN; l++) {
+                sum += OWN_COVARIANCE[k][l] * a.own()[k] * b.own()[l];
+              }
             }
           }
           v.setEntry(i, j, sum);
