@@ -90,8 +90,8 @@ class StrikeJobTest {
   /** A pickup fitted before lets the load be fitted: the change of conductance is measured. */
   @Test
   void aKnownPickupFitsTheLoad() throws IOException {
-    record("before", FOUR, 12, BEFORE, 1);
-    record("after", FOUR, 12, AFTER, 2);
+    record("before", FOUR, 18, BEFORE, 1);
+    record("after", FOUR, 18, AFTER, 2);
     CoilModel coil = CoilModel.SPLIT_INDUCTANCE;
     List<CoilParameter> parameters = coil.parameters();
     double[] values = new double[parameters.size()];
