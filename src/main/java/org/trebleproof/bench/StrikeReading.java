@@ -48,7 +48,9 @@ public record StrikeReading(int usable, List<Note> notes, List<Finding> findings
 
   /** The notes in words, such as {@code 3 × E2, 2 × A2}. */
   public String said() {
-    return String.join(", ", notes.stream().map(n -> n.strikes() + " × " + n.name()).toList());
+    return notes.isEmpty()
+        ? "none"
+        : String.join(", ", notes.stream().map(n -> n.strikes() + " × " + n.name()).toList());
   }
 
   /** Names of the notes that another recording holds and this one lacks. */

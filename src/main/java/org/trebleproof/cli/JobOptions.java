@@ -170,6 +170,11 @@ final class JobOptions {
       throw new WrongUsage(
           "--pickup is for a job of pick strikes: sweeps see the pickup themselves");
     }
+    if (file.toAbsolutePath().normalize().equals(job.source().toAbsolutePath().normalize())) {
+      throw new WrongUsage(
+          "--pickup names the job itself, whose strikes would count twice: give the job or guitar"
+              + " in which the pickup was fitted before.");
+    }
     SignalChain chain = ChainOptions.readFile(file).chain();
     String wanted = job.setups().values().iterator().next().pickup();
     String name =

@@ -7,6 +7,7 @@ import org.trebleproof.audio.device.JavaSoundSystem;
 import org.trebleproof.audio.device.SoundSystem;
 import org.trebleproof.audio.device.Transport;
 import org.trebleproof.bench.Stimulus;
+import org.trebleproof.bench.StrikeReading;
 import org.trebleproof.bench.live.CaptureRecorder;
 import org.trebleproof.bench.live.JobRecording;
 import org.trebleproof.bench.live.LiveBench;
@@ -70,6 +71,11 @@ final class RecordCommand implements Subcommand {
     if (use != null) {
       Path target = recording.use(use, wanted);
       terminal.say(use + " is now capture " + wanted.id() + " (" + target + ").");
+      if (recording.ofStrikes()) {
+        StrikeReading reading = recording.reading(wanted, target);
+        terminal.say("Usable strikes: " + reading.said() + ".");
+        reading.findings().forEach(f -> terminal.say(f.text() + " " + f.next()));
+      }
       return ExitCode.DONE;
     }
     LiveOptions.noStrikes(given);

@@ -135,6 +135,34 @@ final class LiveCommandsTest {
   }
 
   @Test
+  void aFileThatIsNoRecordingIsNotTakenIn() throws IOException {
+    Path job = strikeJob();
+    String before = Files.readString(job);
+    Path file = Files.writeString(folder.resolve("song.wav"), "ID3 and then nothing");
+    assertThrows(
+        org.trebleproof.quantity.Refusal.class,
+        () ->
+            run(
+                new RecordCommand(() -> system),
+                TextStyle.PLAIN,
+                job.toString(),
+                "now",
+                "--use",
+                file.toString()));
+    assertEquals(before, Files.readString(job));
+    assertFalse(Files.exists(folder.resolve("now.wav")));
+  }
+
+  @Test
+  void aRecordingThatIsTakenInIsCountedToo() throws IOException {
+    String job = strikeJob().toString();
+    String sample = "sample-captures/strikes-pot-swap/before.flac";
+    assertEquals(
+        0, run(new RecordCommand(() -> system), TextStyle.PLAIN, job, "now", "--use", sample));
+    assertTrue(said().contains("Usable strikes: 4 × A2, 4 × D3, 4 × G3, 4 × E4."), said());
+  }
+
+  @Test
   void optionsOfTheOtherKindOfJobAreRefused() throws IOException {
     String job = strikeJob().toString();
     for (Subcommand command :

@@ -101,6 +101,9 @@ class MessagesTest {
                 "--dc-resistance",
                 "6k"),
             "--dc-resistance needs to know what is wired"),
+        Arguments.of(
+            words("fit", STRIKES + "job.json", "--pickup", STRIKES + "job.json"),
+            "names the job itself"),
         Arguments.of(words("explain", JOB, "--setup", "wrong"), "no setup or plan \"wrong\""),
         Arguments.of(guitar("predict", "--plan", "wrong"), "no setup or plan \"wrong\""),
         Arguments.of(guitar("predict", "--then", "cabel=500p"), "did you mean cable?"),

@@ -7,8 +7,10 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.trebleproof.audio.SoundFile;
 import org.trebleproof.audio.WholeFile;
 import org.trebleproof.bench.Stimulus;
+import org.trebleproof.bench.StrikeReading;
 import org.trebleproof.bench.job.CaptureAddition;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
@@ -71,7 +73,8 @@ public final class JobRecording {
   /**
    * Finds or plans a capture.
    *
-   * @param setup for a capture the job does not name; may be empty where it has one setup
+   * @param setup for a capture the job does not name; may be empty where it has one setup, or one
+   *     of the capture's name
    * @param again whether a capture that is recorded already is recorded anew
    * @throws Refusal if it cannot be recorded so
    */
@@ -102,6 +105,9 @@ public final class JobRecording {
             () -> {
               if (job.setups().size() == 1) {
                 return job.setups().keySet().iterator().next();
+              }
+              if (job.setups().containsKey(id) && across.isEmpty()) {
+                return id; // "record job.json after" is of the setup "after"
               }
               throw new Refusal(
                   file.getFileName()
@@ -192,9 +198,10 @@ public final class JobRecording {
    * <p>A new capture keeps the ending of its name.
    *
    * @return where it is now
-   * @throws Refusal if it cannot be
+   * @throws Refusal if it cannot be, or is no recording
    */
   public Path use(Path recording, Wanted asked) {
+    SoundFile.read(recording); // what cannot be read would bring the whole job down
     Wanted wanted = asked.planned() ? asked : asked.endingLike(recording);
     if (!ending(recording).equals(ending(wanted.target()))) {
       throw new Refusal(
@@ -222,6 +229,12 @@ public final class JobRecording {
     }
     name(wanted);
     return wanted.target();
+  }
+
+  /** What a recording of strikes that is in the job now holds. */
+  public StrikeReading reading(Wanted wanted, Path recording) {
+    return StrikeReading.of(
+        job, new CaptureEntry(wanted.id(), recording, wanted.setup(), wanted.across()));
   }
 
   /** Ending of a file name, lower case; WAV has two. */

@@ -141,6 +141,14 @@ final class StrikeRecordingTest {
     assertEquals(0, system.loudest(), "nothing is played");
   }
 
+  /** The setup of the capture's own name needs no word. */
+  @Test
+  void aCaptureNamedLikeASetupIsOfIt() {
+    JobRecording recording = JobRecording.open(job);
+    assertEquals("after", recording.want("after", Optional.empty(), List.of(), false).setup());
+    assertThrows(Refusal.class, () -> recording.want("other", Optional.empty(), List.of(), false));
+  }
+
   @Test
   void endsWhenThePlayerHasStopped() {
     plays(0.15, 110, 196, 110, 196, 110);
