@@ -90,7 +90,7 @@ final class StrikeJob {
     }
     StrikeComparison.Outcome outcome = StrikeComparison.of(notes);
     progress.at((1 + Progress.READ) / 2);
-    StrikeAnswers answers = StrikeAnswers.of(job, entries, outcome, pickup);
+    StrikeAnswers answers = StrikeAnswers.of(CoilByOhmmeter.within(job), entries, outcome, pickup);
     StrikeAnswers.Weighed best = answers.best();
     StrikeEvidence evidence = evidence(notes, outcome, answers);
     findings.addAll(StrikeFindings.ofEvidence(evidence, conditions.size(), floor(answers)));
