@@ -99,7 +99,23 @@ final class StrikeAnswers {
       List<double[]> draws = of.solved.draws(count, STEPS, SEED);
       return new Drawn(of, draws, draws.stream().map(of.solved.data()::departing).toList());
     }
+
+    DrawnCurves curves(double[] hz, int curve) {
+      return new DrawnCurves(
+          of.weight / draws.size(),
+          of.solved.data().levels(draws, departing, hz, curve),
+          of.solved.data().variance(hz, curve));
+    }
   }
+
+  /**
+   * A curve for each draw from one answer.
+   *
+   * @param share of each in all evidence
+   * @param levels of each [dB]
+   * @param kept variance about each [dB^2]
+   */
+  private record DrawnCurves(double share, List<double[]> levels, double[] kept) {}
 
   /** Draws from every answer, more from those with more evidence. */
   List<Drawn> drawn() {
@@ -122,15 +138,13 @@ final class StrikeAnswers {
     double[] square = new double[n];
     double[] variance = new double[n];
     double sum = 0;
-    for (Drawn of : drawn) {
-      double[] kept = of.of.solved.data().variance(hz, curve);
-      double share = of.of.weight / of.draws.size();
-      for (double[] level : of.of.solved.data().levels(of.draws, of.departing, hz, curve)) {
-        sum += share;
+    for (DrawnCurves of : drawn.parallelStream().map(d -> d.curves(hz, curve)).toList()) {
+      for (double[] level : of.levels) {
+        sum += of.share;
         for (int i = 0; i < n; i++) {
-          mean[i] += share * level[i];
-          square[i] += share * level[i] * level[i];
-          variance[i] += share * kept[i];
+          mean[i] += of.share * level[i];
+          square[i] += of.share * level[i] * level[i];
+          variance[i] += of.share * of.kept[i];
         }
       }
     }

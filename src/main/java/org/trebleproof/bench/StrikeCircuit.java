@@ -69,6 +69,7 @@ final class StrikeCircuit {
   private final StrikeComparison.Outcome outcome;
   private final JobModel model;
   private final List<Circuit> circuits = new ArrayList<>();
+  private final List<int[]> slotsOf;
   private final Rows rows;
   private final Optional<Known> known;
   private final boolean absolute;
@@ -149,6 +150,7 @@ final class StrikeCircuit {
     for (CaptureEntry c : conditions) {
       circuits.add(model.captureCircuit(c));
     }
+    this.slotsOf = circuits.stream().map(model::slots).toList();
     this.described =
         circuits.stream().anyMatch(c -> c.parameters().size() > coil.parameters().size() + 2);
     this.rows = Rows.of(outcome.information());
@@ -427,17 +429,18 @@ final class StrikeCircuit {
   private double[] circuitLevel(double[] x, double[] hz, int curve, double[][] gradient) {
     double[] level = new double[hz.length];
     if (absolute) {
-      add(circuits.get(0), 1, x, hz, level, gradient);
+      add(0, 1, x, hz, level, gradient);
     } else {
-      add(circuits.get(curve + 1), 1, x, hz, level, gradient);
-      add(circuits.get(0), -1, x, hz, level, gradient);
+      add(curve + 1, 1, x, hz, level, gradient);
+      add(0, -1, x, hz, level, gradient);
     }
     return level;
   }
 
   private void add(
-      Circuit circuit, int sign, double[] x, double[] hz, double[] level, double[][] gradient) {
-    int[] slots = model.slots(circuit);
+      int condition, int sign, double[] x, double[] hz, double[] level, double[][] gradient) {
+    Circuit circuit = circuits.get(condition);
+    int[] slots = slotsOf.get(condition);
     double[] values = model.values(slots, x);
     Analysis a =
         gradient == null

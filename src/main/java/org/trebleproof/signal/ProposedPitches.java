@@ -117,28 +117,36 @@ final class ProposedPitches {
     }
   }
 
-  /** Sums of the products of a beginning with the whole stretch, later by each lag. */
+  /**
+   * Sums of the products of a beginning with the whole stretch, later by each lag.
+   *
+   * @param length from which on no product of the lags wanted wraps around
+   */
   private double[] products(double[] beginning, int length) {
-    RealFft fft = RealFft.ofLength(length);
-    double[] spent = java.util.Arrays.copyOf(x, length);
+    // lengths and direction of the spectra that a strike is measured by, so that no other code of
+    // the library has to be warmed up
+    RealFft fft = RealFft.ofLength(RealFft.fastLengthUpTo(length + length / 8));
+    int n = fft.length();
     double[] re = new double[fft.bins()];
     double[] im = new double[fft.bins()];
-    fft.forward(spent, re, im);
-    double[] aRe = re;
-    double[] aIm = im;
-    if (beginning.length < x.length) {
-      aRe = new double[fft.bins()];
-      aIm = new double[fft.bins()];
-      fft.forward(java.util.Arrays.copyOf(beginning, length), aRe, aIm);
-    }
-    double[] crossRe = new double[fft.bins()];
-    double[] crossIm = new double[fft.bins()];
+    fft.forward(java.util.Arrays.copyOf(x, n), re, im);
+    double[] aRe = new double[fft.bins()];
+    double[] aIm = new double[fft.bins()];
+    fft.forward(java.util.Arrays.copyOf(beginning, n), aRe, aIm);
+    // the cross-spectrum as a real sequence (Hartley's), whose transform holds the way back
+    double[] both = new double[n];
     for (int k = 0; k < re.length; k++) {
-      crossRe[k] = re[k] * aRe[k] + im[k] * aIm[k];
-      crossIm[k] = im[k] * aRe[k] - re[k] * aIm[k];
+      double crossRe = re[k] * aRe[k] + im[k] * aIm[k];
+      double crossIm = im[k] * aRe[k] - re[k] * aIm[k];
+      both[k] = crossRe - crossIm;
+      both[(n - k) % n] = crossRe + crossIm;
     }
-    fft.inverse(crossRe, crossIm, spent);
-    return spent;
+    fft.forward(both, re, im);
+    double[] sums = new double[re.length];
+    for (int k = 0; k < sums.length; k++) {
+      sums[k] = (re[k] - im[k]) / n;
+    }
+    return sums;
   }
 
   /** Place of an extremum by the parabola through three points. */

@@ -7,8 +7,8 @@ import java.util.List;
 import java.util.stream.Stream;
 
 /**
- * Compares a pot swap and checks a hum, with all files written: the run whose classes are archived
- * for a fast start.
+ * Compares a pot swap, by sweeps and by strikes, and checks a hum, with all files written: the run
+ * whose classes are archived for a fast start.
  */
 final class CommandTraining {
 
@@ -20,6 +20,8 @@ final class CommandTraining {
     Path out = Path.of(arguments[1]);
     List<String> compare =
         List.of("compare", samples.resolve("pot-swap").resolve("job.json").toString());
+    List<String> strikes =
+        List.of("compare", samples.resolve("strikes-pot-swap").resolve("job.json").toString());
     List<String> hum = new ArrayList<>(List.of("hum"));
     try (Stream<Path> files = Files.list(samples.resolve("hum-bench-lamp"))) {
       for (Path file : files.filter(f -> f.toString().endsWith(".flac")).sorted().toList()) {
@@ -28,7 +30,7 @@ final class CommandTraining {
       }
     }
     CommandLineFace face = new CommandLineFace(Terminal.ofProcess(System.getenv()));
-    for (List<String> command : List.of(compare, hum)) {
+    for (List<String> command : List.of(compare, strikes, hum)) {
       List<String> all = new ArrayList<>(command);
       all.addAll(List.of("--json", out.resolve("result.json").toString()));
       all.addAll(List.of("--csv", out.resolve("curves.csv").toString()));
