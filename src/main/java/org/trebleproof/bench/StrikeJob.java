@@ -297,7 +297,7 @@ final class StrikeJob {
             outcome.own().sd(StrikeComparison.PLUCK) * StrikeComparison.PLUCK_UNIT,
             outcome.noiseDecibel()),
         outcome.drowned(),
-        atMains(),
+        atMains(notes),
         more);
   }
 
@@ -314,18 +314,21 @@ final class StrikeJob {
     return new StrikeFindings.Floor(then / now, alike < then);
   }
 
-  private int atMains() {
+  /** How many of the drowned levels lie on a mains line; bands are too wide for that. */
+  private int atMains(StrikeNotes notes) {
     if (job.mainsHz().isEmpty()) {
       return 0;
     }
     double mains = job.mainsHz().getAsDouble();
+    HeardLevels heard = new HeardLevels(notes);
     return (int)
-        takes.stream()
-            .flatMap(t -> t.strikes().stream())
-            .flatMap(s -> s.string().stream())
-            .flatMap(s -> s.partials().stream())
-            .filter(p -> p.noise() > HeardLevels.DROWNED)
-            .filter(p -> Math.abs(p.hz() - mains * Math.round(p.hz() / mains)) < 4)
+        IntStream.range(0, notes.notes().size())
+            .filter(n -> notes.notes().get(n).pitched())
+            .boxed()
+            .flatMap(
+                n -> notes.notes().get(n).strikes().stream().flatMap(s -> heard.of(n, s).stream()))
+            .filter(HeardLevels.Heard::drowned)
+            .filter(l -> Math.abs(l.hz() - mains * Math.round(l.hz() / mains)) < 4)
             .count();
   }
 

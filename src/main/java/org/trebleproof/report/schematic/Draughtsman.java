@@ -23,6 +23,11 @@ public final class Draughtsman {
   private static final double LEFT = 34;
   private static final double BELOW = 26;
 
+  private static final double JACK_CLEAR = 26;
+
+  /** A value with more letters than this runs into what stands beside it. */
+  private static final int LONGEST_BESIDE = 15;
+
   private final Layout layout;
   private final Optional<Layout> other;
   private final Inscriptions words;
@@ -155,8 +160,14 @@ public final class Draughtsman {
     pencil.box(162, run.rail - 7, 44, 14);
     String role = (alone ? "coil" : pickup) + (tapped ? ", both halves" : "");
     pencil.text(Mark.Ink.ROLE, 58, run.rail - 36, role);
-    value(58, run.rail - 20, words.coil(pickup, Inscriptions.CoilValue.INDUCTANCE));
-    value(162, run.rail - 20, words.coil(pickup, Inscriptions.CoilValue.RESISTANCE));
+    Inscription inductance = words.coil(pickup, Inscriptions.CoilValue.INDUCTANCE);
+    value(58, run.rail - 20, inductance);
+    // a long interval reaches over the resistor, whose value then stands a line higher
+    boolean reaching = inductance.value().length() > LONGEST_BESIDE;
+    value(
+        162,
+        reaching ? run.rail - 36 : run.rail - 20,
+        words.coil(pickup, Inscriptions.CoilValue.RESISTANCE));
     run.hotTo = 206;
     run.x = 242;
     Inscription winding = words.coil(pickup, Inscriptions.CoilValue.CAPACITANCE);
@@ -343,7 +354,7 @@ public final class Draughtsman {
     label(x + Pencil.LINE, run.rail + 24, word(pot) + ", " + turned(pot), pot);
     close(pot, run);
     pencil.capacitorUpright(x, run.cold - 44, run.rail + 60, run.cold);
-    label(x + Pencil.LINE, run.cold - 40, "", capacitor);
+    label(x + Pencil.LINE, run.cold - 40 - below(capacitor), "", capacitor);
     close(capacitor, run);
     dots(run);
     run.x += COLUMN;
@@ -367,7 +378,8 @@ public final class Draughtsman {
   }
 
   private void jack(Run run) {
-    double x = run.x - 44;
+    // with nothing between coil and jack it keeps clear of the coil's resistance
+    double x = Math.max(run.x - 44, run.hotTo + JACK_CLEAR);
     hot(run, x);
     pencil.circle(x, run.rail, 4);
     pencil.text(Mark.Ink.ROLE, x - 10, run.rail - 12, "jack");
@@ -426,6 +438,11 @@ public final class Draughtsman {
     String name = named(slot);
     boolean own = !name.startsWith(slot.noun()) && !name.startsWith("#");
     pencil.label(x, y, role, words.part(slot, name), own ? name : "");
+  }
+
+  /** How much higher a label begins whose value takes two lines, so as not to reach the ground. */
+  private double below(Slot slot) {
+    return Pencil.folds(words.part(slot, named(slot)).value()) ? Pencil.LINE : 0;
   }
 
   private void value(double x, double y, Inscription inscription) {

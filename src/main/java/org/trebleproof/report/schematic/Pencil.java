@@ -157,9 +157,14 @@ final class Pencil {
     text(Mark.Ink.GUESS, x, at, words.note());
   }
 
+  /** Whether a value takes two lines. */
+  static boolean folds(String value) {
+    return value.length() > LONGEST_VALUE && value.contains(" (");
+  }
+
   private static List<String> folded(String value) {
-    int bracket = value.length() > LONGEST_VALUE ? value.indexOf(" (") : -1;
-    if (bracket >= 0) {
+    int bracket = value.indexOf(" (");
+    if (folds(value)) {
       return Arrays.asList(value.substring(0, bracket), value.substring(bracket + 1));
     }
     return value.isEmpty() ? List.of() : List.of(value);
