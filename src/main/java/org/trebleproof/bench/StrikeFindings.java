@@ -25,19 +25,29 @@ final class StrikeFindings {
   static final Finding TOO_SMALL =
       Finding.warning(
           "strikes-difference-too-small",
-          "The difference hardly stands out from its band, so its shape places no resonance, and"
-              + " none is given.",
+          "The difference hardly stands out from its band, so the resonance rests on the markings"
+              + " and on what pickups usually are: it is given as assumed, and widely.",
           "nowhere twice as large as the half-width of its band",
           "Record more strikes of more strings, or change the load by more, such as 1 nF across the"
               + " jack.");
 
-  static final Finding NO_PEAK =
-      Finding.warning(
-          "strikes-no-peak-seen",
-          "From this one recording the resonance cannot be told: a peak hardly stands out over what"
-              + " the strings and the pick may do themselves.",
-          "what is seen does not even halve the range that any pickup has",
-          "Record the same notes once more with one thing changed, such as 1 nF across the jack.");
+  /**
+   * Of one recording without a clear peak.
+   *
+   * @param given whether a resonance is given all the same
+   */
+  static Finding noPeakSeen(boolean given) {
+    return Finding.warning(
+        "strikes-no-peak-seen",
+        given
+            ? "A peak hardly stands out over what the strings and the pick may do themselves, so the"
+                + " resonance rests on the markings and on what pickups usually are: it is given as"
+                + " assumed, and widely."
+            : "Circuits with a peak and circuits with none explain this one recording about as well,"
+                + " so no resonance is given.",
+        "what is seen does not even halve the range that any pickup has",
+        "Record the same notes once more with one thing changed, such as 1 nF across the jack.");
+  }
 
   /** Lost strikes that a player should hear of. */
   private static final double MANY = 0.25;

@@ -100,13 +100,14 @@ final class StrikeJob {
             ? reportable(new StrikeEstimates(answers, List.copyOf(job.setups().values())).rows())
             : List.of();
     if (described && conditions.size() == 1 && !peakSeen(rows)) {
-      findings.add(StrikeFindings.NO_PEAK);
-      rows = List.of();
+      findings.add(
+          StrikeFindings.noPeakSeen(rows.stream().anyMatch(r -> r.key().endsWith(".resonance"))));
+      rows = rows.stream().map(StrikeJob::assumed).toList();
     }
     boolean partsExplain = partsExplain(described, answers, rows);
     if (partsExplain && conditions.size() > 1 && pickup.isEmpty() && !resolved(answers)) {
       findings.add(StrikeFindings.TOO_SMALL);
-      rows = rows.stream().filter(r -> !ofResonance(r.key())).toList();
+      rows = rows.stream().map(r -> ofResonance(r.key()) ? assumed(r) : r).toList();
       partsExplain = false;
     }
     if (partsExplain && conditions.size() > 1) {
@@ -161,6 +162,15 @@ final class StrikeJob {
         || key.endsWith(".inductance");
   }
 
+  /** What rests on the markings and on what pickups usually are more than on what was heard. */
+  private static FitResult.Row assumed(FitResult.Row row) {
+    return new FitResult.Row(
+        row.key(),
+        row.unit(),
+        row.estimate()
+            .map(e -> new Estimate(e.value(), e.low(), e.high(), e.unit(), Known.ASSUMED)));
+  }
+
   /** One recording shows resonance and damping and no more. */
   private List<FitResult.Row> reportable(List<FitResult.Row> rows) {
     return conditions.size() > 1
@@ -170,7 +180,8 @@ final class StrikeJob {
                 r ->
                     r.key().endsWith(".resonance")
                         || r.key().endsWith(".resonancePeak")
-                        || r.key().endsWith(".qualityFactor"))
+                        || r.key().endsWith(".qualityFactor")
+                        || r.key().endsWith(".cutoff"))
             .toList();
   }
 

@@ -25,10 +25,6 @@ public final class VerdictText {
   private static final int TREBLE_CELL = 24;
   private static final int MOST_SETUPS = 2;
   private static final int MOST_WARNINGS = 3;
-  private static final List<String> SETUP_ROWS =
-      List.of("resonance", "resonancePeak", "loadResistance", "totalCapacitance");
-  private static final List<String> COIL_ROWS =
-      List.of("pickup.inductance", "pickup.resistance", "pickup.capacitance");
   private static final List<String> METER_ROWS =
       List.of("seriesInductance.1000Hz", "seriesResistance.1000Hz", "seriesQ.1000Hz");
 
@@ -96,12 +92,12 @@ public final class VerdictText {
       setups.forEach(setup -> header.append(padded(setup, CELL)));
       lines.add(style.faint(header.toString().stripTrailing()));
     }
-    for (String quantity : SETUP_ROWS) {
+    for (String quantity : KeyQuantities.ofSetups(result)) {
       addRow(
           RowName.quantity("setup." + quantity),
           setups.stream().map(setup -> setup + "." + quantity).toList());
     }
-    for (String key : COIL_ROWS) {
+    for (String key : KeyQuantities.COIL) {
       addRow(RowName.full(key), List.of(key));
     }
     for (String setup : setups.stream().filter(this::bare).toList()) {

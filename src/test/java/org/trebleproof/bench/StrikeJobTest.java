@@ -201,7 +201,21 @@ class StrikeJobTest {
     assertTrue(result.difference().isEmpty());
     assertTrue(
         result.rows().stream()
-            .allMatch(r -> r.key().matches("before\\.(resonance|resonancePeak|qualityFactor)")));
+            .allMatch(
+                r -> r.key().matches("before\\.(resonance|resonancePeak|qualityFactor|cutoff)")));
     assertTrue(result.findings().stream().noneMatch(f -> f.severity() == Finding.Severity.ERROR));
+  }
+
+  /** Where strings and pick may have made the peak, nothing counts as measured. */
+  @Test
+  void oneRecordingWithoutAClearPeakIsAssumedAtMost() throws IOException {
+    record("before", FOUR, 8, new StruckGuitar.Load(90e3, 520e-12), 12);
+    FitResult result = run(true, List.of("before"));
+    assertTrue(has(result, "strikes-no-peak-seen"), result.findings().toString());
+    assertFalse(result.rows().isEmpty());
+    assertTrue(
+        result.rows().stream()
+            .flatMap(r -> r.estimate().stream())
+            .allMatch(e -> e.known() == Known.ASSUMED));
   }
 }

@@ -11,15 +11,12 @@ import org.trebleproof.bench.FitResult;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.desktop.work.Verdict;
 import org.trebleproof.quantity.EstimateText;
+import org.trebleproof.report.KeyQuantities;
 import org.trebleproof.report.RowName;
 
 /** Estimates side by side; none without its interval, and an assumed one says so. */
 final class EstimateGrid {
 
-  private static final List<String> SETUP_ROWS =
-      List.of("resonance", "resonancePeak", "loadResistance", "totalCapacitance");
-  private static final List<String> COIL_ROWS =
-      List.of("pickup.inductance", "pickup.resistance", "pickup.capacitance");
   private static final int MOST_SETUPS = 3;
 
   private EstimateGrid() {}
@@ -28,9 +25,10 @@ final class EstimateGrid {
   static GridPane key(Verdict verdict) {
     GridPane grid = grid();
     List<String> keys = verdict.result().rows().stream().map(FitResult.Row::key).toList();
+    List<String> quantities = KeyQuantities.ofSetups(verdict.result());
     List<String> setups =
         verdict.result().job().setups().keySet().stream()
-            .filter(s -> SETUP_ROWS.stream().anyMatch(q -> keys.contains(s + "." + q)))
+            .filter(s -> quantities.stream().anyMatch(q -> keys.contains(s + "." + q)))
             .limit(MOST_SETUPS)
             .toList();
     int row = 0;
@@ -40,7 +38,7 @@ final class EstimateGrid {
       }
       row++;
     }
-    for (String quantity : SETUP_ROWS) {
+    for (String quantity : quantities) {
       if (setups.stream().anyMatch(s -> keys.contains(s + "." + quantity))) {
         grid.add(Ink.text(RowName.quantity("x." + quantity)), 0, row);
         for (int i = 0; i < setups.size(); i++) {
@@ -49,7 +47,7 @@ final class EstimateGrid {
         row++;
       }
     }
-    for (String key : COIL_ROWS) {
+    for (String key : KeyQuantities.COIL) {
       if (keys.contains(key)) {
         grid.add(Ink.text(RowName.full(key)), 0, row);
         grid.add(cell(verdict, key), 1, row++, Math.max(1, setups.size()), 1);

@@ -9,17 +9,13 @@ import org.trebleproof.bench.FitResult;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Known;
+import org.trebleproof.report.KeyQuantities;
 import org.trebleproof.report.RowName;
 
 /** The estimates: all of them in groups, or the ones that a customer looks for first. */
 final class EstimateTable {
 
   private static final int MOST_SETUPS = 3;
-  private static final List<String> SETUP_ROWS =
-      List.of("resonance", "resonancePeak", "loadResistance", "totalCapacitance");
-  private static final List<String> COIL_ROWS =
-      List.of("pickup.inductance", "pickup.resistance", "pickup.capacitance");
-
   private final FitResult result;
 
   EstimateTable(FitResult result) {
@@ -30,17 +26,20 @@ final class EstimateTable {
   String key() {
     List<String> setups =
         result.job().setups().keySet().stream()
-            .filter(s -> SETUP_ROWS.stream().anyMatch(q -> row(s + "." + q).isPresent()))
+            .filter(
+                s ->
+                    KeyQuantities.ofSetups(result).stream()
+                        .anyMatch(q -> row(s + "." + q).isPresent()))
             .limit(MOST_SETUPS)
             .toList();
     StringBuilder body = new StringBuilder();
-    for (String quantity : SETUP_ROWS) {
+    for (String quantity : KeyQuantities.ofSetups(result)) {
       List<String> keys = setups.stream().map(s -> s + "." + quantity).toList();
       if (keys.stream().anyMatch(k -> row(k).isPresent())) {
         body.append(keyRow(RowName.quantity("x." + quantity), keys));
       }
     }
-    for (String key : COIL_ROWS) {
+    for (String key : KeyQuantities.COIL) {
       if (row(key).isPresent()) {
         body.append(keyRow(RowName.full(key), List.of(key), Math.max(1, setups.size())));
       }
