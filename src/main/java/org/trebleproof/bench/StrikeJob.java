@@ -322,7 +322,8 @@ final class StrikeJob {
     int most = TIMES[TIMES.length - 1];
     double then = best.circuit().halfWidth(best.solved(), most, best.solved().session());
     double alike = best.circuit().halfWidth(best.solved(), most, SessionSpread.NONE);
-    return new StrikeFindings.Floor(then / now, alike < then);
+    // more than half of what is left of its square
+    return new StrikeFindings.Floor(then / now, 2 * alike * alike < then * then);
   }
 
   /** How many of the drowned levels lie on a mains line; bands are too wide for that. */
