@@ -51,16 +51,16 @@ record SessionSpread(double colour, double tilt, double prior) {
   /**
    * Standard deviation of what sets one session apart from another in one effect.
    *
-   * @param effect of {@link StrikeComparison}
+   * @param effect of {@link StrikeShapes}
    * @param own standard deviation of that effect between strikes of one session
    */
   double sd(int effect, double own) {
-    return effect == StrikeComparison.STRENGTH ? STRENGTH : share(effect) * own;
+    return effect == StrikeShapes.STRENGTH ? STRENGTH : share(effect) * own;
   }
 
   /** Two sessions differ from each other by √2 of what each differs from the usual. */
   private double share(int effect) {
-    return Math.sqrt(2) * (effect == StrikeComparison.TILT ? tilt : colour);
+    return Math.sqrt(2) * (effect == StrikeShapes.TILT ? tilt : colour);
   }
 
   /**
@@ -72,14 +72,14 @@ record SessionSpread(double colour, double tilt, double prior) {
    *     effect, a column for each independent unknown of unit variance
    */
   double[][] root(StrikeCovariance own) {
-    double[][] lower = own.root(StrikeComparison.SHAPES);
+    double[][] lower = own.root(StrikeShapes.SMOOTH);
     double[][] root = new double[lower.length][lower.length + 1];
     for (int k = 0; k < lower.length; k++) {
       for (int i = 0; i <= k; i++) {
         root[k][1 + i] = share(k) * lower[k][i];
       }
     }
-    root[StrikeComparison.STRENGTH][0] = STRENGTH;
+    root[StrikeShapes.STRENGTH][0] = STRENGTH;
     return root;
   }
 }

@@ -22,13 +22,13 @@ record StrikeCovariance(double[][] matrix) {
 
   /** To start from. */
   static StrikeCovariance guess() {
-    double[][] matrix = new double[StrikeComparison.OWN][StrikeComparison.OWN];
+    double[][] matrix = new double[StrikeShapes.COUNT][StrikeShapes.COUNT];
     for (int k = 0; k < matrix.length; k++) {
       matrix[k][k] = 0.5;
     }
-    matrix[StrikeComparison.STRENGTH][StrikeComparison.STRENGTH] = 4;
-    matrix[StrikeComparison.TILT][StrikeComparison.TILT] = 1;
-    matrix[StrikeComparison.PLUCK][StrikeComparison.PLUCK] = 2;
+    matrix[StrikeShapes.STRENGTH][StrikeShapes.STRENGTH] = 4;
+    matrix[StrikeShapes.TILT][StrikeShapes.TILT] = 1;
+    matrix[StrikeShapes.PLUCK][StrikeShapes.PLUCK] = 2;
     return new StrikeCovariance(matrix);
   }
 
@@ -46,7 +46,7 @@ record StrikeCovariance(double[][] matrix) {
       for (int l = 0; l < n; l++) {
         matrix[k][l] = k == l ? moment[k][k] : together * moment[k][l];
       }
-      matrix[k][k] = Math.max(k == StrikeComparison.PLUCK ? LEAST_PLACE : LEAST, matrix[k][k]);
+      matrix[k][k] = Math.max(k == StrikeShapes.PLUCK ? LEAST_PLACE : LEAST, matrix[k][k]);
     }
     return new StrikeCovariance(matrix);
   }

@@ -295,7 +295,7 @@ final class StrikeJob {
         labels(),
         captures(notes),
         (conditions.size() == 2
-                ? StrikeComparison.settled(
+                ? PartialMean.settled(
                     outcome, answers.curve(outcome.hz(), 0).level(), best.solved().session())
                 : outcome.partials())
             .stream()
@@ -304,8 +304,8 @@ final class StrikeJob {
                         new StrikeEvidence.Partial(p.note(), p.number(), p.hz(), p.level(), p.sd()))
                 .toList(),
         new StrikeEvidence.Scatter(
-            outcome.own().sd(StrikeComparison.STRENGTH),
-            outcome.own().sd(StrikeComparison.PLUCK) * StrikeComparison.PLUCK_UNIT,
+            outcome.own().sd(StrikeShapes.STRENGTH),
+            outcome.own().sd(StrikeShapes.PLUCK) * StrikeShapes.PLUCK_UNIT,
             outcome.noiseDecibel()),
         outcome.drowned(),
         atMains(notes),

@@ -50,7 +50,7 @@ final class StrikeResiduals implements ResidualModel {
     this.hz = outcome.hz();
     int knots = hz.length;
     double[][] apart = session.root(outcome.own());
-    int sessions = outcome.sessionEffects() / StrikeComparison.SHAPES;
+    int sessions = outcome.sessions();
     int extras = shapes.unknowns();
     double[][] design = new double[rows.root().length][extras + sessions * apart[0].length];
     for (int c = 0; c < levels.curves(); c++) {

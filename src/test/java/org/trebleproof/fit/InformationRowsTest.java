@@ -6,7 +6,7 @@ import org.junit.jupiter.api.Test;
 
 class InformationRowsTest {
 
-  /** One direction of three, (1, 1, 0), is not seen at all. */
+  /** Two rows: one direction of three is not seen at all. */
   private static final double[][] SEEN = {{2, -1, 0.5}, {0.3, -0.3, 1}};
 
   private static final double[] VALUES = {1.5, -0.7};
