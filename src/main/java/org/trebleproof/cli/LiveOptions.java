@@ -145,13 +145,7 @@ final class LiveOptions {
         LiveTerminal.whileStoppable(
             transport,
             () -> recording.record(new StrikeRecorder(input, transport, live), wanted, strikes));
-    live.step(
-        recorded.file()
-            + ": capture "
-            + wanted.id()
-            + ", usable strikes: "
-            + recorded.reading().said()
-            + ".");
+    live.step(recorded.file() + " is capture " + wanted.id() + ".");
     return recorded;
   }
 

@@ -128,7 +128,7 @@ final class LiveCommandsTest {
         0, run(new MeasureCommand(() -> system), TextStyle.PLAIN, job, "now", "--strikes", "5"));
     assertTrue(said().startsWith("Plug the guitar straight into the recorder"), said());
     assertTrue(said().contains("Strike 5 of 5"), said());
-    assertTrue(said().contains("usable strikes: 5 × A2."), said());
+    assertTrue(said().contains("Usable strikes of now: 5 × A2."), said());
     assertTrue(said().contains("  guitar -"), said());
     assertTrue(said().contains("One recording of strikes shows"), said());
     assertTrue(Files.exists(folder.resolve("now.wav")));

@@ -225,8 +225,9 @@ public final class StrikeRecorder {
               watch.loudest(),
               worst.next()));
     }
-    reading.findings().forEach(listener::finding);
     place.finish();
+    listener.step("Usable strikes of " + entry.id() + ": " + reading.said() + ".");
+    reading.findings().forEach(listener::finding);
     return new Recorded(entry.file(), reading);
   }
 

@@ -55,7 +55,8 @@ public record NextStep(String text, Action action) {
       return new NextStep(Texts.of("next.setup"), Action.PARTS);
     }
     if (job.captures().isEmpty()) {
-      return new NextStep(Texts.of("next.capture"), Action.MEASURE);
+      boolean struck = job.fixtureKind().equals("strike");
+      return new NextStep(Texts.of(struck ? "next.strikes" : "next.capture"), Action.MEASURE);
     }
     Optional<JobDraft.CaptureLine> homeless =
         job.captures().stream().filter(c -> c.setup().isEmpty()).findFirst();

@@ -154,7 +154,10 @@ public final class HtmlPage {
   private void writeCircuits() {
     html.append(
             Html.element(
-                "h2", result.refused() ? "The circuit as described" : "The circuit as measured"))
+                "h2",
+                result.refused() || result.rows().isEmpty()
+                    ? "The circuit as described"
+                    : "The circuit as measured"))
         .append('\n');
     int number = 0;
     for (Setup setup : result.job().setups().values()) {

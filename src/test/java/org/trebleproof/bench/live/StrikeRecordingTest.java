@@ -135,7 +135,8 @@ final class StrikeRecordingTest {
     assertTrue(Files.readString(job).contains("\"before.wav\""), "named in the job");
     assertTrue(wasSaid("Strike 6 of 6"), said.toString());
     assertTrue(said.get(1).startsWith("Now strike 6"), said.toString());
-    assertEquals("Enough: let the last one ring.", said.get(said.size() - 1));
+    assertEquals("Enough: let the last one ring.", said.get(said.size() - 2));
+    assertEquals("Usable strikes of before: 4 × A2, 3 × G3.", said.get(said.size() - 1));
     assertEquals(1, share);
     assertFalse(Files.exists(folder.resolve("before.unfinished.wav")));
     assertEquals(0, system.loudest(), "nothing is played");
