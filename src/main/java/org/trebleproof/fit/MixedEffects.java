@@ -183,8 +183,12 @@ public final class MixedEffects {
     double[][] inner = new double[m][m];
     double[][] border = new double[m][common];
     double[] innerRight = new double[m];
+    // what ties each group's mean to the effects and to the values, over the root of its weight
+    double[][] ties = new double[common + m][block.rows.size()];
+    double[] tied = new double[block.rows.size()];
     double[] g = new double[common + m];
-    for (List<Integer> group : block.rows) {
+    for (int n = 0; n < tied.length; n++) {
+      List<Integer> group = block.rows.get(n);
       Arrays.fill(g, 0);
       double weight = 1 / v.groupVariance;
       double sum = 0;
@@ -216,26 +220,26 @@ public final class MixedEffects {
           }
         }
       }
-      int[] used = nonzero(g);
-      for (int p : used) {
-        double share = g[p] / weight;
-        if (p < common) {
-          right[p] -= share * sum;
-        } else {
-          innerRight[p - common] -= share * sum;
-        }
-        double[] to = p < common ? left[p] : border[p - common];
-        double[] more = p < common ? left[p] : inner[p - common];
-        for (int q : used) {
-          if (q > p) {
-            break;
-          }
-          if (q < common) {
-            to[q] -= share * g[q];
-          } else {
-            more[q - common] -= share * g[q];
-          }
-        }
+      double size = Math.sqrt(weight);
+      for (int p = 0; p < g.length; p++) {
+        ties[p][n] = g[p] / size;
+      }
+      tied[n] = sum / size;
+    }
+    double[][] followed = RowProducts.lower(ties, ties);
+    for (int p = 0; p < common; p++) {
+      right[p] -= RowProducts.product(ties[p], tied);
+      for (int q = 0; q <= p; q++) {
+        left[p][q] -= followed[p][q];
+      }
+    }
+    for (int p = 0; p < m; p++) {
+      innerRight[p] -= RowProducts.product(ties[common + p], tied);
+      for (int q = 0; q < common; q++) {
+        border[p][q] -= followed[common + p][q];
+      }
+      for (int q = 0; q <= p; q++) {
+        inner[p][q] -= followed[common + p][common + q];
       }
     }
     double[][] precision = inverse(copy(v.ownCovariance));
@@ -245,10 +249,6 @@ public final class MixedEffects {
       }
     }
     return new Equations(at, inner, border, innerRight, left, right);
-  }
-
-  private static int[] nonzero(double[] vector) {
-    return IntStream.range(0, vector.length).filter(i -> vector[i] != 0).toArray();
   }
 
   /**
