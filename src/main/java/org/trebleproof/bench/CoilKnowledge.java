@@ -64,11 +64,16 @@ final class CoilKnowledge {
       case COVER_TIME -> Parameter.positive(name, 5e-6, 5e-6, 0.8);
       case CAPACITANCE -> {
         double c = start.windingCapacitance() * (half ? 1.7 + (second ? 0.4 : 0) : 1);
-        yield Parameter.positive(name, c, half ? 2 * USUAL_CAPACITANCE : USUAL_CAPACITANCE, 0.4);
+        // Halves that vary each for themselves vary the more for the whole to vary as it does.
+        yield half
+            ? Parameter.positive(name, c, 2 * USUAL_CAPACITANCE, 0.4 * Math.sqrt(2))
+            : Parameter.positive(name, c, USUAL_CAPACITANCE, 0.4);
       }
       case LOSS_TANGENT -> Parameter.positive(name, 0.015, 0.015, 1.0);
       case DEPARTURE -> Parameter.positive(name, 1, 1, start.departure());
       case COUPLING_ODDS -> Parameter.positive(name, 0.25, 0.25, 1.0);
+      // Half each, give or take a tenth: unequal coils and unequal magnets; from memory.
+      case INDUCED_ODDS -> Parameter.positive(name, 1, 1, 0.4);
     };
   }
 }

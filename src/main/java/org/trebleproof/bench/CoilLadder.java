@@ -6,6 +6,8 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Stream;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.circuit.CoilModel;
 import org.trebleproof.fit.InformationCriterion;
@@ -44,6 +46,12 @@ final class CoilLadder {
    * less. Common practice, no source.
    */
   static final double ODD_DEPARTURE = 0.05;
+
+  /** So many standard deviations from what is known beforehand a search may start. */
+  private static final double PLAUSIBLE = 3;
+
+  /** A model whose chi-square is larger than the best one's by this factor is out of the race. */
+  private static final double HOPELESS = 5;
 
   /** Share of the smaller coil of two, and the capacitances of the larger over the smaller. */
   private static final double SMALLER_COIL = 0.4;
@@ -96,8 +104,12 @@ final class CoilLadder {
 
   private static final LeastSquares ROUGH = new LeastSquares(1e-2, 25);
   private final LeastSquares quick = new LeastSquares(1e-4, 30);
-  private final LeastSquares patient = new LeastSquares(1e-4, 120);
   private final LeastSquares last = new LeastSquares(1e-5, 15);
+
+  /** For models whose parts stand in for each other. */
+  private static final LeastSquares WINDING = LeastSquares.alongValleys(1e-2, 25);
+
+  private final LeastSquares patient = LeastSquares.alongValleys(1e-4, 120);
 
   CoilLadder(Job job, Map<String, Response> measured) {
     this.job = job;
@@ -137,15 +149,23 @@ final class CoilLadder {
       tried.addAll(withConstantPhase(tried));
     }
     for (CoilModel coil : tapped ? List.<CoilModel>of() : UPPER) {
-      if (best(tried).reducedChiSquare() < PASS) {
-        break;
+      boolean passes = best(tried).reducedChiSquare() < PASS;
+      // What it takes more than a textbook coil to explain may as well be two coils.
+      boolean rival = coil.innerNodes() > 0 && elaborate(best(tried).model().coil());
+      if (passes && !rival) {
+        continue;
       }
       remember(best(tried), warm);
       tried.add(coarse(coil.withDielectricLoss(), warm));
     }
     if (best(tried).reducedChiSquare() > PASS) {
       tried.sort(Comparator.comparingDouble(Candidate::criterion));
-      List<Candidate> leading = List.copyOf(tried.subList(0, Math.min(LEADING, tried.size())));
+      List<Candidate> leading = new ArrayList<>(tried.subList(0, Math.min(LEADING, tried.size())));
+      // Two coils may be told from others only where both kinds of loss and departures are tried.
+      tried.stream()
+          .filter(c -> c.model().coil().innerNodes() > 0)
+          .filter(c -> leading.stream().noneMatch(l -> l == c))
+          .forEach(leading::add);
       leading.stream()
           .filter(c -> elaborate(c.model().coil()))
           .map(this::withConstantPhase)
@@ -217,13 +237,30 @@ final class CoilLadder {
   private Candidate coarse(CoilModel coil, Map<String, Double> warm) {
     JobModel model = new JobModel(job, coil, starts, measured);
     List<Candidate> tried = new ArrayList<>();
-    for (Map<String, Double> place : places(model, warm)) {
+    Map<String, Double> from = elaborate(coil) ? plausible(model, warm) : warm;
+    for (Map<String, Double> place : places(model, from)) {
       tried.add(descended(model, place, elaborate(coil) ? patient : quick));
       if (best(tried).reducedChiSquare() < PASS) {
         break;
       }
     }
     return best(tried);
+  }
+
+  /**
+   * What a model that fails by far made of markings and usual values, in order to come a little
+   * nearer, is left behind.
+   */
+  private static Map<String, Double> plausible(JobModel model, Map<String, Double> warm) {
+    Map<String, Double> place = new HashMap<>(warm);
+    for (Parameter p : model.parameters()) {
+      if (p.hasPrior() && place.containsKey(p.name())) {
+        double off = (place.get(p.name()) - p.priorMean()) / p.priorSd();
+        double kept = Math.max(-PLAUSIBLE, Math.min(PLAUSIBLE, off));
+        place.put(p.name(), p.priorMean() + kept * p.priorSd());
+      }
+    }
+    return place;
   }
 
   /** From where a model is searched, the likeliest first. */
@@ -280,7 +317,8 @@ final class CoilLadder {
       JobModel model, Map<String, Double> warm, LeastSquares method) {
     Map<String, Double> place = new HashMap<>(warm);
     for (double floor : DESCENT) {
-      remember(fit(model, ROUGH, floor, COARSE, startedFrom(model, place)), place);
+      LeastSquares rough = elaborate(model.coil()) ? WINDING : ROUGH;
+      remember(fit(model, rough, floor, COARSE, startedFrom(model, place)), place);
     }
     return fit(model, method, 0, COARSE, startedFrom(model, place));
   }
@@ -300,62 +338,75 @@ final class CoilLadder {
   }
 
   /**
-   * The same model with small departures, as widely spread as the data ask for.
+   * The same model with small departures, as widely spread as the data ask for; empty where it does
+   * not come near {@code rival}.
    *
    * @param noiseScale factor on the points' standard deviations
+   * @param rival the best so far
    */
-  Candidate departing(Candidate c, double noiseScale) {
+  Optional<Candidate> departing(Candidate c, double noiseScale, Optional<Candidate> rival) {
     Map<String, Double> warm = new HashMap<>();
     remember(c, warm);
-    double spread = askedFor(departed(c, LEAST_DEPARTURE), warm, noiseScale);
+    JobModel narrow = departed(c, LEAST_DEPARTURE);
+    Candidate undeparted =
+        new Candidate(narrow, at(narrow, warm), c.criterion(), c.points(), c.step());
+    double spread = askedFor(undeparted, noiseScale);
     boolean odd = spread > ORDINARY_DEPARTURE || elaborate(c.model().coil());
+    boolean passes = c.reducedChiSquare() < PASS;
     if (odd) {
-      spread = Math.max(spread, ODD_DEPARTURE);
+      // What is asked for where the data are not met yet is a matter of bends, not of metal.
+      spread = passes ? Math.max(spread, ODD_DEPARTURE) : ODD_DEPARTURE;
     }
     JobModel wide = departed(c, spread);
-    if (!odd || c.reducedChiSquare() < PASS) {
+    if (!odd || passes) {
       // The place found without departures is a good one: going down to it again might miss it.
-      return fit(wide, odd ? patient : last, 0, 1, startedFrom(wide, warm));
+      return Optional.of(fit(wide, odd ? patient : last, 0, 1, startedFrom(wide, warm)));
     }
     for (double floor : DESCENT) {
-      remember(fit(wide, ROUGH, floor, COARSE, startedFrom(wide, warm)), warm);
+      remember(fit(wide, WINDING, floor, COARSE, startedFrom(wide, warm)), warm);
     }
-    remember(fit(wide, quick, 0, COARSE, startedFrom(wide, warm)), warm);
-    return fit(wide, patient, 0, 1, startedFrom(wide, warm));
+    Candidate coarse = fit(wide, patient, 0, COARSE, startedFrom(wide, warm));
+    if (rival
+        .filter(r -> coarse.reducedChiSquare() > HOPELESS * Math.max(1, r.reducedChiSquare()))
+        .isPresent()) {
+      return Optional.empty();
+    }
+    remember(coarse, warm);
+    Candidate departed = fit(wide, patient, 0, 1, startedFrom(wide, warm));
+    double asked = askedFor(departed, noiseScale);
+    if (asked <= spread) {
+      return Optional.of(departed);
+    }
+    remember(departed, warm);
+    JobModel wider = departed(c, asked);
+    return Optional.of(fit(wider, patient, 0, 1, startedFrom(wider, warm)));
+  }
+
+  private static Solution at(JobModel model, Map<String, Double> place) {
+    List<Parameter> start = startedFrom(model, place);
+    double[] x = start.stream().mapToDouble(Parameter::start).toArray();
+    return LeastSquares.at(start, model.residuals(0, 1), x);
   }
 
   /** Whether a model is one of those that stand for more than a textbook coil. */
-  private static boolean elaborate(CoilModel coil) {
+  static boolean elaborate(CoilModel coil) {
     return UPPER.stream()
-        .anyMatch(u -> u.withDielectricLoss().equals(coil) || u.withConstantPhase().equals(coil));
+        .flatMap(u -> Stream.of(u.withDielectricLoss(), u.withConstantPhase()))
+        .anyMatch(u -> u.equals(coil) || u.withDepartures().equals(coil));
   }
 
-  /** The spread of departures with the greatest marginal likelihood, from a fit without them. */
-  private static double askedFor(JobModel model, Map<String, Double> warm, double noiseScale) {
-    List<Parameter> start = startedFrom(model, warm);
-    double[] x = start.stream().mapToDouble(Parameter::start).toArray();
-    Solution at = LeastSquares.at(start, model.residuals(0, 1), x);
-    boolean[] correction = new boolean[x.length];
-    for (int i = 0; i < x.length; i++) {
-      correction[i] = start.get(i).name().contains("departure");
+  /** The spread of departures with the greatest marginal likelihood, seen from a fit. */
+  private static double askedFor(Candidate c, double noiseScale) {
+    List<Parameter> parameters = c.solution().parameters();
+    boolean[] correction = new boolean[parameters.size()];
+    for (int i = 0; i < correction.length; i++) {
+      correction[i] = parameters.get(i).name().contains("departure");
     }
-    SpreadEvidence evidence = new SpreadEvidence(start, correction, at, noiseScale);
+    SpreadEvidence evidence = new SpreadEvidence(parameters, correction, c.solution(), noiseScale);
     double asked = evidence.best(SPREADS);
     boolean surely =
         evidence.minusTwiceLog(asked) < evidence.minusTwiceLog(ORDINARY_DEPARTURE) - SURELY_ODD;
     return surely ? asked : Math.min(asked, ORDINARY_DEPARTURE);
-  }
-
-  /** A model's siblings, each with the same departures, fitted from where it ended. */
-  List<Candidate> siblings(Candidate departed) {
-    Map<String, Double> warm = new HashMap<>();
-    remember(departed, warm);
-    List<Candidate> fitted = new ArrayList<>();
-    for (CoilModel coil : departed.model().coil().siblings()) {
-      JobModel model = departed.model().under(coil);
-      fitted.add(fit(model, last, 0, 1, startedFrom(model, warm)));
-    }
-    return fitted;
   }
 
   private JobModel departed(Candidate c, double spread) {

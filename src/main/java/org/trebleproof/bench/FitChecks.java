@@ -42,6 +42,9 @@ final class FitChecks {
    */
   private static final double[] INDUCTANCE = {0.5, 20};
 
+  /** Standard deviations of chi-square by which no coil differs from what is usual of coils. */
+  private static final double UNHEARD_OF = 6;
+
   private static final double[] RESISTANCE = {1500, 40000};
   private static final double[] CAPACITANCE = {15e-12, 450e-12};
 
@@ -83,6 +86,17 @@ final class FitChecks {
                   + " switch off every effect, gain control and noise suppression in the recorder,"
                   + " check the wiring, and sweep again."));
     }
+    Optional<String> strain = strain(models);
+    if (strain.isPresent()) {
+      return Optional.of(
+          Finding.error(
+              "no-model-fits",
+              "The captures can be explained only by a coil such as there is none, so no part values"
+                  + " are given.",
+              strain.get(),
+              "Check which file belongs to which setup and what was clipped on, that nothing rattles"
+                  + " under the exciter, and sweep again."));
+    }
     if (floor > NOTABLE) {
       return Optional.of(
           Finding.warning(
@@ -93,6 +107,38 @@ final class FitChecks {
               "Compare the residuals on the page; a second sweep shows whether they repeat."));
     }
     return Optional.empty();
+  }
+
+  /**
+   * What is wrong with the coil as a whole: each of its parts may be unusual, but the squares of
+   * all, in standard deviations of what is usual, add up like chi-square.
+   */
+  private static Optional<String> strain(FittedModels models) {
+    JobModel model = models.best().model();
+    double[] x = models.chosen().solution().x();
+    double sum = 0;
+    int count = 0;
+    for (int i = 0; i < x.length; i++) {
+      Parameter p = model.parameters().get(i);
+      boolean coil =
+          model.job().parts().values().stream()
+              .filter(part -> part.kind() == Part.Kind.PICKUP)
+              .anyMatch(part -> p.name().startsWith(part.name() + "."));
+      if (coil && p.hasPrior()) {
+        sum += Math.pow((x[i] - p.priorMean()) / p.priorSd(), 2);
+        count++;
+      }
+    }
+    return sum < count + UNHEARD_OF * Math.sqrt(2.0 * count)
+        ? Optional.empty()
+        : Optional.of(
+            String.format(
+                Locale.ROOT,
+                "the %d values of a coil model (%s) are %.0f squared standard deviations from usual"
+                    + " ones, together",
+                count,
+                model.coil().label(),
+                sum));
   }
 
   /** The capture whose admittance contradicts causality, by name. */

@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import org.trebleproof.circuit.CoilModel;
 import org.trebleproof.fit.InformationCriterion;
 import org.trebleproof.fit.Parameter;
 import org.trebleproof.fit.Posterior;
@@ -35,7 +37,9 @@ record FittedModels(
    */
   private static final double ODD_FLOOR = 3e-5;
 
-  /** How many models get departures where none passes without. */
+  private static final int KINDS_OF_LOSS = 2;
+
+  /** How many models are weighed where the best leaves a little over. */
   private static final int MISSED_RIVALS = 2;
 
   static FittedModels of(CoilLadder ladder) {
@@ -44,16 +48,10 @@ record FittedModels(
     boolean passed = Discrepancy.of(lead).floor() == 0;
     double noise = NoiseScale.of(lead);
     List<Candidate> departed = new ArrayList<>();
-    for (Candidate c : climbed) {
-      boolean near =
-          passed
-              ? c.step() == 1 && c.criterion() < lead.criterion() + STANDING
-              : departed.size() < MISSED_RIVALS;
-      if (near) {
-        Candidate d = ladder.departing(c, noise);
-        departed.add(d);
-        departed.addAll(ladder.siblings(d));
-      }
+    for (Candidate c : passed ? standing(climbed) : missed(climbed)) {
+      Optional<Candidate> best =
+          departed.stream().min(Comparator.comparingDouble(d -> evidence(d, noise)));
+      ladder.departing(c, noise, best).ifPresent(departed::add);
     }
     departed.sort(Comparator.comparingDouble(c -> evidence(c, noise)));
     Candidate best = departed.get(0);
@@ -89,6 +87,40 @@ record FittedModels(
       }
     }
     return new FittedModels(all, tables, weights, discrepancy);
+  }
+
+  /** Of models that pass, those worth weighing: near the best, or two coils beside an odd one. */
+  private static List<Candidate> standing(List<Candidate> climbed) {
+    Candidate lead = climbed.get(0);
+    boolean odd = CoilLadder.elaborate(lead.model().coil());
+    return climbed.stream()
+        .filter(c -> c.step() == 1)
+        .filter(
+            c ->
+                c.criterion() < lead.criterion() + STANDING
+                    || odd && c.model().coil().innerNodes() > 0)
+        .toList();
+  }
+
+  /**
+   * Where something is left over: of models that nearly pass the best; else two coils, which come
+   * out as they are only beside departures, and the best of the others, each with both kinds of
+   * dielectric loss.
+   */
+  private static List<Candidate> missed(List<Candidate> climbed) {
+    if (climbed.get(0).reducedChiSquare() < CoilLadder.PASS) {
+      return climbed.subList(0, Math.min(MISSED_RIVALS, climbed.size()));
+    }
+    List<Candidate> chosen = new ArrayList<>();
+    climbed.stream().filter(c -> c.model().coil().innerNodes() > 0).forEach(chosen::add);
+    CoilModel lead = climbed.get(0).model().coil();
+    if (lead.innerNodes() == 0) {
+      climbed.stream()
+          .filter(c -> c.model().coil().withConstantPhase().equals(lead.withConstantPhase()))
+          .limit(KINDS_OF_LOSS)
+          .forEach(chosen::add);
+    }
+    return chosen;
   }
 
   private static double evidence(Candidate c, double noise) {

@@ -14,6 +14,12 @@ final class BranchTable {
 
   final double[][][] dIm;
 
+  /** Induced voltage of each branch, as a share of the pickup's. */
+  double[] emf;
+
+  /** Its derivative by the logarithm of the element's last parameter; empty where it is fixed. */
+  double[] slopeOfEmf = {};
+
   BranchTable(int entries, int parameters, int size, boolean sensitivities) {
     re = new double[entries][size];
     im = new double[entries][size];

@@ -53,9 +53,9 @@ abstract class Branches {
   }
 
   /** The voltage source in series with a branch: raises its {@code to} over its {@code from}. */
-  final double source(int branch, Probe probe) {
+  final double source(int branch, BranchTable table, Probe probe) {
     return switch (probe) {
-      case EMF_TO_JACK -> emf[branch];
+      case EMF_TO_JACK -> table.emf[branch];
       case DRIVE_TO_JACK -> drive() ? 1 : 0;
       default -> 0;
     };
@@ -64,6 +64,7 @@ abstract class Branches {
   final BranchTable table(double[] omega, double[] values, boolean sensitivities) {
     int entries = from.length == 1 ? 1 : 3;
     BranchTable table = new BranchTable(entries, slots.length, omega.length, sensitivities);
+    table.emf = emf;
     fill(omega, values, table);
     return table;
   }
@@ -261,6 +262,9 @@ abstract class Branches {
     private final int firstCount;
     private final int[] firstPlain;
     private final int[] secondPlain;
+    private final int odds;
+    private final List<Double> commonTimes;
+    private final boolean divided;
 
     WindingPair(Element.CoupledCoils pair, ToIntFunction<String> slot) {
       super(
@@ -274,6 +278,9 @@ abstract class Branches {
       this.firstCount = first.parameters().size();
       this.firstPlain = plainIndices(first, 0);
       this.secondPlain = plainIndices(second, firstCount);
+      this.odds = firstCount + second.parameters().size();
+      this.commonTimes = pair.common().map(Element.CommonDeparture::times).orElseGet(List::of);
+      this.divided = pair.inducedOdds().isPresent();
     }
 
     private static int[] plainIndices(Winding winding, int offset) {
@@ -290,8 +297,19 @@ abstract class Branches {
       return sum;
     }
 
+    private void divide(double odds, BranchTable t) {
+      double whole = emf[0] + emf[1];
+      double share = odds / (1 + odds);
+      t.emf = new double[] {share * whole, (1 - share) * whole};
+      double slope = share * (1 - share) * whole;
+      t.slopeOfEmf = new double[] {slope, -slope};
+    }
+
     @Override
     void fill(double[] omega, double[] values, BranchTable t) {
+      if (divided) {
+        divide(values[slots[slots.length - 1]], t);
+      }
       int own = t.dRe.length;
       double[][] d11Re = new double[own][];
       double[][] d11Im = new double[own][];
@@ -307,14 +325,14 @@ abstract class Branches {
       WindingImpedance.add(
           second, omega, values, slots, firstCount, t.re[2], t.im[2], d22Re, d22Im);
 
-      double q = values[slots[slots.length - 1]];
+      double q = values[slots[odds]];
       double l1 = sum(firstPlain, values);
       double l2 = sum(secondPlain, values);
       double mutual = q / (1 + q) * Math.sqrt(l1 * l2);
       // d M / d ln parameter
       double[] dMutual = new double[own];
       if (own > 0) {
-        dMutual[own - 1] = mutual / (1 + q);
+        dMutual[odds] = mutual / (1 + q);
         for (int i : firstPlain) {
           dMutual[i] += mutual / 2 * values[slots[i]] / l1;
         }
@@ -322,16 +340,28 @@ abstract class Branches {
           dMutual[i] += mutual / 2 * values[slots[i]] / l2;
         }
       }
+      // The impedance between the windings and its derivatives.
+      double[] zmRe = new double[omega.length];
+      double[] zmIm = new double[omega.length];
+      double[][] dmRe = new double[own][omega.length];
+      double[][] dmIm = new double[own][omega.length];
       for (int k = 0; k < omega.length; k++) {
-        double w = omega[k];
+        zmIm[k] = omega[k] * mutual;
+        for (int p = 0; p < own; p++) {
+          dmIm[p][k] = omega[k] * dMutual[p];
+        }
+      }
+      addCommon(omega, values, l1, l2, t, zmRe, zmIm, dmRe, dmIm);
+      for (int k = 0; k < omega.length; k++) {
         double aRe = t.re[0][k];
         double aIm = t.im[0][k];
         double bRe = t.re[2][k];
         double bIm = t.im[2][k];
-        double mIm = w * mutual;
-        // determinant a b - (j w M)^2
-        double detRe = aRe * bRe - aIm * bIm + mIm * mIm;
-        double detIm = aRe * bIm + aIm * bRe;
+        double mRe = zmRe[k];
+        double mIm = zmIm[k];
+        // determinant a b - m^2
+        double detRe = aRe * bRe - aIm * bIm + mIm * mIm - mRe * mRe;
+        double detIm = aRe * bIm + aIm * bRe - 2 * mRe * mIm;
         double norm = 1 / (detRe * detRe + detIm * detIm);
         double iRe = detRe * norm;
         double iIm = -detIm * norm;
@@ -339,8 +369,8 @@ abstract class Branches {
         double y11Im = bRe * iIm + bIm * iRe;
         double y22Re = aRe * iRe - aIm * iIm;
         double y22Im = aRe * iIm + aIm * iRe;
-        double y12Re = mIm * iIm;
-        double y12Im = -mIm * iRe;
+        double y12Re = mIm * iIm - mRe * iRe;
+        double y12Im = -mIm * iRe - mRe * iIm;
         t.re[0][k] = y11Re;
         t.im[0][k] = y11Im;
         t.re[1][k] = y12Re;
@@ -352,22 +382,80 @@ abstract class Branches {
           double d1Im = d11Im[p][k];
           double d2Re = d22Re[p][k];
           double d2Im = d22Im[p][k];
-          double dm = w * dMutual[p];
+          double dRe = dmRe[p][k];
+          double dIm = dmIm[p][k];
           // P = dZ Y, both columns, then dY = -Y P (Y is symmetric).
-          double p11Re = d1Re * y11Re - d1Im * y11Im - dm * y12Im;
-          double p11Im = d1Re * y11Im + d1Im * y11Re + dm * y12Re;
-          double p21Re = d2Re * y12Re - d2Im * y12Im - dm * y11Im;
-          double p21Im = d2Re * y12Im + d2Im * y12Re + dm * y11Re;
-          double p12Re = d1Re * y12Re - d1Im * y12Im - dm * y22Im;
-          double p12Im = d1Re * y12Im + d1Im * y12Re + dm * y22Re;
-          double p22Re = d2Re * y22Re - d2Im * y22Im - dm * y12Im;
-          double p22Im = d2Re * y22Im + d2Im * y22Re + dm * y12Re;
+          double p11Re = d1Re * y11Re - d1Im * y11Im + dRe * y12Re - dIm * y12Im;
+          double p11Im = d1Re * y11Im + d1Im * y11Re + dRe * y12Im + dIm * y12Re;
+          double p21Re = d2Re * y12Re - d2Im * y12Im + dRe * y11Re - dIm * y11Im;
+          double p21Im = d2Re * y12Im + d2Im * y12Re + dRe * y11Im + dIm * y11Re;
+          double p12Re = d1Re * y12Re - d1Im * y12Im + dRe * y22Re - dIm * y22Im;
+          double p12Im = d1Re * y12Im + d1Im * y12Re + dRe * y22Im + dIm * y22Re;
+          double p22Re = d2Re * y22Re - d2Im * y22Im + dRe * y12Re - dIm * y12Im;
+          double p22Im = d2Re * y22Im + d2Im * y22Re + dRe * y12Im + dIm * y12Re;
           t.dRe[p][0][k] = -(y11Re * p11Re - y11Im * p11Im + y12Re * p21Re - y12Im * p21Im);
           t.dIm[p][0][k] = -(y11Re * p11Im + y11Im * p11Re + y12Re * p21Im + y12Im * p21Re);
           t.dRe[p][1][k] = -(y11Re * p12Re - y11Im * p12Im + y12Re * p22Re - y12Im * p22Im);
           t.dIm[p][1][k] = -(y11Re * p12Im + y11Im * p12Re + y12Re * p22Im + y12Im * p22Re);
           t.dRe[p][2][k] = -(y12Re * p12Re - y12Im * p12Im + y22Re * p22Re - y22Im * p22Im);
           t.dIm[p][2][k] = -(y12Re * p12Im + y12Im * p12Re + y22Re * p22Im + y22Im * p22Re);
+        }
+      }
+    }
+
+    /** What metal that both windings see adds to all three impedances. */
+    private void addCommon(
+        double[] omega,
+        double[] values,
+        double l1,
+        double l2,
+        BranchTable t,
+        double[] zmRe,
+        double[] zmIm,
+        double[][] dmRe,
+        double[][] dmIm) {
+      double between = Math.sqrt(l1 * l2);
+      boolean sensitivities = dmRe.length > 0;
+      for (int n = 0; n < commonTimes.size(); n++) {
+        int own = odds + 1 + n;
+        double factor = values[slots[own]];
+        double time = commonTimes.get(n);
+        for (int k = 0; k < omega.length; k++) {
+          // j w / (1 + j x) = w (x + j) / (1 + x^2)
+          double x = omega[k] * time;
+          double unitIm = omega[k] / (1 + x * x);
+          double unitRe = unitIm * x;
+          double re = unitRe * (factor - 1);
+          double im = unitIm * (factor - 1);
+          t.re[0][k] += l1 * re;
+          t.im[0][k] += l1 * im;
+          t.re[2][k] += l2 * re;
+          t.im[2][k] += l2 * im;
+          zmRe[k] += between * re;
+          zmIm[k] += between * im;
+          if (!sensitivities) {
+            continue;
+          }
+          t.dRe[own][0][k] = l1 * unitRe * factor;
+          t.dIm[own][0][k] = l1 * unitIm * factor;
+          t.dRe[own][2][k] = l2 * unitRe * factor;
+          t.dIm[own][2][k] = l2 * unitIm * factor;
+          dmRe[own][k] = between * unitRe * factor;
+          dmIm[own][k] = between * unitIm * factor;
+          for (int i : firstPlain) {
+            double l = values[slots[i]];
+            t.dRe[i][0][k] += l * re;
+            t.dIm[i][0][k] += l * im;
+            dmRe[i][k] += between * re / 2 * l / l1;
+            dmIm[i][k] += between * im / 2 * l / l1;
+          }
+          for (int i : secondPlain) {
+            double l = values[slots[i]];
+            t.dRe[i][2][k] += l * re;
+            t.dIm[i][2][k] += l * im;
+            dmRe[i][k] += between * re / 2 * l / l2;
+            dmIm[i][k] += between * im / 2 * l / l2;
+          }
         }
       }
     }

@@ -85,7 +85,6 @@ public sealed interface CoilModel permits OneCoil, TwoCoils {
     return all().stream()
         .flatMap(m -> m.dielectricLoss() ? Stream.of(m, m.withConstantPhase()) : Stream.of(m))
         .flatMap(m -> Stream.of(m, m.withDepartures()))
-        .flatMap(m -> Stream.concat(Stream.of(m), m.siblings().stream()))
         .filter(m -> m.key().equals(key))
         .findFirst();
   }
@@ -109,14 +108,6 @@ public sealed interface CoilModel permits OneCoil, TwoCoils {
    * Element.LossyCapacitor}).
    */
   CoilModel withConstantPhase();
-
-  /**
-   * Models that differ from this one only in what no measurement of the kind may tell, to be
-   * weighed beside it: for two coils, how the induced voltage divides between them.
-   */
-  default List<CoilModel> siblings() {
-    return List.of();
-  }
 
   /**
    * The same model with small relaxations of either sign about it ({@link Inductance.Departure}),

@@ -35,7 +35,9 @@ public record CoilParameter(Role role, String name) {
     /** Factor of a small relaxation about a simple model; 1 means none. */
     DEPARTURE,
     /** Odds k / (1 - k) of the coupling k of two coils. */
-    COUPLING_ODDS
+    COUPLING_ODDS,
+    /** Voltage induced in the first coil of two over that in the second. */
+    INDUCED_ODDS
   }
 
   /** The name in a circuit, where {@code prefix} names the pickup. */

@@ -2,6 +2,7 @@ package org.trebleproof.circuit;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * One element of a netlist. Nodes are numbers, 0 is ground. Values are not held here: an element
@@ -182,6 +183,25 @@ public sealed interface Element {
   }
 
   /**
+   * Small relaxations of the flux that two windings share: with d = sum_k (v_k - 1) / (1 + j w
+   * t_k), La d and Lb d in the windings and sqrt(La Lb) d between them, La and Lb their loss-free
+   * inductances. An eddy current that links both windings alike has this form (theory of the
+   * transformer, reflected impedance).
+   *
+   * @param factors parameters v_k
+   * @param times t_k [s]
+   */
+  record CommonDeparture(List<String> factors, List<Double> times) {
+    public CommonDeparture {
+      factors = List.copyOf(factors);
+      times = List.copyOf(times);
+      if (factors.size() != times.size()) {
+        throw new IllegalArgumentException("a departure needs one factor per time");
+      }
+    }
+  }
+
+  /**
    * Two windings that share flux. Their mutual inductance is k sqrt(La Lb), La and Lb the loss-free
    * inductances of the two windings (every {@link Inductance.Plain} of each added), so the pair is
    * passive for every k below 1. The coupling is given by its odds q = k / (1 - k), which makes it
@@ -190,8 +210,17 @@ public sealed interface Element {
    * @param first first winding, aiding the second
    * @param second second winding
    * @param couplingOdds parameter q, pure number
+   * @param common what metal that both windings see takes from their flux; empty for none
+   * @param inducedOdds parameter: voltage induced in the first winding over that in the second,
+   *     whose sum is what the windings say; empty where it divides as they say
    */
-  record CoupledCoils(Coil first, Coil second, String couplingOdds) implements Element {
+  record CoupledCoils(
+      Coil first,
+      Coil second,
+      String couplingOdds,
+      Optional<CommonDeparture> common,
+      Optional<String> inducedOdds)
+      implements Element {
     public CoupledCoils {
       if (first.winding().plainInductance().isEmpty()
           || second.winding().plainInductance().isEmpty()) {
@@ -199,11 +228,18 @@ public sealed interface Element {
       }
     }
 
+    /** Without metal that both see, the induced voltage divided as the windings say. */
+    public CoupledCoils(Coil first, Coil second, String couplingOdds) {
+      this(first, second, couplingOdds, Optional.empty(), Optional.empty());
+    }
+
     @Override
     public List<String> parameters() {
       List<String> all = new ArrayList<>(first.parameters());
       all.addAll(second.parameters());
       all.add(couplingOdds);
+      common.ifPresent(c -> all.addAll(c.factors()));
+      inducedOdds.ifPresent(all::add);
       return List.copyOf(all);
     }
 

@@ -223,7 +223,11 @@ final class HarnessNetlist {
       return placed(c, to, output);
     } else if (element instanceof Element.CoupledCoils pair) {
       return new Element.CoupledCoils(
-          placed(pair.first(), to, output), placed(pair.second(), to, output), pair.couplingOdds());
+          placed(pair.first(), to, output),
+          placed(pair.second(), to, output),
+          pair.couplingOdds(),
+          pair.common(),
+          pair.inducedOdds());
     }
     throw new IllegalStateException("no place in a harness for " + element);
   }

@@ -113,7 +113,7 @@ record OneCoil(
     all.add(RESISTANCE);
     parts.forEach(part -> all.addAll(part.parameters));
     if (departures) {
-      all.addAll(Departures.parameters(""));
+      all.addAll(Departures.parameters());
     }
     all.add(CAPACITANCE);
     if (dielectricLoss) {
@@ -132,7 +132,7 @@ record OneCoil(
     List<Inductance> inductances = new ArrayList<>();
     parts.forEach(part -> inductances.add(part.inductance(prefix)));
     if (departures) {
-      inductances.add(Departures.about(prefix, "", parts.get(0).parameters.get(0).in(prefix)));
+      inductances.add(Departures.about(prefix, parts.get(0).parameters.get(0).in(prefix)));
     }
     Winding winding = new Winding(Optional.of(RESISTANCE.in(prefix)), inductances);
     String c = CAPACITANCE.in(prefix);
@@ -151,10 +151,10 @@ record OneCoil(
       return sum;
     }
     int reference = names.indexOf(parts.get(0).parameters.get(0).in(prefix));
-    double share = Departures.lowFrequencyShare(prefix, "", names, values);
+    double share = Departures.lowFrequencyShare(prefix, Departures.parameters(), names, values);
     double[] gradient = sum.gradient();
     gradient[reference] += values[reference] * share;
-    for (CoilParameter p : Departures.parameters("")) {
+    for (CoilParameter p : Departures.parameters()) {
       int slot = names.indexOf(p.in(prefix));
       gradient[slot] += values[reference] * values[slot];
     }

@@ -34,7 +34,7 @@ final class ParallelSweep {
     double[] im = result.im();
     if (probe == Probe.EMF_TO_JACK || probe == Probe.DRIVE_TO_JACK) {
       for (int b = 0; b < branches.length; b++) {
-        double source = branches[b].source(0, probe);
+        double source = branches[b].source(0, tables[b], probe);
         if (source != 0) {
           add(tables[b].re[0], source, re);
           add(tables[b].im[0], source, im);
@@ -53,7 +53,7 @@ final class ParallelSweep {
       double[] factorRe = new double[count];
       double[] factorIm = new double[count];
       for (int b = 0; b < branches.length; b++) {
-        double source = branches[b].source(0, probe);
+        double source = branches[b].source(0, tables[b], probe);
         for (int k = 0; k < count; k++) {
           double u = source - re[k];
           factorRe[k] = inverseRe[k] * u + inverseIm[k] * im[k];

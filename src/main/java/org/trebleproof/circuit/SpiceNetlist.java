@@ -109,12 +109,9 @@ public final class SpiceNetlist {
       two("R" + part, rc.from(), middle, value(rc.resistance()) * rc.share());
       two("C" + part, middle, rc.to(), value(rc.capacitance()));
     } else if (element instanceof Element.Coil c) {
-      coil(c, "a");
+      coil(c, "a", c.emfShare());
     } else if (element instanceof Element.CoupledCoils c) {
-      String first = coil(c.first(), "a");
-      String second = coil(c.second(), "b");
-      double odds = value(c.couplingOdds());
-      line("K" + part + " " + first + " " + second + " " + odds / (1 + odds));
+      pair(c);
     } else if (element instanceof Element.SeriesDrive d && probe == Probe.DRIVE_TO_JACK) {
       line("Vdrive drive 0 dc 0 ac 1");
       two("R" + part, "drive", d.to(), value(d.resistance()));
@@ -158,13 +155,60 @@ public final class SpiceNetlist {
     return to == 0 ? "v(" + from + ")" : "v(" + from + ")-v(" + to + ")";
   }
 
+  private void pair(Element.CoupledCoils pair) {
+    double whole = pair.first().emfShare() + pair.second().emfShare();
+    double induced =
+        pair.inducedOdds()
+            .map(this::value)
+            .map(odds -> whole * odds / (1 + odds))
+            .orElse(pair.first().emfShare());
+    String first = coil(shortened(pair, pair.first(), "a"), "a", induced);
+    String second = coil(shortened(pair, pair.second(), "b"), "b", whole - induced);
+    double odds = value(pair.couplingOdds());
+    line("K" + part + " " + first + " " + second + " " + odds / (1 + odds));
+    pair.common().ifPresent(common -> common(common, pair));
+  }
+
+  /** The winding without the sections that metal seen by both adds at its end. */
+  private Spread shortened(Element.CoupledCoils pair, Element.Coil coil, String side) {
+    Object end = pair.common().isPresent() ? "u" + part + side : coil.to();
+    return new Spread(coil.from(), end, coil.winding());
+  }
+
+  /**
+   * Relaxations of shared flux: beside the circuit, a chain of them carries both windings'
+   * currents, each times the root of its inductance, and its voltage is lent to both likewise.
+   */
+  private void common(Element.CommonDeparture common, Element.CoupledCoils pair) {
+    String chain = "w" + part;
+    lend(chain, "a", pair.first());
+    lend(chain, "b", pair.second());
+    departure(part + "w", chain, 0, 1, common.factors(), common.times());
+  }
+
+  private void lend(String chain, String side, Element.Coil coil) {
+    String stem = part + side;
+    double sum = coil.winding().plainInductance().stream().mapToDouble(this::value).sum();
+    double root = Math.sqrt(sum);
+    line("Vu" + stem + " u" + stem + " t" + stem + " dc 0");
+    line("Fu" + stem + " 0 " + chain + " Vu" + stem + " " + root);
+    line("Eu" + stem + " t" + stem + " " + coil.to() + " " + chain + " 0 " + root);
+  }
+
+  /** A winding between two nodes of the netlist. */
+  private record Spread(Object from, Object to, Winding winding) {}
+
+  private String coil(Element.Coil coil, String side, double induced) {
+    return coil(new Spread(coil.from(), coil.to(), coil.winding()), side, induced);
+  }
+
   /** Writes a winding; answers the name of its one loss-free inductor. */
-  private String coil(Element.Coil coil, String side) {
+  private String coil(Spread coil, String side, double induced) {
     String stem = part + side;
     Object at = coil.from();
     if (probe == Probe.EMF_TO_JACK) {
       String next = "e" + stem;
-      line("V" + stem + " " + next + " " + at + " dc 0 ac " + coil.emfShare());
+      line("V" + stem + " " + next + " " + at + " dc 0 ac " + induced);
       at = next;
     }
     Winding winding = coil.winding();
@@ -188,7 +232,7 @@ public final class SpiceNetlist {
         two("L" + name, at, next, henry);
         two("R" + name, at, next, value(parameters.get(1)));
       } else if (inductance instanceof Inductance.Departure departure) {
-        departure(name, at, next, henry, departure);
+        departure(name, at, next, henry, departure.factors(), departure.times());
       } else if (inductance instanceof Inductance.Split) {
         two("L" + name, at, next, henry);
         two("R" + name, at, next, henry / value(parameters.get(1)));
@@ -202,17 +246,17 @@ public final class SpiceNetlist {
 
   /** Relaxations of either sign: an inductor and a resistor in parallel, both of that sign. */
   private void departure(
-      String name, Object from, Object to, double henry, Inductance.Departure departure) {
+      String name, Object from, Object to, double henry, List<String> factors, List<Double> times) {
     Object at = from;
-    int last = departure.times().size() - 1;
+    int last = times.size() - 1;
     for (int n = 0; n <= last; n++) {
       Object next = n == last ? to : "d" + name + "x" + n;
-      double section = henry * (value(departure.factors().get(n)) - 1);
+      double section = henry * (value(factors.get(n)) - 1);
       if (section == 0) {
         line("V" + name + "x" + n + " " + at + " " + next + " dc 0");
       } else {
         two("L" + name + "x" + n, at, next, section);
-        two("R" + name + "x" + n, at, next, section / departure.times().get(n));
+        two("R" + name + "x" + n, at, next, section / times.get(n));
       }
       at = next;
     }

@@ -60,7 +60,10 @@ final class Sweep {
           System.arraycopy(vIm, 0, mIm, 0, vIm.length);
         }
         for (int b = 0; b < branches.length; b++) {
-          differentiate(branches[b], tables[b], k, branches[b].source(0, probe), probe, result);
+          differentiate(branches[b], tables[b], k, probe, result);
+          if (induced && tables[b].slopeOfEmf.length > 0) {
+            divide(branches[b], tables[b], k, result);
+          }
         }
       }
     }
@@ -93,20 +96,20 @@ final class Sweep {
     if (b.drive() && !induced) {
       inject(b, 0, t.re[0][k], t.im[0][k]);
     } else if (induced && b.from.length == 1) {
-      if (b.emf[0] != 0) {
-        inject(b, 0, t.re[0][k] * b.emf[0], t.im[0][k] * b.emf[0]);
+      if (t.emf[0] != 0) {
+        inject(b, 0, t.re[0][k] * t.emf[0], t.im[0][k] * t.emf[0]);
       }
     } else if (induced) {
       inject(
           b,
           0,
-          t.re[0][k] * b.emf[0] + t.re[1][k] * b.emf[1],
-          t.im[0][k] * b.emf[0] + t.im[1][k] * b.emf[1]);
+          t.re[0][k] * t.emf[0] + t.re[1][k] * t.emf[1],
+          t.im[0][k] * t.emf[0] + t.im[1][k] * t.emf[1]);
       inject(
           b,
           1,
-          t.re[1][k] * b.emf[0] + t.re[2][k] * b.emf[1],
-          t.im[1][k] * b.emf[0] + t.im[2][k] * b.emf[1]);
+          t.re[1][k] * t.emf[0] + t.re[2][k] * t.emf[1],
+          t.im[1][k] * t.emf[0] + t.im[2][k] * t.emf[1]);
     }
   }
 
@@ -122,9 +125,8 @@ final class Sweep {
   }
 
   /** d o = sum over branches i, j of m_i dY_ij u_j, u = source less voltage of the branch. */
-  private void differentiate(
-      Branches b, BranchTable t, int k, double source, Probe probe, Analysis result) {
-    double u1Re = source - across(vRe, b, 0);
+  private void differentiate(Branches b, BranchTable t, int k, Probe probe, Analysis result) {
+    double u1Re = b.source(0, t, probe) - across(vRe, b, 0);
     double u1Im = -across(vIm, b, 0);
     double m1Re = across(mRe, b, 0);
     double m1Im = across(mIm, b, 0);
@@ -139,7 +141,7 @@ final class Sweep {
       }
       return;
     }
-    double u2Re = b.source(1, probe) - across(vRe, b, 1);
+    double u2Re = b.source(1, t, probe) - across(vRe, b, 1);
     double u2Im = -across(vIm, b, 1);
     double m2Re = across(mRe, b, 1);
     double m2Im = across(mIm, b, 1);
@@ -162,6 +164,19 @@ final class Sweep {
               + p12Im * t.dRe[p][1][k]
               + p22Re * t.dIm[p][2][k]
               + p22Im * t.dRe[p][2][k];
+    }
+  }
+
+  /** d o = sum of m_i Y_ij d e_j, where a parameter divides the induced voltage. */
+  private void divide(Branches b, BranchTable t, int k, Analysis result) {
+    int slot = b.slots[b.slots.length - 1];
+    for (int i = 0; i < 2; i++) {
+      double iRe = t.re[i][k] * t.slopeOfEmf[0] + t.re[i + 1][k] * t.slopeOfEmf[1];
+      double iIm = t.im[i][k] * t.slopeOfEmf[0] + t.im[i + 1][k] * t.slopeOfEmf[1];
+      double aRe = across(mRe, b, i);
+      double aIm = across(mIm, b, i);
+      result.dRe()[slot][k] += aRe * iRe - aIm * iIm;
+      result.dIm()[slot][k] += aRe * iIm + aIm * iRe;
     }
   }
 

@@ -3,6 +3,7 @@ package org.trebleproof.circuit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import org.trebleproof.circuit.CoilParameter.Role;
 
 /**
@@ -11,25 +12,27 @@ import org.trebleproof.circuit.CoilParameter.Role;
  *
  * @param dielectricLoss whether the winding capacitances are lossy, each by its own tangent
  * @param constantPhase whether that loss is of constant phase
- * @param departures whether small relaxations stand beside each coil's parts
- * @param firstShare the first coil's share of the induced voltage
+ * @param departures whether small relaxations stand beside each coil's parts and beside what both
+ *     share, and how the induced voltage divides is open
  */
-record TwoCoils(
-    boolean dielectricLoss, boolean constantPhase, boolean departures, double firstShare)
+record TwoCoils(boolean dielectricLoss, boolean constantPhase, boolean departures)
     implements CoilModel {
 
   /** Both coils see the same string, about equally: each holds about half the induced voltage. */
   private static final double HALF = 0.5;
 
-  /** Unequal coils and unequal magnets shift that by about as much; from memory. */
-  private static final double SHIFT = 0.1;
-
   TwoCoils(boolean dielectricLoss) {
-    this(dielectricLoss, false, false, HALF);
+    this(dielectricLoss, false, false);
   }
 
   private static final CoilParameter COUPLING =
       new CoilParameter(Role.COUPLING_ODDS, "couplingOdds");
+  private static final CoilParameter INDUCED = new CoilParameter(Role.INDUCED_ODDS, "inducedOdds");
+
+  /** Departures of the flux that both coils share go by this name. */
+  private static final String BOTH = "both.";
+
+  private static final int BOTH_COILS = 0;
 
   private static String name(int coil) {
     return "coil" + coil + ".";
@@ -69,13 +72,12 @@ record TwoCoils(
     return object instanceof TwoCoils other
         && dielectricLoss == other.dielectricLoss
         && constantPhase == other.constantPhase
-        && departures == other.departures
-        && Double.compare(firstShare, other.firstShare) == 0;
+        && departures == other.departures;
   }
 
   @Override
   public int hashCode() {
-    return Objects.hash(dielectricLoss, constantPhase, departures, firstShare);
+    return Objects.hash(dielectricLoss, constantPhase, departures);
   }
 
   @Override
@@ -86,30 +88,18 @@ record TwoCoils(
   }
 
   @Override
-  public String key() {
-    return label() + (firstShare == HALF ? "" : ", first coil's share " + firstShare);
-  }
-
-  @Override
   public CoilModel withDielectricLoss() {
-    return new TwoCoils(true, false, departures, firstShare);
+    return new TwoCoils(true, false, departures);
   }
 
   @Override
   public CoilModel withDepartures() {
-    return new TwoCoils(dielectricLoss, constantPhase, true, firstShare);
+    return new TwoCoils(dielectricLoss, constantPhase, true);
   }
 
   @Override
   public CoilModel withConstantPhase() {
-    return new TwoCoils(true, true, departures, firstShare);
-  }
-
-  @Override
-  public List<CoilModel> siblings() {
-    return List.of(
-        new TwoCoils(dielectricLoss, constantPhase, departures, HALF - SHIFT),
-        new TwoCoils(dielectricLoss, constantPhase, departures, HALF + SHIFT));
+    return new TwoCoils(true, true, departures);
   }
 
   @Override
@@ -118,10 +108,14 @@ record TwoCoils(
     for (int coil = 1; coil <= 2; coil++) {
       all.addAll(List.of(resistance(coil), inductance(coil), core(coil), coreTime(coil)));
       if (departures) {
-        all.addAll(Departures.parameters(name(coil)));
+        all.addAll(Departures.ofOne(name(coil)));
       }
     }
     all.add(COUPLING);
+    if (departures) {
+      all.addAll(Departures.ofBoth(BOTH));
+      all.add(INDUCED);
+    }
     for (int coil = 1; coil <= 2; coil++) {
       all.add(capacitance(coil));
       if (dielectricLoss) {
@@ -140,9 +134,11 @@ record TwoCoils(
   public List<Element> elements(String prefix, int hot, int inner) {
     return List.of(
         new Element.CoupledCoils(
-            new Element.Coil(0, inner, winding(prefix, 1), firstShare),
-            new Element.Coil(inner, hot, winding(prefix, 2), 1 - firstShare),
-            COUPLING.in(prefix)),
+            new Element.Coil(0, inner, winding(prefix, 1), HALF),
+            new Element.Coil(inner, hot, winding(prefix, 2), HALF),
+            COUPLING.in(prefix),
+            departures ? Optional.of(Departures.aboutBoth(prefix, BOTH)) : Optional.empty(),
+            departures ? Optional.of(INDUCED.in(prefix)) : Optional.empty()),
         capacitor(prefix, 1, 0, inner),
         capacitor(prefix, 2, inner, hot));
   }
@@ -155,7 +151,7 @@ record TwoCoils(
             resistance(coil).in(prefix),
             lossFree,
             solid,
-            Departures.about(prefix, name(coil), inductance(coil).in(prefix)))
+            Departures.aboutOne(prefix, name(coil), inductance(coil).in(prefix)))
         : Winding.of(resistance(coil).in(prefix), lossFree, solid);
   }
 
@@ -226,7 +222,8 @@ record TwoCoils(
     private final int[] plain = new int[3];
     private final int[] core = new int[3];
     private final int odds;
-    private final double mutual;
+    private final double coupling;
+    private final double between;
     private final int[][] factors = {{}, {}, {}};
     private final double[] share = new double[3];
 
@@ -238,30 +235,35 @@ record TwoCoils(
       }
       odds = names.indexOf(COUPLING.in(prefix));
       double q = values[odds];
-      mutual = q / (1 + q) * Math.sqrt(values[plain[1]] * values[plain[2]]);
-      for (int coil = 1; coil <= 2 && departures; coil++) {
-        factors[coil] = new int[Departures.parameters("").size()];
-        List<CoilParameter> all = Departures.parameters(name(coil));
-        for (int n = 0; n < all.size(); n++) {
-          factors[coil][n] = names.indexOf(all.get(n).in(prefix));
-        }
-        share[coil] = Departures.lowFrequencyShare(prefix, name(coil), names, values);
+      coupling = q / (1 + q);
+      between = Math.sqrt(values[plain[1]] * values[plain[2]]);
+      for (int coil = 0; coil <= 2 && departures; coil++) {
+        List<CoilParameter> all =
+            coil == BOTH_COILS ? Departures.ofBoth(BOTH) : Departures.ofOne(name(coil));
+        factors[coil] = all.stream().mapToInt(p -> names.indexOf(p.in(prefix))).toArray();
+        share[coil] = Departures.lowFrequencyShare(prefix, all, names, values);
       }
     }
 
     double own(int coil) {
-      return values[plain[coil]] * (1 + share[coil]) + values[core[coil]] + mutual;
+      return values[plain[coil]] * (1 + share[coil] + share[BOTH_COILS])
+          + values[core[coil]]
+          + between * (coupling + share[BOTH_COILS]);
     }
 
     void addGradient(int coil, double factor, double[] gradient) {
-      gradient[plain[coil]] += factor * values[plain[coil]] * (1 + share[coil]);
+      double mutual = between * (coupling + share[BOTH_COILS]);
+      gradient[plain[coil]] += factor * values[plain[coil]] * (1 + share[coil] + share[BOTH_COILS]);
       for (int slot : factors[coil]) {
         gradient[slot] += factor * values[plain[coil]] * values[slot];
+      }
+      for (int slot : factors[BOTH_COILS]) {
+        gradient[slot] += factor * (values[plain[coil]] + between) * values[slot];
       }
       gradient[core[coil]] += factor * values[core[coil]];
       gradient[plain[1]] += factor * mutual / 2;
       gradient[plain[2]] += factor * mutual / 2;
-      gradient[odds] += factor * mutual / (1 + values[odds]);
+      gradient[odds] += factor * between * coupling / (1 + values[odds]);
     }
   }
 }

@@ -2,6 +2,7 @@ package org.trebleproof.fit;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import org.apache.commons.math3.exception.MathIllegalStateException;
 import org.apache.commons.math3.fitting.leastsquares.LeastSquaresFactory;
 import org.apache.commons.math3.fitting.leastsquares.LevenbergMarquardtOptimizer;
@@ -23,18 +24,32 @@ public final class LeastSquares {
   private static final long LARGEST_JACOBIAN = 1 << 21;
 
   /** No logarithm of a physical value comes near this; a step there is a runaway. */
-  private static final double LARGEST_LOGARITHM = 200;
+  private static final double LARGEST_LOGARITHM = 60;
 
   private final double relativeTolerance;
   private final int maximumEvaluations;
+  private final boolean alongValleys;
 
   /**
    * @param relativeTolerance of cost and coordinates at which the search stops
    * @param maximumEvaluations of the model
    */
   public LeastSquares(double relativeTolerance, int maximumEvaluations) {
+    this(relativeTolerance, maximumEvaluations, false);
+  }
+
+  private LeastSquares(double relativeTolerance, int maximumEvaluations, boolean alongValleys) {
     this.relativeTolerance = relativeTolerance;
     this.maximumEvaluations = maximumEvaluations;
+    this.alongValleys = alongValleys;
+  }
+
+  /**
+   * A search by {@link ValleyDescent}, for unknowns that may stand in for each other and of each of
+   * which something is known beforehand; arguments as above.
+   */
+  public static LeastSquares alongValleys(double relativeTolerance, int maximumEvaluations) {
+    return new LeastSquares(relativeTolerance, maximumEvaluations, true);
   }
 
   /** Minimises the residuals from the parameters' start coordinates. */
@@ -45,6 +60,10 @@ public final class LeastSquares {
     }
     Objective objective = new Objective(parameters, model);
     double[] start = objective.path(origin);
+    if (alongValleys) {
+      return objective.solution(
+          new ValleyDescent(objective, relativeTolerance, maximumEvaluations).from(start));
+    }
     Solution.Stop stop = Solution.Stop.CONVERGED;
     try {
       new LevenbergMarquardtOptimizer()
@@ -79,7 +98,8 @@ public final class LeastSquares {
     return objective.solution(Solution.Stop.CONVERGED);
   }
 
-  private static final class Objective implements MultivariateJacobianFunction {
+  private static final class Objective
+      implements MultivariateJacobianFunction, ValleyDescent.Objective {
     private final List<Parameter> parameters;
     private final ResidualModel model;
     private final int[] withPrior;
@@ -128,6 +148,45 @@ public final class LeastSquares {
           new ArrayRealVector(residual, false), new Array2DRowRealMatrix(slopes, false));
     }
 
+    @Override
+    public Optional<ValleyDescent.Place> at(double[] point) {
+      double[] x = coordinates(point);
+      Linearisation here = evaluate(x);
+      if (atAnEdge) {
+        return Optional.empty();
+      }
+      double[] slope = slopes(x);
+      double[] scale = new double[x.length];
+      for (int j = 0; j < scale.length; j++) {
+        Parameter p = parameters.get(j);
+        scale[j] = (p.hasPrior() ? p.priorSd() : 1) / Math.abs(slope[j]);
+      }
+      return Optional.of(
+          new ValleyDescent.Place(
+              point, here.residual, straight ? here.jacobian : along(here.jacobian, x), scale));
+    }
+
+    @Override
+    public Optional<double[]> residuals(double[] point) {
+      double[] x = coordinates(point);
+      if (inParts || !sane(x)) {
+        return Optional.empty();
+      }
+      double[] data = new double[model.size()];
+      model.evaluate(x, data, null);
+      double[] all = Arrays.copyOf(data, rows());
+      double sum = 0;
+      for (int i = 0; i < all.length; i++) {
+        if (i >= data.length) {
+          Parameter p = parameters.get(withPrior[i - data.length]);
+          all[i] = (x[withPrior[i - data.length]] - p.priorMean()) / p.priorSd();
+        }
+        // Nought for every number, not a number for anything else.
+        sum += all[i] * 0;
+      }
+      return sum == 0 ? Optional.of(all) : Optional.empty();
+    }
+
     /** Rows handed to the search: no more than hold all products of columns and residuals. */
     int reduced() {
       return Math.min(rows(), parameters.size() + 1);
@@ -162,14 +221,7 @@ public final class LeastSquares {
       evaluations++;
       int n = model.size();
       double[] data = new double[n];
-      boolean sane = true;
-      for (int i = 0; i < x.length; i++) {
-        // Also false for the logarithm of a negative value.
-        sane &=
-            parameters.get(i).logarithmic()
-                ? Math.abs(x[i]) < LARGEST_LOGARITHM
-                : Double.isFinite(x[i]);
-      }
+      boolean sane = sane(x);
       Linearisation here = sane ? linearised(x, data) : nowhere(x.length);
       double[][] jacobian = here.jacobian;
       double[] all = here.residual;
@@ -200,6 +252,18 @@ public final class LeastSquares {
         best = here;
       }
       return here;
+    }
+
+    private boolean sane(double[] x) {
+      boolean sane = true;
+      for (int i = 0; i < x.length; i++) {
+        // Also false for the logarithm of a negative value.
+        sane &=
+            parameters.get(i).logarithmic()
+                ? Math.abs(x[i]) < LARGEST_LOGARITHM
+                : Double.isFinite(x[i]);
+      }
+      return sane;
     }
 
     /** Rows of the data, with room for those of the priors. */
@@ -271,7 +335,8 @@ public final class LeastSquares {
       return x;
     }
 
-    private double[][] along(double[][] jacobian, double[] x) {
+    /** d coordinate / d point */
+    private double[] slopes(double[] x) {
       double[] slope = new double[x.length];
       for (int j = 0; j < x.length; j++) {
         Parameter p = parameters.get(j);
@@ -282,6 +347,11 @@ public final class LeastSquares {
               default -> 1;
             };
       }
+      return slope;
+    }
+
+    private double[][] along(double[][] jacobian, double[] x) {
+      double[] slope = slopes(x);
       double[][] scaled = new double[jacobian.length][x.length];
       for (int i = 0; i < jacobian.length; i++) {
         for (int j = 0; j < x.length; j++) {

@@ -68,6 +68,7 @@ final class ExampleCircuits {
       case "capacitance" -> parameter.contains("coil2") ? 90e-12 : 120e-12;
       case "lossTangent" -> 0.02;
       case "couplingOdds" -> 0.25;
+      case "inducedOdds" -> 1.2;
       case "volume", "tonePot" -> 250e3;
       case "toneCap" -> 22e-9;
       case "cable" -> 480e-12;

@@ -34,6 +34,7 @@ record NgspiceCase(String wiring, CoilModel coil, Probe probe) {
               }
             });
     all.addAll(harnesses(List.of(Probe.EMF_TO_JACK, Probe.JACK_IMPEDANCE), CoilModel.all()));
+    all.addAll(departing());
     return all;
   }
 
@@ -58,7 +59,17 @@ record NgspiceCase(String wiring, CoilModel coil, Probe probe) {
     some.addAll(harnesses(List.of(Probe.EMF_TO_JACK), List.of(CoilModel.LOSS_RESISTOR)));
     some.add(new NgspiceCase("inner-tap", CoilModel.TWO_COILS, Probe.EMF_TO_JACK));
     some.add(new NgspiceCase("inner-tap-by-resistor", CoilModel.TWO_COILS, Probe.EMF_TO_JACK));
+    some.addAll(departing());
     return some.stream().distinct().toList();
+  }
+
+  /** Two coils with metal that both see, and how the induced voltage divides. */
+  private static List<NgspiceCase> departing() {
+    CoilModel coil = CoilModel.TWO_COILS.withConstantPhase().withDepartures();
+    return List.of(
+        new NgspiceCase("full-up", coil, Probe.EMF_TO_JACK),
+        new NgspiceCase("full-up-series", coil, Probe.DRIVE_TO_JACK),
+        new NgspiceCase("inner-tap", coil, Probe.EMF_TO_JACK));
   }
 
   private static List<NgspiceCase> harnesses(List<Probe> probes, List<CoilModel> models) {
