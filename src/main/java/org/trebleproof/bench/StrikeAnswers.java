@@ -24,7 +24,7 @@ final class StrikeAnswers {
   private static final double NEGLIGIBLE = 0.003;
 
   /** Draws in all, about, and from each answer at least. */
-  private static final int DRAWS = 600;
+  private static final int DRAWS = 1200;
 
   private static final int FEWEST_DRAWS = 12;
 
