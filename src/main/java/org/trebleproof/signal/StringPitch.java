@@ -1,13 +1,17 @@
 package org.trebleproof.signal;
 
+import be.tarsos.dsp.pitch.FastYin;
+import be.tarsos.dsp.pitch.McLeodPitchMethod;
+import be.tarsos.dsp.pitch.PitchDetector;
+import be.tarsos.dsp.util.ConcurrencyUtils;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 
 /**
- * Pitch of one struck string. Autocorrelation proposes; which multiple it is, the lines of the
- * spectrum decide: a weak fundamental draws an autocorrelation up an octave, a string that still
- * rings draws it down.
+ * Pitch of one struck string. Autocorrelation proposes (McLeod, Yin); which multiple it is, the
+ * lines of the spectrum decide: a weak fundamental draws an autocorrelation up an octave, a string
+ * that still rings draws it down.
  */
 public final class StringPitch {
 
@@ -40,6 +44,11 @@ public final class StringPitch {
   /** A string explains at least this share of what was born with the strike. */
   private static final double STRING = 0.55;
 
+  static {
+    // Idle pool threads hold the process open for a minute.
+    ConcurrencyUtils.setNumberOfThreads(1);
+  }
+
   private StringPitch() {}
 
   /**
@@ -61,16 +70,24 @@ public final class StringPitch {
     if (have < WINDOW / 4) {
       return Optional.empty();
     }
-    double[] window = new double[WINDOW];
+    float[] window = new float[WINDOW];
     for (int i = 0; i < have; i++) {
       double sum = 0;
       for (int k = 0; k < step; k++) {
         sum += samples[from + i * step + k];
       }
-      window[i] = sum / step;
+      window[i] = (float) (sum / step);
     }
-    List<Double> proposed = new ArrayList<>(ProposedPitches.of(window, reduced));
-    proposed.removeIf(hz -> hz <= LOWEST / 2);
+    List<PitchDetector> detectors =
+        List.of(
+            new McLeodPitchMethod((float) reduced, WINDOW), new FastYin((float) reduced, WINDOW));
+    List<Double> proposed = new ArrayList<>();
+    for (PitchDetector detector : detectors) {
+      double hz = detector.getPitch(window).getPitch();
+      if (hz > LOWEST / 2) {
+        proposed.add(hz);
+      }
+    }
     double highest = proposed.stream().mapToDouble(Double::doubleValue).max().orElse(HIGHEST / 4);
     double limit = Math.min(3000, Math.max(8 * highest, 1000));
     List<double[]> lines = born(after, before, limit);
