@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.SplittableRandom;
+import java.util.function.DoubleUnaryOperator;
 import org.apache.commons.math3.complex.Complex;
 import org.trebleproof.audio.WavWriter;
 import org.trebleproof.signal.PluckedString;
@@ -42,6 +43,15 @@ final class StruckGuitar {
   record Player(double[] notes, int strikes, double strengthSd, double gain, long seed) {}
 
   static float[] recording(Player player, Load load) {
+    return recording(player, load, hz -> 1);
+  }
+
+  /**
+   * One session.
+   *
+   * @param hand what this session's way of striking does to every strike
+   */
+  static float[] recording(Player player, Load load, DoubleUnaryOperator hand) {
     SplittableRandom random = new SplittableRandom(player.seed);
     float[] x = new float[(int) ((1.6 + APART * player.strikes) * RATE)];
     PluckedString.hiss(x, 2e-5, random);
@@ -55,7 +65,7 @@ final class StruckGuitar {
           RATE,
           (int) ((0.8 + APART * i) * RATE),
           new PluckedString.Pluck(hz, 5e-5, place, strength * player.gain),
-          f -> load.level(f) / (1 + f * f / soft / soft),
+          f -> load.level(f) * hand.applyAsDouble(f) / (1 + f * f / soft / soft),
           random);
     }
     for (int i = 0; i < x.length; i++) {
