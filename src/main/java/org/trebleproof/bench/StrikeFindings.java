@@ -320,8 +320,8 @@ final class StrikeFindings {
               "One recording of strikes shows the circuit and the hand together: only resonance and"
                   + " damping are read from it, widely, and no part value and no level.",
               "what the strings put in is taken as a smooth spectrum",
-              "Record the same notes once more with one thing changed, such as a known capacitor"
-                  + " across the jack."));
+              "Record the same notes once more with one thing changed: after the mod, or with a known"
+                  + " capacitor across the jack."));
     }
     if (evidence.drowned() > 0) {
       findings.add(

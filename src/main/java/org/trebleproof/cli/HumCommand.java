@@ -11,12 +11,14 @@ import java.util.Optional;
 import org.trebleproof.bench.hum.HumCheck;
 import org.trebleproof.bench.hum.HumResult;
 import org.trebleproof.bench.hum.HumState;
+import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.HumCsv;
 import org.trebleproof.report.HumJson;
 import org.trebleproof.report.HumText;
 import org.trebleproof.report.page.HumPage;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.Model.PositionalParamSpec;
 import picocli.CommandLine.ParseResult;
 
 /** {@code hum}: from recordings of silence to a cause and a next step. */
@@ -59,6 +61,9 @@ final class HumCommand implements Subcommand {
             .description("Channel with the guitar, from 1. Usually 1.")
             .build());
     OutputFiles.addOptions(spec);
+    // taken only to say what hum does with it
+    spec.addPositional(
+        PositionalParamSpec.builder().type(String[].class).arity("0..*").hidden(true).build());
     return spec;
   }
 
@@ -72,6 +77,7 @@ final class HumCommand implements Subcommand {
 
   @Override
   public int run(ParseResult given, Terminal terminal) throws IOException {
+    checkNothingBare(given);
     Map<HumState, Path> visit = states(given, "--");
     Map<HumState, Path> later = states(given, AFTER);
     Path strike = given.matchedOptionValue("--strike", null);
@@ -99,6 +105,22 @@ final class HumCommand implements Subcommand {
     HumText.of(result, terminal.style())
         .forEach(outputs.takesStandardOutput() ? terminal::complain : terminal::say);
     return ExitCode.DONE;
+  }
+
+  /** A file alone does not say which state of the guitar it is a recording of. */
+  private static void checkNothingBare(ParseResult given) {
+    String[] bare = given.matchedPositionalValue(0, new String[0]);
+    if (bare.length > 0) {
+      boolean sound = JobOptions.isSound(Path.of(bare[0]));
+      throw new WrongUsage(
+          (sound
+                  ? "hum cannot tell which state of the guitar " + Refusal.quote(bare[0]) + " is of"
+                  : "hum takes no job and no name such as " + Refusal.quote(bare[0]))
+              + "; it takes recordings of ten seconds of silence, each by its state: trebleproof hum"
+              + " --hands-off "
+              + (sound ? bare[0] : "off.wav")
+              + " --on-strings strings.wav");
+    }
   }
 
   private static Map<HumState, Path> states(ParseResult given, String prefix) {

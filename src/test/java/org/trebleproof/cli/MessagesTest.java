@@ -65,6 +65,8 @@ class MessagesTest {
             "there is no option --pages: did you mean --page?"),
         Arguments.of(words("compare", JOB, "-x"), "there is no option -x"),
         Arguments.of(words("compare", JOB, "b.json"), "\"b.json\" is one word too many"),
+        Arguments.of(words("hum", JOB), "each by its state: trebleproof hum --hands-off off.wav"),
+        Arguments.of(words("hum", "silence.wav"), "trebleproof hum --hands-off silence.wav"),
         Arguments.of(words("comparre", JOB), "no command comparre: did you mean compare?"),
         Arguments.of(words("job.json"), "to fit it: trebleproof fit job.json"),
         Arguments.of(

@@ -20,6 +20,7 @@ import org.trebleproof.desktop.plot.PlotGroup;
 import org.trebleproof.desktop.plot.PlotPane;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.desktop.work.Measuring;
+import org.trebleproof.desktop.work.SetupToStrike;
 import org.trebleproof.desktop.work.Workbench;
 import org.trebleproof.report.plot.FrequencyPlot;
 
@@ -49,6 +50,7 @@ public final class MeasurePlace extends Place {
   private PlotPane plot;
   private String shownKind = "?";
   private boolean named;
+  private int recorded;
 
   /**
    * The place.
@@ -103,7 +105,10 @@ public final class MeasurePlace extends Place {
       shownKind = kind;
       layOut(job.isPresent(), kind);
     }
-    List<String> setups = job.map(JobDraft::setups).orElse(List.of());
+    List<String> setups = new ArrayList<>(job.map(JobDraft::setups).orElse(List.of()));
+    Optional<String> toStrike =
+        job.filter(d -> d.fixtureKind().equals(STRIKE)).flatMap(SetupToStrike::of);
+    toStrike.filter(s -> !setups.contains(s)).ifPresent(setups::add);
     if (!setup.getItems().equals(setups)) {
       String chosen = setup.getValue();
       setup.getItems().setAll(setups);
@@ -112,6 +117,11 @@ public final class MeasurePlace extends Place {
               ? chosen
               : setups.stream().findFirst().orElse(null));
     }
+    int now = job.map(d -> d.captures().size()).orElse(0);
+    if (now > recorded) {
+      toStrike.ifPresent(setup::setValue);
+    }
+    recorded = now;
     showAcross(job);
     proposeName();
     enable();

@@ -8,6 +8,7 @@ import javafx.scene.control.Button;
 import javafx.scene.layout.VBox;
 import org.trebleproof.desktop.draft.JobDraft;
 import org.trebleproof.desktop.text.Texts;
+import org.trebleproof.desktop.work.SetupToStrike;
 import org.trebleproof.desktop.work.Workbench;
 
 /** Which parts are wired in each state of the guitar that was recorded. */
@@ -34,15 +35,7 @@ final class SetupsSection extends VBox {
         .get()
         .ifPresent(
             d -> {
-              List<String> taken = d.setups();
-              String name =
-                  !taken.contains(Texts.of("setups.before"))
-                      ? Texts.of("setups.before")
-                      : Texts.of("setups.after");
-              for (int n = 2; taken.contains(name); n++) {
-                name = Texts.of("setups.after") + " " + n;
-              }
-              String fresh = name;
+              String fresh = SetupToStrike.freshName(d.setups());
               bench.edit(Texts.of("edit.setup.added", fresh), job -> job.withNewSetup(fresh));
               if (sheets.containsKey(fresh)) {
                 sheets.get(fresh).setExpanded(true);

@@ -241,10 +241,11 @@ public final class Measuring {
 
   /** Records strikes into the job, until there are enough or {@link #finish()}. */
   public void record(WantedStrikes wanted) {
-    JobDraft draft = bench.draftProperty().get().orElse(null);
-    if (draft == null) {
+    JobDraft begun = bench.draftProperty().get().orElse(null);
+    if (begun == null) {
       return;
     }
+    JobDraft draft = withSetup(begun, wanted.setup());
     start(
         Texts.of("task.record", wanted.id()),
         (tapped, mover, ticker) -> {
@@ -277,10 +278,17 @@ public final class Measuring {
     }
   }
 
+  /** The setup that a job lacks yet is added with its first recording, and not before. */
+  private static JobDraft withSetup(JobDraft draft, String setup) {
+    return draft.setups().contains(setup) ? draft : draft.withNewSetup(setup);
+  }
+
   private void add(Optional<Path> made, String id, String setup, List<String> across) {
     made.ifPresent(
         file ->
-            bench.edit(Texts.of("edit.recorded", id), d -> d.withCapture(id, file, setup, across)));
+            bench.edit(
+                Texts.of("edit.recorded", id),
+                d -> withSetup(d, setup).withCapture(id, file, setup, across)));
   }
 
   /** A free file name beside the job. */

@@ -69,12 +69,28 @@ public record NextStep(String text, Action action) {
     if (working || verdict.isEmpty()) {
       return new NextStep(Texts.of("next.wait"), Action.WAIT);
     }
-    return after(verdict.get().result());
+    return struckOnce(job, verdict.get().result()).orElseGet(() -> after(verdict.get().result()));
+  }
+
+  /** After the first take of strikes nothing helps as much as the other setup. */
+  private static Optional<NextStep> struckOnce(JobDraft job, FitResult result) {
+    if (!job.fixtureKind().equals("strike")
+        || error(result).isPresent()
+        || !SetupToStrike.oneTakeOnly(job)) {
+      return Optional.empty();
+    }
+    return SetupToStrike.of(job)
+        .map(other -> new NextStep(Texts.of("next.strikes.other", other), Action.MEASURE));
+  }
+
+  private static Optional<Finding> error(FitResult result) {
+    return result.findings().stream()
+        .filter(f -> f.severity() == Finding.Severity.ERROR)
+        .findFirst();
   }
 
   private static NextStep after(FitResult result) {
-    Optional<Finding> error =
-        result.findings().stream().filter(f -> f.severity() == Finding.Severity.ERROR).findFirst();
+    Optional<Finding> error = error(result);
     if (error.isPresent()) {
       return new NextStep(error.get().next(), Action.MEASURE);
     }

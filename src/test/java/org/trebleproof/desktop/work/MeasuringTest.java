@@ -125,6 +125,15 @@ final class MeasuringTest {
               .captures()
               .get(0)
               .used());
+      NextStep next = bench.nextProperty().get();
+      assertEquals(NextStep.Action.MEASURE, next.action());
+      assertTrue(next.text().contains("record the same notes again as “after”"), next.text());
+      at[0] = 0;
+      measuring.record(new Measuring.WantedStrikes("simulated in", "after", "after", List.of(), 6));
+      JobDraft both = bench.draftProperty().get().orElseThrow();
+      assertEquals(List.of("before", "after"), both.setups());
+      assertEquals("after", both.captures().get(1).setup());
+      assertFalse(bench.nextProperty().get().text().contains("record the same notes again"));
     }
   }
 }
