@@ -2,6 +2,8 @@ package org.trebleproof.report;
 
 import java.util.Locale;
 import org.trebleproof.bench.FitResult;
+import org.trebleproof.bench.StrikeEvidence;
+import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Response;
 
 /**
@@ -10,8 +12,9 @@ import org.trebleproof.quantity.Response;
  * 95 % interval; an empty field does not apply.
  *
  * <p>Column {@code curve} says what the row belongs to: {@code capture} (name: the capture's id),
- * {@code setup} (terminal over induced voltage as modelled) or {@code difference} (name: the two
- * setups).
+ * {@code setup} (terminal over induced voltage as modelled), {@code difference} (name: the two
+ * setups) or {@code partial} (of pick strikes, dB re full scale; name: setup and what is clipped
+ * on).
  */
 public final class CurvesCsv {
 
@@ -62,7 +65,32 @@ public final class CurvesCsv {
             Double.NaN);
       }
     }
+    result.strikes().ifPresent(evidence -> appendPartials(text, evidence));
     return text.toString();
+  }
+
+  private static void appendPartials(StringBuilder text, StrikeEvidence evidence) {
+    for (int c = 0; c < evidence.conditions().size(); c++) {
+      for (StrikeEvidence.Partial partial : evidence.partials()) {
+        double level = partial.level()[c];
+        double half = Estimate.NORMAL_95 * partial.sd()[c];
+        if (Double.isFinite(level)) {
+          append(
+              text,
+              "partial",
+              evidence.conditions().get(c),
+              partial.hz(),
+              level,
+              level - half,
+              level + half,
+              Double.NaN,
+              Double.NaN,
+              Double.NaN,
+              Double.NaN,
+              Double.NaN);
+        }
+      }
+    }
   }
 
   private static void appendCapture(StringBuilder text, FitResult.CaptureFit capture) {

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import javafx.beans.binding.Bindings;
 import javafx.scene.Node;
+import javafx.scene.control.ComboBox;
 import javafx.scene.control.Label;
 import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.VBox;
@@ -92,15 +93,33 @@ public final class EvidencePlace extends Place {
     if (plots.notes().isEmpty()) {
       return;
     }
+    add(Ink.heading(Texts.of("evidence.notes")), Ink.faint(Texts.of("evidence.notes.words")));
     FlowPane notes = new FlowPane();
     notes.getStyleClass().add("plots");
-    plots.notes().stream()
-        .limit(MOST)
-        .forEach(note -> notes.getChildren().add(plot(plots.note(note))));
-    add(
-        Ink.heading(Texts.of("evidence.notes")),
-        Ink.faint(Texts.of("evidence.notes.words")),
-        notes);
+    draw(notes, plots);
+    if (plots.others().size() > 1) {
+      add(choice(notes, plots));
+    }
+    add(notes);
+  }
+
+  private void draw(FlowPane notes, StrikePlots plots) {
+    notes
+        .getChildren()
+        .setAll(plots.notes().stream().limit(MOST).map(n -> plot(plots.note(n))).toList());
+  }
+
+  /** Of more than two conditions two are drawn, the second as wanted. */
+  private FlowPane choice(FlowPane notes, StrikePlots plots) {
+    ComboBox<String> other = new ComboBox<>();
+    other.setId("evidence-other");
+    other.setAccessibleText(Texts.of("evidence.beside", plots.shown().get(0)));
+    other.getItems().setAll(plots.others());
+    other.setValue(plots.shown().get(1));
+    other.valueProperty().addListener((o, old, now) -> draw(notes, plots.beside(now)));
+    FlowPane row = new FlowPane(Ink.text(Texts.of("evidence.beside", plots.shown().get(0))), other);
+    row.getStyleClass().add("buttons");
+    return row;
   }
 
   private void turn(Optional<Verdict> verdict, int by) {

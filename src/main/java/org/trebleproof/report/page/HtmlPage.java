@@ -198,7 +198,6 @@ public final class HtmlPage {
     html.append(Html.element("h2", "Evidence, note by note")).append('\n');
     html.append(StrikeTable.of(evidence));
     StrikePlots plots = new StrikePlots(result);
-    List<String> shown = plots.shown();
     if (plots.notes().isEmpty()) {
       return;
     }
@@ -206,9 +205,8 @@ public final class HtmlPage {
         Html.element(
             "p",
             "caption",
-            "Levels of partials against full scale; filled is "
-                + shown.get(0)
-                + (shown.size() > 1 ? ", hollow is " + shown.get(1) : "")
+            "Levels of partials against full scale; "
+                + plots.legend()
                 + ". What each strike had of its own (strength, colour, place along the string) is"
                 + " taken out; bars hold 95 % of the remaining scatter."));
     html.append("<div class=\"plots\">\n");

@@ -44,8 +44,40 @@ public final class StrikePlots {
     drawn = names.stream().map(conditions::indexOf).toList();
   }
 
+  private StrikePlots(StrikeEvidence evidence, List<Integer> drawn) {
+    this.evidence = evidence;
+    this.drawn = drawn;
+  }
+
+  /** The same with another condition beside the first. */
+  public StrikePlots beside(String other) {
+    return new StrikePlots(evidence, List.of(drawn.get(0), evidence.conditions().indexOf(other)));
+  }
+
+  /** All that can be drawn beside the first. */
+  public List<String> others() {
+    List<String> others = new ArrayList<>(evidence.conditions());
+    others.remove((int) drawn.get(0));
+    return others;
+  }
+
+  /** Which sign is which condition, and where those are that are not drawn. */
+  String legend() {
+    List<String> shown = shown();
+    List<String> rest = new ArrayList<>(others());
+    rest.removeAll(shown);
+    String words = "filled is " + shown.get(0);
+    if (shown.size() > 1) {
+      words += ", hollow is " + shown.get(1);
+    }
+    if (!rest.isEmpty()) {
+      words += "; " + String.join(", ", rest) + " only in numbers";
+    }
+    return words;
+  }
+
   /** Names of the one or two conditions that are drawn. */
-  List<String> shown() {
+  public List<String> shown() {
     return drawn.stream().map(evidence.conditions()::get).toList();
   }
 
@@ -82,20 +114,28 @@ public final class StrikePlots {
   }
 
   private double change(StrikeEvidence.Partial p) {
-    return p.level()[drawn.get(1)] - p.level()[drawn.get(0)];
+    return change(p, drawn.get(1));
   }
 
   private double changeSd(StrikeEvidence.Partial p) {
-    return Math.hypot(p.sd()[drawn.get(0)], p.sd()[drawn.get(1)]);
+    return changeSd(p, drawn.get(1));
+  }
+
+  private double change(StrikeEvidence.Partial p, int other) {
+    return p.level()[other] - p.level()[drawn.get(0)];
+  }
+
+  private double changeSd(StrikeEvidence.Partial p, int other) {
+    return Math.hypot(p.sd()[drawn.get(0)], p.sd()[other]);
   }
 
   /**
-   * The partials of one note as a table that is opened when it is wanted: levels, and with two
-   * conditions what changed.
+   * The partials of one note as a table that is opened when it is wanted: levels under every
+   * condition, and what changed from the first to each other one.
    */
   String table(double note) {
-    List<String> names = shown();
-    boolean pair = names.size() > 1;
+    List<String> names = evidence.conditions();
+    List<String> others = others();
     StringBuilder table =
         new StringBuilder("<details class=\"partials\"><summary>")
             .append(note == 0 ? "Bands" : "Partials")
@@ -103,14 +143,22 @@ public final class StrikePlots {
             .append("<th scope=\"col\">" + (note == 0 ? "Band" : "Partial") + "</th>")
             .append("<th scope=\"col\">Hz</th>");
     names.forEach(n -> table.append("<th scope=\"col\">" + Html.text(n) + ", dB</th>"));
-    table.append(pair ? "<th scope=\"col\">change, dB</th>" : "");
+    for (String other : others) {
+      String of = others.size() > 1 ? other + " over " + shown().get(0) : "change";
+      table.append("<th scope=\"col\">" + Html.text(of) + ", dB</th>");
+    }
     table.append("</tr></thead>\n<tbody>\n");
     for (StrikeEvidence.Partial p : evidence.partials()) {
       if (p.note() == note) {
         table.append("<tr>").append(Html.element("td", String.valueOf(p.number())));
         table.append(Html.element("td", String.format(Locale.ROOT, "%.0f", p.hz())));
-        drawn.forEach(c -> table.append(Html.element("td", within(p.level()[c], p.sd()[c]))));
-        table.append(pair ? Html.element("td", signed(change(p), changeSd(p))) : "");
+        for (int c = 0; c < names.size(); c++) {
+          table.append(Html.element("td", within(p.level()[c], p.sd()[c])));
+        }
+        for (String other : others) {
+          int c = names.indexOf(other);
+          table.append(Html.element("td", signed(change(p, c), changeSd(p, c))));
+        }
         table.append("</tr>\n");
       }
     }
