@@ -1,9 +1,11 @@
 package org.trebleproof.bench;
 
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import org.apache.commons.math3.analysis.UnivariateFunction;
 import org.apache.commons.math3.optim.MaxEval;
 import org.apache.commons.math3.optim.nonlinear.scalar.GoalType;
 import org.apache.commons.math3.optim.univariate.BrentOptimizer;
@@ -21,12 +23,18 @@ import org.trebleproof.quantity.Response;
  */
 final class ChannelLeak {
 
-  /** Leaks that are looked for, as a share of the reference. */
-  private static final double MOST = 0.1;
+  /**
+   * Leaks that are looked for, as a share of the reference. How badly plain coils explain the
+   * captures has more than one valley over them, so all are tried before the best is made finer.
+   */
+  private static final double[] LEAKS = {
+    -0.1, -0.05, -0.025, -0.012, -0.006, -0.003, -0.001, 0, 0.001, 0.003, 0.006, 0.012, 0.025, 0.05,
+    0.1
+  };
 
   private static final double SETTLED = 1e-5;
 
-  /** Far more than the search takes, which halves an interval of 0.2 down to its end. */
+  /** Far more than the search takes, which halves an interval down to its end. */
   private static final int TRIES = 1000;
 
   /** From so many captures the size of a leak is found; whether it is one, all of them decide. */
@@ -46,15 +54,7 @@ final class ChannelLeak {
     }
     Map<String, Response> few = new LinkedHashMap<>();
     measured.entrySet().stream().limit(SEARCHED).forEach(e -> few.put(e.getKey(), e.getValue()));
-    double leak =
-        new BrentOptimizer(SETTLED, SETTLED / 10)
-            .optimize(
-                new MaxEval(TRIES),
-                new UnivariateObjectiveFunction(
-                    k -> Math.log(ladder(job, few, k).plain().criterion())),
-                GoalType.MINIMIZE,
-                new SearchInterval(-MOST, MOST, 0))
-            .getPoint();
+    double leak = mostLikely(job, few);
     CoilLadder without = ladder(job, measured, leak);
     Candidate plain = without.refit(without.plain(), 0);
     if (plain.reducedChiSquare() > CoilLadder.PASS || plain.criterion() > chosen.criterion()) {
@@ -74,6 +74,25 @@ final class ChannelLeak {
             "Unplug the device, leave its input open and play the sweep: nothing but noise may"
                 + " arrive. Then look at the recorder's direct monitoring, its routing and the"
                 + " cables, and sweep again."));
+  }
+
+  private static double mostLikely(Job job, Map<String, Response> measured) {
+    UnivariateFunction unexplained = k -> Math.log(ladder(job, measured, k).plain().criterion());
+    double[] tried = Arrays.stream(LEAKS).parallel().map(unexplained::value).toArray();
+    int best = 0;
+    for (int i = 1; i < tried.length; i++) {
+      best = tried[i] < tried[best] ? i : best;
+    }
+    return new BrentOptimizer(SETTLED, SETTLED / 10)
+        .optimize(
+            new MaxEval(TRIES),
+            new UnivariateObjectiveFunction(unexplained),
+            GoalType.MINIMIZE,
+            new SearchInterval(
+                LEAKS[Math.max(0, best - 1)],
+                LEAKS[Math.min(LEAKS.length - 1, best + 1)],
+                LEAKS[best]))
+        .getPoint();
   }
 
   private static CoilLadder ladder(Job job, Map<String, Response> measured, double leak) {
