@@ -292,6 +292,17 @@ class BenchWindowTest {
     assertTrue(robot.lookup(".evidence-place .plot-pane").queryAll().size() > 2, "a plot a note");
     assertTrue(robot.lookup(".mark-unused").tryQuery().isEmpty(), "both recordings were used");
     trial.picture("strikes-evidence");
+    ScrollPane place = robot.lookup(".evidence-place").queryAs(ScrollPane.class);
+    robot.interact(
+        () -> {
+          trial.window().setLook(new Look(Scheme.LIGHT, false, 200));
+          place.getScene().getWindow().setWidth(1000);
+        });
+    until(
+        robot,
+        "nothing reaches beyond a narrow window",
+        () -> place.getContent().getLayoutBounds().getWidth() < 1000);
+    trial.picture("strikes-evidence-narrow");
   }
 
   @Test

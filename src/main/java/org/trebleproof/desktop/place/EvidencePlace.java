@@ -146,6 +146,8 @@ public final class EvidencePlace extends Place {
     box.getStyleClass().add("figure");
     pane.prefWidthProperty()
         .bind(Bindings.createDoubleBinding(this::plotWidth, widthProperty(), type.fontProperty()));
+    // a flow asks no less width than its children prefer, and its words alone would take one line
+    box.prefWidthProperty().bind(pane.prefWidthProperty());
     box.maxWidthProperty().bind(pane.prefWidthProperty());
     return box;
   }
