@@ -212,7 +212,7 @@ public final class PairOfPlots {
   }
 
   private static String signed(Estimate estimate) {
-    String text = EstimateText.full(estimate);
+    String text = EstimateText.full(estimate).replace('-', '−');
     return estimate.value() > 0 ? "+" + text : text;
   }
 
