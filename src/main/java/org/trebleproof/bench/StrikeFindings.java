@@ -45,7 +45,7 @@ final class StrikeFindings {
                 + " assumed, and widely."
             : "Circuits with a peak and circuits with none explain this one recording about as well,"
                 + " so no resonance is given.",
-        "what is seen does not even halve the range that any pickup has",
+        "the peak may be under 2 dB high, or its place is hardly narrower than what any pickup has",
         "Record the same notes once more with one thing changed, such as 1 nF across the jack.");
   }
 
