@@ -20,6 +20,7 @@ import org.trebleproof.circuit.Probe;
 import org.trebleproof.fit.Parameter;
 import org.trebleproof.fit.ResidualModel;
 import org.trebleproof.fixture.Fixture;
+import org.trebleproof.fixture.PathFactor;
 import org.trebleproof.fixture.SweepObservation;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Response;
@@ -32,27 +33,17 @@ import org.trebleproof.quantity.Response;
 final class JobModel {
 
   /** Names of the fixture's own unknowns; a job's parts cannot begin with this sign. */
-  static final String SERIES_RESISTOR = "#series resistor";
+  static final String SERIES_RESISTOR = BenchEffects.SERIES_RESISTOR;
 
   static final String INPUT_RESISTANCE = Layout.RECORDER_RESISTANCE;
   static final String INPUT_CAPACITANCE = Layout.RECORDER_CAPACITANCE;
-  static final String CHANNEL_RATIO = "#channel ratio";
-  static final String DELAY = "#delay";
-  static final String FIELD_SHARE = "#field share";
-  static final String FIELD_TIME = "#field time";
+  static final String CHANNEL_RATIO = BenchEffects.CHANNEL_RATIO;
+  static final String DELAY = BenchEffects.DELAY;
   static final String COIL_GAIN = "#coil gain ";
   static final String PLACEMENT = "#placement ";
 
   /** Captures that share an exciter position agree this well, as a 95 % interval. */
   private static final double PLACEMENT_TOLERANCE = 0.003;
-
-  /** Without a loopback: gain within 2 %, delay within 2 us, as 95 % intervals. */
-  private static final double UNKNOWN_RATIO = 0.02;
-
-  private static final double UNKNOWN_DELAY = 2e-6;
-
-  /** Metal between exciter and coil takes at most some tens of per cent of the field. */
-  private static final double FIELD_SHARE_SD = 0.1;
 
   /**
    * A knob is set by eye to within this share of its travel, as a 95 % interval; common practice,
@@ -67,18 +58,31 @@ final class JobModel {
   private final Map<String, CoilStart> starts;
   private final Map<String, Response> measured;
   private final List<Parameter> parameters = new ArrayList<>();
+  private final Latitude latitude;
   private final Map<String, Integer> indices = new LinkedHashMap<>();
   private final Map<String, SweepObservation> observations = new LinkedHashMap<>();
   private final List<DirectCurrentReading> readings = new ArrayList<>();
   private final Map<String, int[]> gains = new LinkedHashMap<>();
+
+  /** Everything as the job states it; arguments as below. */
+  JobModel(Job job, CoilModel coil, Map<String, CoilStart> starts, Map<String, Response> measured) {
+    this(job, coil, starts, measured, Latitude.NONE);
+  }
 
   /**
    * @param job the job
    * @param coil model of every pickup in it
    * @param starts rough coil values by pickup name
    * @param measured responses by capture id, polarity corrected
+   * @param latitude what is allowed beyond what the job states
    */
-  JobModel(Job job, CoilModel coil, Map<String, CoilStart> starts, Map<String, Response> measured) {
+  JobModel(
+      Job job,
+      CoilModel coil,
+      Map<String, CoilStart> starts,
+      Map<String, Response> measured,
+      Latitude latitude) {
+    this.latitude = latitude;
     this.job = job;
     this.starts = starts;
     this.measured = Map.copyOf(measured);
@@ -93,7 +97,7 @@ final class JobModel {
           if (coil.innerNodes() > 0 && part.marking().isPresent()) {
             readings.add(
                 new DirectCurrentReading(
-                    resistances(part.name()), -1, part.marking().orElseThrow()));
+                    resistances(part.name()), -1, -1, -1, part.marking().orElseThrow()));
           }
         } else if (part.known() && secondSomewhere(part.name())) {
           for (CoilParameter p : StatedCoil.model(part).parameters()) {
@@ -127,23 +131,9 @@ final class JobModel {
                 input.capacitance().value(),
                 input.capacitance().logSd())
             .alongValue());
+    BenchEffects.shared(fixture, latitude.leaking()).forEach(this::add);
     if (!(fixture instanceof Fixture.Strike)) {
-      addDelay(fixture);
-    }
-    if (fixture instanceof Fixture.Series series) {
-      add(
-          Parameter.positive(
-              SERIES_RESISTOR,
-              series.seriesResistance().value(),
-              series.seriesResistance().value(),
-              series.seriesResistance().logSd()));
-      double ratio = series.channels().map(c -> c.ratio().value()).orElse(1.0);
-      double sd =
-          series.channels().map(c -> c.ratio().logSd()).orElse(UNKNOWN_RATIO / Estimate.NORMAL_95);
-      add(Parameter.positive(CHANNEL_RATIO, ratio, ratio, sd));
-    } else if (fixture instanceof Fixture.Exciter) {
-      add(Parameter.signed(FIELD_SHARE, 0, 0, FIELD_SHARE_SD));
-      add(Parameter.positive(FIELD_TIME, 5e-6, 5e-6, 0.6));
+      job.setups().values().forEach(this::addOfSetup);
     }
     for (CaptureEntry capture : job.captures()) {
       Response response = measured.get(capture.id());
@@ -160,19 +150,35 @@ final class JobModel {
                   readings.add(
                       new DirectCurrentReading(
                           resistances(setup.pickup()),
+                          index(BenchEffects.WARMTH + setup.name()),
                           setup.volume().map(v -> index(v.part())).orElse(-1),
+                          setup.volume().map(v -> index(BenchEffects.END + v.part())).orElse(-1),
                           reading)));
     }
   }
 
-  private void addDelay(Fixture fixture) {
-    Optional<Fixture.ChannelMatch> channels =
-        fixture instanceof Fixture.Series s
-            ? s.channels()
-            : fixture instanceof Fixture.Exciter e ? e.channels() : Optional.empty();
-    double centre = channels.map(Fixture.ChannelMatch::delay).orElse(0.0);
-    double half = channels.map(Fixture.ChannelMatch::delayHalfWidth).orElse(UNKNOWN_DELAY);
-    add(Parameter.signed(DELAY, centre, centre, Math.max(half, 1e-12) / Estimate.NORMAL_95));
+  /** What may differ from setup to setup: the copper's temperature, the exciter's place. */
+  private void addOfSetup(Setup setup) {
+    String first =
+        job.setups().values().stream()
+            .filter(s -> s.pickup().equals(setup.pickup()))
+            .map(Setup::name)
+            .findFirst()
+            .orElseThrow();
+    boolean further = !first.equals(setup.name());
+    if (further && starts.containsKey(setup.pickup())) {
+      add(BenchEffects.warmth(setup.name()));
+    }
+    if (further && job.fixture() instanceof Fixture.Exciter exciter && !exciter.coilFixed()) {
+      BenchEffects.moved(setup.name()).forEach(this::add);
+    }
+    Layout layout = Layout.of(setup);
+    for (Slot pot : List.of(Slot.VOLUME, Slot.SECOND_VOLUME)) {
+      layout
+          .part(pot)
+          .filter(part -> layout.turned(pot).share() == 1 && index(BenchEffects.END + part) < 0)
+          .ifPresent(part -> add(BenchEffects.end(part)));
+    }
   }
 
   private boolean used(String part) {
@@ -238,12 +244,43 @@ final class JobModel {
             circuit,
             series ? Probe.DRIVE_TO_JACK : Probe.EMF_TO_JACK,
             slots(circuit),
-            new SweepObservation.Nuisance(
-                logGains,
-                index(DELAY),
-                series ? -1 : index(FIELD_SHARE),
-                series ? -1 : index(FIELD_TIME),
-                !series)));
+            path(setup, logGains)));
+  }
+
+  private SweepObservation.Path path(Setup setup, int[] logGains) {
+    List<PathFactor> factors = new ArrayList<>();
+    for (int gain : logGains) {
+      factors.add(
+          parameters.get(gain).logarithmic()
+              ? new PathFactor.Gain(gain)
+              : new PathFactor.Deviation(gain));
+    }
+    factors.add(new PathFactor.Delay(index(DELAY)));
+    if (job.fixture().played().isPresent()) {
+      factors.add(new PathFactor.Corner(index(BenchEffects.INPUT_CORNER)));
+      factors.add(new PathFactor.Corner(index(BenchEffects.BUFFER_CORNER)));
+    } else {
+      factors.add(
+          new PathFactor.CornerRatio(
+              index(BenchEffects.INPUT_CORNER), index(BenchEffects.CORNER_RATIO)));
+      factors.add(
+          new PathFactor.CornerRatio(
+              index(BenchEffects.BUFFER_CORNER), index(BenchEffects.BUFFER_RATIO)));
+    }
+    if (job.fixture() instanceof Fixture.Exciter) {
+      factors.add(new PathFactor.InducedRise());
+      factors.add(
+          new PathFactor.FieldShelf(
+              present(BenchEffects.FIELD_SHARE, BenchEffects.FIELD_CHANGE + setup.name()),
+              present(BenchEffects.FIELD_TIME, BenchEffects.FIELD_DELAY + setup.name())));
+    }
+    return new SweepObservation.Path(
+        factors, present(BenchEffects.LEAK, BenchEffects.LEAK_RISE));
+  }
+
+  /** Coordinates of those unknowns that the job has. */
+  private int[] present(String... names) {
+    return java.util.Arrays.stream(names).mapToInt(this::index).filter(i -> i >= 0).toArray();
   }
 
   /** One gain per position of the exciter; within a position every capture deviates a little. */
@@ -270,7 +307,8 @@ final class JobModel {
         : parameter.alongValue();
   }
 
-  private void add(Parameter parameter) {
+  private void add(Parameter given) {
+    Parameter parameter = latitude.of(given);
     indices.put(parameter.name(), parameters.size());
     parameters.add(parameter);
   }
@@ -282,8 +320,28 @@ final class JobModel {
         .toArray();
   }
 
-  private Harness harness(Layout layout) {
-    return layout.harness(this::coil, pot -> Optional.of(wiper(layout, pot)));
+  private Harness harness(Layout layout, Optional<Setup> setup) {
+    return layout.harness(
+        this::coil,
+        new Layout.Unknowns() {
+          @Override
+          public Optional<String> wiper(Slot pot) {
+            return Optional.of(JobModel.wiper(layout, pot));
+          }
+
+          @Override
+          public Optional<String> end(String pot) {
+            return Optional.of(BenchEffects.END + pot).filter(name -> index(name) >= 0);
+          }
+
+          @Override
+          public Optional<String> warmth(String pickup) {
+            return setup
+                .filter(s -> s.pickup().equals(pickup))
+                .map(s -> BenchEffects.WARMTH + s.name())
+                .filter(name -> index(name) >= 0);
+          }
+        });
   }
 
   /** The wiring of a capture: the setup, what is clipped across it, and the fixture. */
@@ -298,7 +356,11 @@ final class JobModel {
             wired.output().inputResistance(),
             wired.output().inputCapacitance(),
             across,
-            series ? Optional.of(SERIES_RESISTOR) : Optional.empty());
+            series
+                ? Optional.of(
+                    new Harness.Drive(SERIES_RESISTOR, Optional.of(BenchEffects.SERIES_STRAY)))
+                : Optional.empty(),
+            wired.output().coupling());
     return new Harness(
         series ? wired.branches() : underExciter(wired.branches()),
         wired.joint(),
@@ -312,7 +374,9 @@ final class JobModel {
     for (Harness.Branch branch : branches.subList(1, branches.size())) {
       driven.add(
           new Harness.Branch(
-              branch.coils().stream().map(c -> new Harness.Source(c.name(), c.coil(), 0)).toList(),
+              branch.coils().stream()
+                  .map(c -> new Harness.Source(c.name(), c.coil(), 0, c.warmth()))
+                  .toList(),
               branch.tap(),
               branch.controls()));
     }
@@ -333,12 +397,12 @@ final class JobModel {
 
   /** A wiring of the job's parts. */
   Circuit circuit(Layout layout) {
-    return harness(layout).circuit();
+    return harness(layout, Optional.empty()).circuit();
   }
 
   /** A setup as it is reported: with the recorder's input exactly when it has a cable. */
   Harness reported(Setup setup) {
-    return harness(Layout.of(setup));
+    return harness(Layout.of(setup), Optional.of(setup));
   }
 
   /** A setup with its pickup as it is reported. */
@@ -348,10 +412,16 @@ final class JobModel {
 
   /** A setup with the recorder plugged in. */
   Harness recorded(Setup setup) {
-    return harness(
-        Layout.of(setup)
-            .with(Slot.INPUT, INPUT_RESISTANCE)
-            .with(Slot.INPUT_CAPACITANCE, INPUT_CAPACITANCE));
+    Harness wired =
+        harness(
+            Layout.of(setup)
+                .with(Slot.INPUT, INPUT_RESISTANCE)
+                .with(Slot.INPUT_CAPACITANCE, INPUT_CAPACITANCE),
+            Optional.of(setup));
+    return index(BenchEffects.INPUT_CORNER) < 0
+        ? wired
+        : wired.coupled(
+            new Harness.Coupling(BenchEffects.INPUT_CORNER, BenchEffects.CORNER_AHEAD));
   }
 
   /** Parts across the jack and nothing else. */
@@ -379,12 +449,12 @@ final class JobModel {
 
   /** Another job under the same coil model and knowledge. */
   JobModel imagined(Job other, Map<String, Response> responses) {
-    return new JobModel(other, coil, starts, responses);
+    return new JobModel(other, coil, starts, responses, latitude);
   }
 
   /** The same job under another coil model. */
   JobModel under(CoilModel other) {
-    return new JobModel(job, other, starts, measured);
+    return new JobModel(job, other, starts, measured, latitude);
   }
 
   /** The physical value of a parameter at these coordinates. */

@@ -28,11 +28,13 @@ abstract class Branches {
 
   static Branches of(Element element, ToIntFunction<String> slot) {
     if (element instanceof Element.Resistor r) {
-      return new Conductance(r.from(), r.to(), r.share(), false, r, slot);
+      return new Conductance(r.from(), r.to(), r.share(), r, slot);
     } else if (element instanceof Element.WiperResistor w) {
       return new PotSide(w, slot);
     } else if (element instanceof Element.SeriesDrive d) {
-      return new Conductance(0, d.to(), 1, true, d, slot);
+      return new Drive(d, slot);
+    } else if (element instanceof Element.CoupledInput i) {
+      return new InputBehindCapacitor(i, slot);
     } else if (element instanceof Element.Capacitor c) {
       return new Susceptance(c, slot);
     } else if (element instanceof Element.LossyCapacitor c) {
@@ -73,18 +75,10 @@ abstract class Branches {
 
   private static final class Conductance extends Branches {
     private final double share;
-    private final boolean drive;
 
-    Conductance(
-        int from, int to, double share, boolean drive, Element e, ToIntFunction<String> slot) {
+    Conductance(int from, int to, double share, Element e, ToIntFunction<String> slot) {
       super(from, to, 0, e, slot);
       this.share = share;
-      this.drive = drive;
-    }
-
-    @Override
-    boolean drive() {
-      return drive;
     }
 
     @Override
@@ -93,6 +87,69 @@ abstract class Branches {
       java.util.Arrays.fill(t.re[0], g);
       if (t.sensitivities()) {
         java.util.Arrays.fill(t.dRe[0][0], -g);
+      }
+    }
+  }
+
+  /** The series resistor with its stray capacitance: y = 1/R + j w C. */
+  private static final class Drive extends Branches {
+    Drive(Element.SeriesDrive d, ToIntFunction<String> slot) {
+      super(0, d.to(), 0, d, slot);
+    }
+
+    @Override
+    boolean drive() {
+      return true;
+    }
+
+    @Override
+    void fill(double[] omega, double[] values, BranchTable t) {
+      double g = 1 / values[slots[0]];
+      java.util.Arrays.fill(t.re[0], g);
+      if (t.sensitivities()) {
+        java.util.Arrays.fill(t.dRe[0][0], -g);
+      }
+      if (slots.length > 1) {
+        double c = values[slots[1]];
+        for (int k = 0; k < omega.length; k++) {
+          t.im[0][k] = omega[k] * c;
+        }
+        if (t.sensitivities()) {
+          System.arraycopy(t.im[0], 0, t.dIm[1][0], 0, omega.length);
+        }
+      }
+    }
+  }
+
+  /** With u = 1 / (1 + j x), x = w / wc: y = g (1 - s u), dy / d ln wc = -g s j x u^2. */
+  private static final class InputBehindCapacitor extends Branches {
+    InputBehindCapacitor(Element.CoupledInput input, ToIntFunction<String> slot) {
+      super(0, input.to(), 0, input, slot);
+    }
+
+    @Override
+    void fill(double[] omega, double[] values, BranchTable t) {
+      double g = 1 / values[slots[0]];
+      double corner = 2 * Math.PI * values[slots[1]];
+      double odds = values[slots[2]];
+      double s = odds / (1 + odds);
+      for (int k = 0; k < omega.length; k++) {
+        double x = omega[k] / corner;
+        double norm = 1 / (1 + x * x);
+        double uRe = norm;
+        double uIm = -x * norm;
+        t.re[0][k] = g * (1 - s * uRe);
+        t.im[0][k] = -g * s * uIm;
+        if (t.sensitivities()) {
+          t.dRe[0][0][k] = -t.re[0][k];
+          t.dIm[0][0][k] = -t.im[0][k];
+          double squareRe = uRe * uRe - uIm * uIm;
+          double squareIm = 2 * uRe * uIm;
+          t.dRe[1][0][k] = g * s * x * squareIm;
+          t.dIm[1][0][k] = -g * s * x * squareRe;
+          t.dRe[2][0][k] = -g * s * (1 - s) * uRe;
+          t.dIm[2][0][k] = -g * s * (1 - s) * uIm;
+        }
       }
     }
   }

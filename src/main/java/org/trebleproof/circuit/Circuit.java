@@ -97,6 +97,8 @@ public final class Circuit {
       carriers.add(c.capacitance());
     } else if (element instanceof Element.ResistorCapacitor rc) {
       carriers.add(rc.capacitance());
+    } else if (element instanceof Element.SeriesDrive drive) {
+      drive.across().ifPresent(carriers::add);
     } else if (element instanceof Element.Coil coil) {
       for (Inductance part : coil.winding().inductances()) {
         carriers.add(part.parameters().get(0));

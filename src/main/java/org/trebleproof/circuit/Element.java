@@ -162,6 +162,29 @@ public sealed interface Element {
   }
 
   /**
+   * An input's resistance to ground, part of it behind a coupling capacitor: admittance g (1 - s /
+   * (1 + j f / fc)) with s = o / (1 + o). With all of it behind the capacitor (s = 1) this is a
+   * resistor and a capacitor in series whose corner is fc.
+   *
+   * @param to node
+   * @param resistance parameter 1 / g [ohm]
+   * @param corner parameter fc [Hz]
+   * @param aheadOdds parameter o, the conductance behind the capacitor over that ahead of it
+   */
+  record CoupledInput(int to, String resistance, String corner, String aheadOdds)
+      implements Element {
+    @Override
+    public List<String> parameters() {
+      return List.of(resistance, corner, aheadOdds);
+    }
+
+    @Override
+    public List<Integer> nodes() {
+      return List.of(0, to);
+    }
+  }
+
+  /**
    * A winding with the voltage induced in it.
    *
    * @param from cold end
@@ -255,11 +278,17 @@ public sealed interface Element {
    *
    * @param to node driven
    * @param resistance parameter [ohm]
+   * @param across parameter: stray capacitance from end to end of the resistor [F]; empty for none
    */
-  record SeriesDrive(int to, String resistance) implements Element {
+  record SeriesDrive(int to, String resistance, Optional<String> across) implements Element {
+    /** Without a stray capacitance. */
+    public SeriesDrive(int to, String resistance) {
+      this(to, resistance, Optional.empty());
+    }
+
     @Override
     public List<String> parameters() {
-      return List.of(resistance);
+      return across.map(c -> List.of(resistance, c)).orElseGet(() -> List.of(resistance));
     }
 
     @Override

@@ -41,8 +41,15 @@ public record Harness(List<Branch> branches, Joint joint, Controls master, Outpu
    * @param coil its model
    * @param output induced voltage as a multiple of the first pickup's; negative when it is out of
    *     phase, 0 when nothing is induced in it
+   * @param warmth parameter: by what factor the copper's resistance is higher than stated; empty
+   *     where it is as stated
    */
-  public record Source(String name, CoilModel coil, double output) {
+  public record Source(String name, CoilModel coil, double output, Optional<String> warmth) {
+    /** A coil at the temperature at which its resistance is stated. */
+    public Source(String name, CoilModel coil, double output) {
+      this(name, coil, output, Optional.empty());
+    }
+
     public Source {
       if (!Double.isFinite(output)) {
         throw new IllegalArgumentException("a pickup's output is a number: " + output);
@@ -146,20 +153,38 @@ public record Harness(List<Branch> branches, Joint joint, Controls master, Outpu
   public record TrebleBleed(String capacitor, Optional<String> resistor, boolean inSeries) {}
 
   /**
+   * A source at the jack.
+   *
+   * @param resistor parameter [ohm]
+   * @param stray parameter: capacitance from end to end of the resistor [F]; empty for none
+   */
+  public record Drive(String resistor, Optional<String> stray) {}
+
+  /**
+   * A capacitor ahead of an input's resistance, see {@link Element.CoupledInput}.
+   *
+   * @param corner parameter [Hz]
+   * @param aheadOdds parameter, pure number
+   */
+  public record Coupling(String corner, String aheadOdds) {}
+
+  /**
    * What is plugged in.
    *
    * @param cable parameter [F]
    * @param inputResistance of amplifier or recorder, parameter [ohm]
    * @param inputCapacitance of amplifier or recorder, parameter [F]
    * @param across parts across the jack
-   * @param seriesDrive resistor between an ideal source and the jack, parameter [ohm]
+   * @param seriesDrive between an ideal source and the jack
+   * @param coupling how the input's resistance stands behind a coupling capacitor
    */
   public record Output(
       Optional<String> cable,
       Optional<String> inputResistance,
       Optional<String> inputCapacitance,
       List<GuitarWiring.Clipped> across,
-      Optional<String> seriesDrive) {
+      Optional<Drive> seriesDrive,
+      Optional<Coupling> coupling) {
     public Output {
       across = List.copyOf(across);
     }
@@ -170,7 +195,8 @@ public record Harness(List<Branch> branches, Joint joint, Controls master, Outpu
         Optional<String> inputResistance,
         Optional<String> inputCapacitance,
         List<GuitarWiring.Clipped> across) {
-      this(cable, inputResistance, inputCapacitance, across, Optional.empty());
+      this(
+          cable, inputResistance, inputCapacitance, across, Optional.empty(), Optional.empty());
     }
 
     /** Nothing across the jack. */
@@ -184,6 +210,21 @@ public record Harness(List<Branch> branches, Joint joint, Controls master, Outpu
     /** Nothing plugged in. */
     public static final Output NONE =
         new Output(Optional.empty(), Optional.empty(), Optional.empty());
+  }
+
+  /** The same with the input's resistance behind a coupling capacitor. */
+  public Harness coupled(Coupling coupling) {
+    return new Harness(
+        branches,
+        joint,
+        master,
+        new Output(
+            output.cable(),
+            output.inputResistance(),
+            output.inputCapacitance(),
+            output.across(),
+            output.seriesDrive(),
+            Optional.of(coupling)));
   }
 
   /**

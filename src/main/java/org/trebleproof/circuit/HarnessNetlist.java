@@ -2,6 +2,7 @@ package org.trebleproof.circuit;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.IntUnaryOperator;
 
 /**
@@ -42,7 +43,16 @@ final class HarnessNetlist {
     int jack = controls(harness.master(), GROUND, joint);
     Harness.Output output = harness.output();
     output.cable().ifPresent(c -> elements.add(new Element.Capacitor(GROUND, jack, c)));
-    output.inputResistance().ifPresent(r -> elements.add(new Element.Resistor(GROUND, jack, r)));
+    output
+        .inputResistance()
+        .ifPresent(
+            r ->
+                elements.add(
+                    output
+                        .coupling()
+                        .<Element>map(
+                            c -> new Element.CoupledInput(jack, r, c.corner(), c.aheadOdds()))
+                        .orElseGet(() -> new Element.Resistor(GROUND, jack, r))));
     output.inputCapacitance().ifPresent(c -> elements.add(new Element.Capacitor(GROUND, jack, c)));
     for (GuitarWiring.Clipped part : output.across()) {
       elements.add(
@@ -50,7 +60,9 @@ final class HarnessNetlist {
               ? new Element.Capacitor(GROUND, jack, part.parameter())
               : new Element.Resistor(GROUND, jack, part.parameter()));
     }
-    output.seriesDrive().ifPresent(r -> elements.add(new Element.SeriesDrive(jack, r)));
+    output
+        .seriesDrive()
+        .ifPresent(d -> elements.add(new Element.SeriesDrive(jack, d.resistor(), d.stray())));
     return numbered(jack, first);
   }
 
@@ -65,7 +77,7 @@ final class HarnessNetlist {
       // The model's own numbers: 0 its cold end, 1 its hot end, 2 its inner node.
       IntUnaryOperator place = n -> n == 0 ? from : n == 1 ? hot : inner;
       source.coil().elements(source.name(), 1, 2).stream()
-          .map(e -> placed(e, place, source.output()))
+          .map(e -> warmed(placed(e, place, source.output()), source.warmth()))
           .forEach(elements::add);
       if (branch.coils().size() == 1) {
         junction = inner;
@@ -130,7 +142,12 @@ final class HarnessNetlist {
   private int volume(GuitarWiring.Volume pot, Harness.Controls controls, int cold, int hot) {
     if (pot.wiper() == 1) {
       elements.add(new Element.Resistor(cold, hot, pot.pot()));
-      return hot;
+      if (pot.end().isEmpty()) {
+        return hot;
+      }
+      int wiper = node();
+      elements.add(new Element.Resistor(hot, wiper, pot.end().get()));
+      return wiper;
     }
     int out = node();
     int below = controls.independent() ? hot : out;
@@ -202,7 +219,10 @@ final class HarnessNetlist {
       return new Element.WiperResistor(
           to.applyAsInt(w.from()), to.applyAsInt(w.to()), w.resistance(), w.odds(), w.above());
     } else if (element instanceof Element.SeriesDrive d) {
-      return new Element.SeriesDrive(to.applyAsInt(d.to()), d.resistance());
+      return new Element.SeriesDrive(to.applyAsInt(d.to()), d.resistance(), d.across());
+    } else if (element instanceof Element.CoupledInput i) {
+      return new Element.CoupledInput(
+          to.applyAsInt(i.to()), i.resistance(), i.corner(), i.aheadOdds());
     } else if (element instanceof Element.Capacitor c) {
       return new Element.Capacitor(to.applyAsInt(c.from()), to.applyAsInt(c.to()), c.capacitance());
     } else if (element instanceof Element.LossyCapacitor c) {
@@ -230,6 +250,28 @@ final class HarnessNetlist {
           pair.inducedOdds());
     }
     throw new IllegalStateException("no place in a harness for " + element);
+  }
+
+  /** An element with its copper warmer by a factor. */
+  private static Element warmed(Element element, Optional<String> warmth) {
+    if (warmth.isEmpty()) {
+      return element;
+    }
+    if (element instanceof Element.Coil c) {
+      return warmed(c, warmth.get());
+    }
+    return element instanceof Element.CoupledCoils pair
+        ? new Element.CoupledCoils(
+            warmed(pair.first(), warmth.get()),
+            warmed(pair.second(), warmth.get()),
+            pair.couplingOdds(),
+            pair.common(),
+            pair.inducedOdds())
+        : element;
+  }
+
+  private static Element.Coil warmed(Element.Coil c, String warmth) {
+    return new Element.Coil(c.from(), c.to(), c.winding().warmed(warmth), c.emfShare());
   }
 
   private static Element.Coil placed(Element.Coil c, IntUnaryOperator to, double output) {

@@ -115,6 +115,9 @@ public final class SpiceNetlist {
     } else if (element instanceof Element.SeriesDrive d && probe == Probe.DRIVE_TO_JACK) {
       line("Vdrive drive 0 dc 0 ac 1");
       two("R" + part, "drive", d.to(), value(d.resistance()));
+      d.across().ifPresent(c -> two("C" + part, "drive", d.to(), value(c)));
+    } else if (element instanceof Element.CoupledInput i) {
+      input(i);
     }
   }
 
@@ -149,6 +152,20 @@ public final class SpiceNetlist {
             + farad * Math.cos(angle)
             + "/hertz^"
             + exponent);
+  }
+
+  /** Two resistors in parallel to ground, the second behind the capacitor of the same corner. */
+  private void input(Element.CoupledInput input) {
+    double behind = value(input.aheadOdds()) / (1 + value(input.aheadOdds()));
+    double ohm = value(input.resistance());
+    if (behind < 1) {
+      two("R" + part, input.to(), 0, ohm / (1 - behind));
+    }
+    if (behind > 0) {
+      double farad = behind / (2 * Math.PI * value(input.corner()) * ohm);
+      two("C" + part, input.to(), "i" + part, farad);
+      two("R" + part + "b", "i" + part, 0, ohm / behind);
+    }
   }
 
   private static String difference(int from, int to) {
@@ -215,7 +232,8 @@ public final class SpiceNetlist {
     int last = winding.inductances().size();
     if (winding.resistance().isPresent()) {
       Object next = last == 0 ? coil.to() : "n" + stem + "0";
-      two("R" + stem, at, next, value(winding.resistance().get()));
+      double warmth = winding.warmth().map(this::value).orElse(1.0);
+      two("R" + stem, at, next, value(winding.resistance().get()) * warmth);
       at = next;
     }
     String lossFree = "";

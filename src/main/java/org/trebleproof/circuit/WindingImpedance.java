@@ -29,14 +29,18 @@ final class WindingImpedance {
     boolean sensitivities = dRe.length > 0;
     int own = offset;
     if (winding.resistance().isPresent()) {
-      double r = values[slots[own]];
+      boolean warm = winding.warmth().isPresent();
+      double r = values[slots[own]] * (warm ? values[slots[own + 1]] : 1);
       for (int k = 0; k < omega.length; k++) {
         re[k] += r;
       }
       if (sensitivities) {
         java.util.Arrays.fill(dRe[own], r);
+        if (warm) {
+          java.util.Arrays.fill(dRe[own + 1], r);
+        }
       }
-      own++;
+      own += warm ? 2 : 1;
     }
     double[] part = new double[4];
     for (Inductance inductance : winding.inductances()) {

@@ -72,6 +72,11 @@ public record Parameter(
     return logarithmic ? Math.exp(coordinate) : coordinate * unit;
   }
 
+  /** d value / d coordinate at a coordinate. */
+  public double slope(double coordinate) {
+    return logarithmic ? Math.exp(coordinate) : unit;
+  }
+
   /** The coordinate of a physical value. */
   public double coordinate(double value) {
     return logarithmic ? Math.log(value) : value / unit;

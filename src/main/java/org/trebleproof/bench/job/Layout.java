@@ -185,18 +185,41 @@ public record Layout(
    * @throws Refusal when the parts cannot be wired so, or the wiring is silent
    */
   public Harness harness(Function<String, CoilModel> coils) {
-    return harness(coils, slot -> Optional.empty());
+    return harness(coils, Unknowns.NONE);
+  }
+
+  /** What of a wiring a fit may leave open, as names of parameters. */
+  public interface Unknowns {
+    /** Everything is as it says. */
+    Unknowns NONE = new Unknowns() {};
+
+    /**
+     * A pot's wiper, resistance below it over that above; empty where the place is exact. Pots at
+     * their ends are exact in any case.
+     */
+    default Optional<String> wiper(Slot pot) {
+      return Optional.empty();
+    }
+
+    /** What a volume pot that is full up leaves between lug and wiper [ohm]; empty for nothing. */
+    default Optional<String> end(String pot) {
+      return Optional.empty();
+    }
+
+    /** By what factor a pickup's copper has more resistance than stated; empty for as stated. */
+    default Optional<String> warmth(String pickup) {
+      return Optional.empty();
+    }
   }
 
   /**
-   * The wiring as a harness whose pots' places may be parameters.
+   * The wiring as a harness of which some is open.
    *
    * @param coils model of each pickup by name
-   * @param odds parameter of a pot's wiper, resistance below it over that above; empty where the
-   *     place is exact. Pots at their ends are exact in any case.
+   * @param unknowns what is open
    * @throws Refusal when the parts cannot be wired so, or the wiring is silent
    */
-  public Harness harness(Function<String, CoilModel> coils, Function<Slot, Optional<String>> odds) {
+  public Harness harness(Function<String, CoilModel> coils, Unknowns unknowns) {
     check();
     boolean two = pickups.size() > 1;
     boolean sets = ownControls();
@@ -207,14 +230,15 @@ public record Layout(
           !sets
               ? Harness.Controls.NONE
               : i == 0
-                  ? controls(Slot.VOLUME, Slot.TONE, Slot.TONE_CAPACITOR, true, odds)
+                  ? controls(Slot.VOLUME, Slot.TONE, Slot.TONE_CAPACITOR, true, unknowns)
                   : controls(
                       Slot.SECOND_VOLUME,
                       Slot.SECOND_TONE,
                       Slot.SECOND_TONE_CAPACITOR,
                       false,
-                      odds);
-      branches.add(branch(pickups.get(i), coils, i == 1 && two ? secondOutput : 1, i == 0, own));
+                      unknowns);
+      branches.add(
+          branch(pickups.get(i), coils, unknowns, i == 1 && two ? secondOutput : 1, i == 0, own));
     }
     if (on.size() == 2 && secondOutput < 0 && branches.size() == 2 && identical()) {
       throw new Refusal(
@@ -226,7 +250,7 @@ public record Layout(
         joint,
         sets
             ? Harness.Controls.NONE
-            : controls(Slot.VOLUME, Slot.TONE, Slot.TONE_CAPACITOR, true, odds),
+            : controls(Slot.VOLUME, Slot.TONE, Slot.TONE_CAPACITOR, true, unknowns),
         new Harness.Output(
             part(Slot.CABLE), part(Slot.INPUT), part(Slot.INPUT_CAPACITANCE), across()));
   }
@@ -266,19 +290,22 @@ public record Layout(
   private Harness.Branch branch(
       String pickup,
       Function<String, CoilModel> coils,
+      Unknowns unknowns,
       double output,
       boolean first,
       Harness.Controls own) {
     CoilModel coil = coils.apply(pickup);
+    Optional<String> warmth = unknowns.warmth(pickup);
     if (!first || !tapped) {
       return new Harness.Branch(
-          List.of(new Harness.Source(pickup, coil, output)), Optional.empty(), own);
+          List.of(new Harness.Source(pickup, coil, output, warmth)), Optional.empty(), own);
     }
     Optional<Harness.Tap> tap = Optional.of(new Harness.Tap(part(Slot.TAP_RESISTOR)));
     if (coil.innerNodes() > 0) {
-      return new Harness.Branch(List.of(new Harness.Source(pickup, coil, output)), tap, own);
+      return new Harness.Branch(
+          List.of(new Harness.Source(pickup, coil, output, warmth)), tap, own);
     }
-    Harness.Source half = new Harness.Source(HALF + pickup, coil, output / 2);
+    Harness.Source half = new Harness.Source(HALF + pickup, coil, output / 2, warmth);
     return new Harness.Branch(List.of(half, half), tap, own);
   }
 
@@ -287,11 +314,11 @@ public record Layout(
       Slot tone,
       Slot capacitor,
       boolean extras,
-      Function<Slot, Optional<String>> odds) {
+      Unknowns unknowns) {
     Function<Slot, Optional<String>> open =
         pot -> {
           double share = turned(pot).share();
-          return share > 0 && share < 1 ? odds.apply(pot) : Optional.empty();
+          return share > 0 && share < 1 ? unknowns.wiper(pot) : Optional.empty();
         };
     Optional<Harness.TrebleBleed> bleed =
         extras
@@ -312,7 +339,10 @@ public record Layout(
     return new Harness.Controls(
         cut,
         part(volume)
-            .map(pot -> new GuitarWiring.Volume(pot, turned(volume).share(), open.apply(volume))),
+            .map(
+                pot ->
+                    new GuitarWiring.Volume(
+                        pot, turned(volume).share(), open.apply(volume), unknowns.end(pot))),
         bleed,
         part(tone)
             .map(
