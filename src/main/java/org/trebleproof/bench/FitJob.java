@@ -144,17 +144,7 @@ public final class FitJob {
     }
     return setups.size() == job.setups().size()
         ? job
-        : new Job(
-            job.title(),
-            job.source(),
-            job.fixture(),
-            job.mainsHz(),
-            job.parts(),
-            setups,
-            job.captures(),
-            notes,
-            job.calibration(),
-            job.plans());
+        : job.with(job.fixture(), job.parts(), setups, job.captures(), notes);
   }
 
   private static FitResult refusal(Job job, List<CaptureReading> readings, List<Finding> findings) {
