@@ -9,17 +9,10 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Supplier;
 import org.trebleproof.audio.WholeFile;
-import org.trebleproof.bench.FitJob;
-import org.trebleproof.bench.FitResult;
-import org.trebleproof.bench.FittedParts;
-import org.trebleproof.bench.job.Job;
-import org.trebleproof.bench.job.JobReader;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.PlanReader;
-import org.trebleproof.bench.mod.ChainFile;
 import org.trebleproof.bench.mod.SignalChain;
 import org.trebleproof.bench.mod.TypedCoil;
-import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.MarkedQuantity;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Refusal;
@@ -154,7 +147,7 @@ final class ChainOptions {
 
   /** Another guitar, as its file says. */
   static Guitar readFile(Path source) {
-    SignalChain chain = kept(source);
+    SignalChain chain = FormerFit.chain(source);
     return new Guitar(chain, chain.layout(Optional.empty()));
   }
 
@@ -170,7 +163,7 @@ final class ChainOptions {
         throw new WrongUsage(option + " is for a guitar without a file; leave one of the two out");
       }
     }
-    SignalChain known = kept(source);
+    SignalChain known = FormerFit.chain(source);
     String setup = given.matchedOptionValue("--setup", null);
     SignalChain chain = setup == null ? known : usage(() -> known.at(setup));
     Layout now = chain.layout(Optional.empty());
@@ -179,17 +172,6 @@ final class ChainOptions {
     }
     SignalChain changed = changed(chain, SignalChain.STATED, now, stated).at(SignalChain.STATED);
     return new Guitar(changed, changed.layout(Optional.empty()));
-  }
-
-  private static SignalChain kept(Path source) {
-    if (JobOptions.isSound(source)) {
-      throw new WrongUsage(
-          source.getFileName()
-              + " is a recording: fit it first (trebleproof fit "
-              + source
-              + " --fixture ...) and type its numbers, or give a job that names it.");
-    }
-    return ChainFile.isOne(source) ? ChainFile.read(source) : fitted(source);
   }
 
   /** The wiring that an option names. */
@@ -226,34 +208,6 @@ final class ChainOptions {
     } catch (Refusal e) {
       throw new WrongUsage(e.getMessage());
     }
-  }
-
-  private static SignalChain fitted(Path source) {
-    Job job = JobReader.read(source);
-    List<FittedParts> kept = new ArrayList<>();
-    FitResult result = new FitJob().run(job, kept::add);
-    Optional<String> error =
-        result.findings().stream()
-            .filter(f -> f.severity() == Finding.Severity.ERROR)
-            .map(Finding::text)
-            .findFirst();
-    if (result.refused() || kept.isEmpty() && error.isPresent()) {
-      throw new Refusal(
-          source.getFileName()
-              + " was refused, so nothing can be said: "
-              + error.orElse("see trebleproof fit."));
-    }
-    if (kept.isEmpty()) {
-      throw new Refusal(
-          source.getFileName()
-              + ": its pick strikes do not tell the values of the parts, which this needs: record the"
-              + " same notes "
-              + (job.setups().size() == 1 ? "in a second setup, or " : "")
-              + "once more with 1 nF clipped across the jack, sweep the guitar, or type its numbers.");
-    }
-    return SignalChain.of(
-        kept.get(0),
-        result.findings().stream().filter(f -> f.severity() == Finding.Severity.ERROR).toList());
   }
 
   private static SignalChain typed(ParseResult given, Map<String, String> stated) {

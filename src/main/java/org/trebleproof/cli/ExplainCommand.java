@@ -6,6 +6,7 @@ import java.util.List;
 import org.trebleproof.bench.mod.ChainFile;
 import org.trebleproof.bench.mod.Explainer;
 import org.trebleproof.bench.mod.Explanation;
+import org.trebleproof.report.ExplanationJson;
 import org.trebleproof.report.ExplanationText;
 import org.trebleproof.report.page.ModPage;
 import picocli.CommandLine.Model.CommandSpec;
@@ -66,7 +67,7 @@ final class ExplainCommand implements Subcommand {
     ChainOptions.finish(
         given,
         terminal,
-        () -> ExplanationText.json(explanation),
+        () -> ExplanationJson.text(explanation),
         ExplanationText.lines(explanation, given.hasMatchedOption("--sayings"), terminal.style()));
     return ExitCode.DONE;
   }

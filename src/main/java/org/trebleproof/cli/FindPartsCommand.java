@@ -14,6 +14,7 @@ import org.trebleproof.bench.mod.FoundParts;
 import org.trebleproof.bench.mod.PartsSearch;
 import org.trebleproof.bench.mod.SignalChain;
 import org.trebleproof.bench.mod.Target;
+import org.trebleproof.report.FoundPartsJson;
 import org.trebleproof.report.FoundPartsText;
 import org.trebleproof.report.page.ModPage;
 import picocli.CommandLine.Model.CommandSpec;
@@ -108,7 +109,7 @@ final class FindPartsCommand implements Subcommand {
     ChainOptions.finish(
         given,
         terminal,
-        () -> FoundPartsText.json(found),
+        () -> FoundPartsJson.text(found),
         FoundPartsText.lines(found, terminal.style()));
     return ExitCode.DONE;
   }

@@ -7,6 +7,7 @@ import java.util.Optional;
 import org.trebleproof.bench.mod.ChainFile;
 import org.trebleproof.bench.mod.CoilIdentifier;
 import org.trebleproof.bench.mod.CoilIdentity;
+import org.trebleproof.report.IdentityJson;
 import org.trebleproof.report.IdentityText;
 import org.trebleproof.report.page.ModPage;
 import picocli.CommandLine.Model.CommandSpec;
@@ -90,7 +91,7 @@ final class IdentifyCommand implements Subcommand {
     ChainOptions.finish(
         given,
         terminal,
-        () -> IdentityText.json(identity),
+        () -> IdentityJson.text(identity),
         IdentityText.lines(identity, terminal.style()));
     return ExitCode.DONE;
   }

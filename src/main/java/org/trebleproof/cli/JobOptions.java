@@ -10,13 +10,11 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
 import java.util.function.Function;
-import org.trebleproof.bench.KnownPickup;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.JobOutline;
 import org.trebleproof.bench.job.JobReader;
 import org.trebleproof.bench.job.QuickJob;
-import org.trebleproof.bench.mod.SignalChain;
 import org.trebleproof.fixture.Calibration;
 import org.trebleproof.fixture.CalibrationFile;
 import org.trebleproof.fixture.Fixture;
@@ -154,49 +152,6 @@ final class JobOptions {
         .type(Integer.class)
         .description(description)
         .build();
-  }
-
-  /**
-   * The pickup of a job of strikes as it was fitted before.
-   *
-   * @throws Refusal when the file does not hold it
-   */
-  static Optional<KnownPickup> pickup(ParseResult given, Job job) {
-    Path file = given.matchedOptionValue("--pickup", null);
-    if (file == null) {
-      return Optional.empty();
-    }
-    if (!(job.fixture() instanceof Fixture.Strike)) {
-      throw new WrongUsage(
-          "--pickup is for a job of pick strikes: sweeps see the pickup themselves");
-    }
-    if (file.toAbsolutePath().normalize().equals(job.source().toAbsolutePath().normalize())) {
-      throw new WrongUsage(
-          "--pickup names the job itself, whose strikes would count twice: give the job or guitar"
-              + " in which the pickup was fitted before.");
-    }
-    SignalChain chain = ChainOptions.readFile(file).chain();
-    String wanted = job.setups().values().iterator().next().pickup();
-    String name =
-        chain.coils().containsKey(wanted) || chain.coils().size() != 1
-            ? wanted
-            : chain.coils().keySet().iterator().next();
-    if (!chain.coils().containsKey(name)) {
-      throw new Refusal(
-          file.getFileName()
-              + " has no pickup "
-              + Refusal.quote(wanted)
-              + ", only "
-              + String.join(", ", chain.coils().keySet())
-              + ": give the job's pickup the name it has there.");
-    }
-    return Optional.of(
-        KnownPickup.of(
-            chain.coils().get(name),
-            name,
-            chain.knowledge().names(),
-            chain.knowledge().logMean(),
-            chain.knowledge().logCovariance()));
   }
 
   /** Where the job comes from. */

@@ -36,7 +36,7 @@ final class JobRun {
     check.accept(job);
     outputs.check(JobOptions.inputs(job));
     FitResult result =
-        new FitJob(advising || outputs.wantsPage(), JobOptions.pickup(given, job)).run(job);
+        new FitJob(advising || outputs.wantsPage(), FormerFit.pickup(given, job)).run(job);
     outputs.write(result, terminal);
     return new JobRun(result, outputs, terminal);
   }

@@ -25,6 +25,7 @@ import org.trebleproof.bench.mod.Predictor;
 import org.trebleproof.bench.mod.Rendering;
 import org.trebleproof.bench.mod.SignalChain;
 import org.trebleproof.quantity.Refusal;
+import org.trebleproof.report.ListeningJson;
 import org.trebleproof.report.ListeningText;
 import org.trebleproof.report.PredictionText;
 import org.trebleproof.report.page.ModPage;
@@ -153,7 +154,7 @@ final class ListenCommand implements Subcommand {
     if (trials == null) {
       writePage(given, planned.chain(), change, sounds, Optional.empty());
       ChainOptions.finish(
-          given, terminal, () -> ListeningText.json(change, sounds, Optional.empty()), lines);
+          given, terminal, () -> ListeningJson.text(change, sounds, Optional.empty()), lines);
       return ExitCode.DONE;
     }
     lines.forEach(terminal::complain);
@@ -170,7 +171,7 @@ final class ListenCommand implements Subcommand {
     ChainOptions.finish(
         given,
         terminal,
-        () -> ListeningText.json(change, sounds, Optional.of(score)),
+        () -> ListeningJson.text(change, sounds, Optional.of(score)),
         List.of(ListeningText.score(score)));
     return ExitCode.DONE;
   }

@@ -7,6 +7,7 @@ import org.trebleproof.bench.job.PlanReader;
 import org.trebleproof.bench.mod.ChainFile;
 import org.trebleproof.bench.mod.Prediction;
 import org.trebleproof.bench.mod.Predictor;
+import org.trebleproof.report.PredictionJson;
 import org.trebleproof.report.PredictionText;
 import org.trebleproof.report.page.ModPage;
 import picocli.CommandLine.Model.CommandSpec;
@@ -85,7 +86,7 @@ final class PredictCommand implements Subcommand {
     ChainOptions.finish(
         given,
         terminal,
-        () -> PredictionText.json(prediction),
+        () -> PredictionJson.text(prediction),
         PredictionText.lines(prediction, terminal.style()));
     return ExitCode.DONE;
   }

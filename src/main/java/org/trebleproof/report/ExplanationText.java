@@ -2,11 +2,10 @@ package org.trebleproof.report;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.trebleproof.bench.mod.Audibility;
 import org.trebleproof.bench.mod.Explanation;
 import org.trebleproof.quantity.EstimateText;
 
-/** An explanation for a terminal and for another program. */
+/** An explanation for a terminal. */
 public final class ExplanationText {
   private static final int WIDTH = 98;
   private static final int LABEL = 62;
@@ -132,61 +131,5 @@ public final class ExplanationText {
 
   private static String padded(String text) {
     return text.length() >= LABEL ? text + " " : text + " ".repeat(LABEL - text.length());
-  }
-
-  /** The whole explanation for another program. */
-  public static String json(Explanation e) {
-    return JsonTree.text(
-        JsonTree.object(
-            "trebleproof",
-            1,
-            "title",
-            e.title(),
-            "verdict",
-            String.join(" ", headline(e)),
-            "lowHz",
-            e.lowHz(),
-            "highHz",
-            e.highHz(),
-            "loss",
-            JsonTree.of(e.loss()),
-            "shares",
-            e.shares().stream()
-                .map(s -> JsonTree.object("cause", s.cause(), "loss", JsonTree.of(s.loss())))
-                .toList(),
-            "remedies",
-            e.remedies().stream()
-                .map(
-                    r ->
-                        JsonTree.object(
-                            "change",
-                            r.change(),
-                            "gain",
-                            JsonTree.of(r.gain()),
-                            "largest",
-                            JsonTree.of(r.largest()),
-                            "largestHz",
-                            r.most().centreHz(),
-                            "heard",
-                            r.audible().words(),
-                            "audible",
-                            r.audible() != Audibility.Grade.INAUDIBLE))
-                .toList(),
-            "sayings",
-            e.sayings().stream()
-                .map(
-                    s ->
-                        JsonTree.object(
-                            "saying",
-                            s.saying(),
-                            "source",
-                            "common practice, no source",
-                            "holds",
-                            s.holds(),
-                            "answer",
-                            s.answer()))
-                .toList(),
-            "findings",
-            JsonTree.of(e.findings())));
   }
 }

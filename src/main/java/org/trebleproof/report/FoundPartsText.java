@@ -1,14 +1,12 @@
 package org.trebleproof.report;
 
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import org.trebleproof.bench.mod.FoundParts;
 import org.trebleproof.quantity.EstimateText;
 
-/** Found parts for a terminal and for another program. */
+/** Found parts for a terminal. */
 public final class FoundPartsText {
   private static final int WIDTH = 98;
   private static final int LABEL = 62;
@@ -92,46 +90,5 @@ public final class FoundPartsText {
 
   private static String padded(String text) {
     return text.length() >= LABEL ? text + " " : text + " ".repeat(LABEL - text.length());
-  }
-
-  /** All of it for another program. */
-  public static String json(FoundParts found) {
-    return JsonTree.text(
-        JsonTree.object(
-            "trebleproof",
-            1,
-            "title",
-            found.title(),
-            "verdict",
-            headline(found),
-            "target",
-            found.target(),
-            "tried",
-            found.tried(),
-            "options",
-            found.options().stream()
-                .map(
-                    o -> {
-                      Map<String, Object> parts = new LinkedHashMap<>();
-                      o.parts().forEach((slot, value) -> parts.put(slot.key(), value));
-                      return JsonTree.object(
-                          "parts",
-                          parts,
-                          "changes",
-                          o.changes(),
-                          "wiring",
-                          o.wiring(),
-                          "distance",
-                          o.distance(),
-                          "nineInTenWithin",
-                          o.unlucky(),
-                          "resonance",
-                          o.resonance().map(JsonTree::of),
-                          "peak",
-                          o.peak().map(JsonTree::of));
-                    })
-                .toList(),
-            "findings",
-            JsonTree.of(found.findings())));
   }
 }

@@ -3,7 +3,6 @@ package org.trebleproof.report;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import org.trebleproof.bench.mod.Audibility;
 import org.trebleproof.bench.mod.CoilIdentity;
 import org.trebleproof.quantity.Estimate;
@@ -11,7 +10,7 @@ import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Unit;
 
-/** What a coil probably is, for a terminal and for another program. */
+/** What a coil probably is, for a terminal. */
 public final class IdentityText {
   private static final int WIDTH = 98;
   private static final double SUSPECT = 0.5;
@@ -68,7 +67,8 @@ public final class IdentityText {
         twoFigures(b.turns().high()));
   }
 
-  private static String twoFigures(double turns) {
+  /** A number of turns to the two figures that are known of it. */
+  public static String twoFigures(double turns) {
     double step = Math.pow(10, Math.floor(Math.log10(turns)) - 1);
     return String.format(Locale.ROOT, "%.0f", Math.round(turns / step) * step);
   }
@@ -107,80 +107,5 @@ public final class IdentityText {
             new Estimate(most.change(), most.low(), most.high(), Unit.DECIBEL, Known.DERIVED)),
         PredictionText.frequency(most.centreHz()),
         m.audibility().verdict().words());
-  }
-
-  /** All of it for another program. */
-  public static String json(CoilIdentity c) {
-    Map<String, Object> tree =
-        JsonTree.object(
-            "trebleproof",
-            1,
-            "title",
-            c.title(),
-            "verdict",
-            headline(c),
-            "inductance",
-            JsonTree.of(c.inductance()),
-            "resistanceAt20C",
-            JsonTree.of(c.resistance()),
-            "capacitance",
-            JsonTree.of(c.capacitance()),
-            "families",
-            c.families().stream()
-                .map(
-                    l ->
-                        JsonTree.object(
-                            "family", l.family().words(), "probability", l.probability()))
-                .toList(),
-            "windings",
-            c.windings().stream()
-                .map(
-                    b ->
-                        JsonTree.object(
-                            "awg",
-                            b.gauge().number(),
-                            "diameterMillimetre",
-                            b.gauge().diameter(),
-                            "turns",
-                            rounded(b.turns())))
-                .toList(),
-            "shortedTurnsProbability",
-            c.shortedTurns(),
-            "coveredProbability",
-            c.covered(),
-            "facts",
-            c.facts(),
-            "match",
-            c.match()
-                .map(
-                    m ->
-                        JsonTree.object(
-                            "other",
-                            m.other(),
-                            "inductanceRatio",
-                            JsonTree.of(m.inductance()),
-                            "resistanceRatio",
-                            JsonTree.of(m.resistance()),
-                            "mostChangeDecibel",
-                            m.audibility().loudest().change(),
-                            "low",
-                            m.audibility().loudest().low(),
-                            "high",
-                            m.audibility().loudest().high(),
-                            "heard",
-                            m.audibility().verdict().words())),
-            "findings",
-            JsonTree.of(c.findings()));
-    return JsonTree.text(tree);
-  }
-
-  private static Map<String, Object> rounded(Estimate turns) {
-    return JsonTree.object(
-        "value",
-        Double.parseDouble(twoFigures(turns.value())),
-        "low",
-        Double.parseDouble(twoFigures(turns.low())),
-        "high",
-        Double.parseDouble(twoFigures(turns.high())));
   }
 }

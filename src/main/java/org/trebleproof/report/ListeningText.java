@@ -3,12 +3,11 @@ package org.trebleproof.report;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Optional;
 import org.trebleproof.bench.mod.BlindTest;
 import org.trebleproof.bench.mod.Rendering;
 
-/** What was rendered and heard, for a terminal and for another program. */
+/** What was rendered and heard, for a terminal. */
 public final class ListeningText {
   private static final int WIDTH = 98;
   private static final double SIGNIFICANT = 0.05;
@@ -73,31 +72,5 @@ public final class ListeningText {
         score.trials(),
         100 * score.chance(),
         score.chance() <= SIGNIFICANT ? "you hear it" : "this test does not show that you hear it");
-  }
-
-  /**
-   * All of it for another program.
-   *
-   * @param change what the change does, in a sentence
-   */
-  public static String json(String change, Rendering r, Optional<BlindTest.Score> score) {
-    Map<String, Object> tree =
-        JsonTree.object(
-            "trebleproof",
-            1,
-            "verdict",
-            change + " " + verdict(r, score),
-            "loudnessBefore",
-            r.loudnessBefore(),
-            "loudnessAfter",
-            r.loudnessAfter(),
-            "matched",
-            r.matched(),
-            "synthetic",
-            r.synthetic(),
-            "blindTest",
-            score.map(
-                s -> JsonTree.object("right", s.right(), "trials", s.trials(), "p", s.chance())));
-    return JsonTree.text(tree);
   }
 }

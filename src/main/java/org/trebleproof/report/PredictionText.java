@@ -3,7 +3,6 @@ package org.trebleproof.report;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Optional;
 import org.trebleproof.bench.mod.Audibility;
 import org.trebleproof.bench.mod.Prediction;
@@ -11,7 +10,7 @@ import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Finding;
 
-/** A prediction for a terminal and for another program. */
+/** A prediction for a terminal. */
 public final class PredictionText {
   private static final int WIDTH = 98;
 
@@ -228,91 +227,5 @@ public final class PredictionText {
 
   private static String padded(String text, int width) {
     return text.length() >= width ? text + " " : text + " ".repeat(width - text.length());
-  }
-
-  /** The whole prediction for another program. */
-  public static String json(Prediction p) {
-    Map<String, Object> tree =
-        JsonTree.object(
-            "trebleproof",
-            1,
-            "title",
-            p.title(),
-            "verdict",
-            headline(p),
-            "changes",
-            p.changes(),
-            "draws",
-            p.draws(),
-            "resonance",
-            JsonTree.object(
-                "now", p.resonances().hzNow().map(JsonTree::of),
-                "then", p.resonances().hzThen().map(JsonTree::of),
-                "shift", p.resonances().shift().map(JsonTree::of)),
-            "peak",
-            JsonTree.object(
-                "now", p.resonances().peakNow().map(JsonTree::of),
-                "then", p.resonances().peakThen().map(JsonTree::of),
-                "change", p.resonances().peakChange().map(JsonTree::of)),
-            "levels",
-            p.levels().stream()
-                .map(
-                    at ->
-                        JsonTree.object(
-                            "hz",
-                            at.hz(),
-                            "now",
-                            JsonTree.of(at.now()),
-                            "then",
-                            JsonTree.of(at.then()),
-                            "change",
-                            JsonTree.of(at.change())))
-                .toList(),
-            "audibility",
-            JsonTree.object(
-                "verdict",
-                p.audibility().verdict().words(),
-                "sure",
-                p.sure(),
-                "justNoticeableDecibel",
-                Audibility.JUST_NOTICEABLE,
-                "resonanceShiftHz",
-                p.audibility().shiftHz(),
-                "leastAudibleShiftHz",
-                p.audibility().leastShiftHz(),
-                "thirdOctaves",
-                p.audibility().bands().stream()
-                    .map(
-                        b ->
-                            JsonTree.object(
-                                "hz",
-                                b.centreHz(),
-                                "change",
-                                b.change(),
-                                "low",
-                                b.low(),
-                                "high",
-                                b.high(),
-                                "heard",
-                                b.grade().words()))
-                    .toList()),
-            "hz",
-            p.hz(),
-            "now",
-            curve(p.now()),
-            "then",
-            curve(p.then()),
-            "change",
-            curve(p.change()),
-            "worstCase",
-            JsonTree.object(
-                "parts", p.worst().parts(), "low", p.worst().low(), "high", p.worst().high()),
-            "findings",
-            JsonTree.of(p.findings()));
-    return JsonTree.text(tree);
-  }
-
-  private static Map<String, Object> curve(Prediction.Curve curve) {
-    return JsonTree.object("dB", curve.decibel(), "low", curve.low(), "high", curve.high());
   }
 }

@@ -56,29 +56,29 @@ class ModSchemaTest {
       Layout then = both.layouts().get("then");
       schema.checkAs(
           "predict",
-          mapper.readTree(PredictionText.json(new Predictor(both, now, then, 200).predict())));
+          mapper.readTree(PredictionJson.text(new Predictor(both, now, then, 200).predict())));
       Rendering sounds = Rendering.of(both, now, then, Optional.empty(), true);
       schema.checkAs(
-          "listen", mapper.readTree(ListeningText.json("Changed.", sounds, Optional.empty())));
+          "listen", mapper.readTree(ListeningJson.text("Changed.", sounds, Optional.empty())));
       schema.checkAs(
           "listen",
           mapper.readTree(
-              ListeningText.json(
+              ListeningJson.text(
                   "Changed.", sounds, Optional.of(new BlindTest.Score(9, 10, 0.010742)))));
     }
     schema.checkAs(
         "explain",
-        mapper.readTree(ExplanationText.json(new Explainer(chain, now, 2000, 5000).explain())));
+        mapper.readTree(ExplanationJson.text(new Explainer(chain, now, 2000, 5000).explain())));
     schema.checkAs(
         "findParts",
         mapper.readTree(
-            FoundPartsText.json(
+            FoundPartsJson.text(
                 new PartsSearch(chain, now, new Target.Peak(3000, Optional.empty()), 1).find())));
     for (Optional<String> other : List.of(Optional.of("neck"), Optional.<String>empty())) {
       schema.checkAs(
           "identify",
           mapper.readTree(
-              IdentityText.json(
+              IdentityJson.text(
                   new CoilIdentifier(chain, "bridge", 20, Optional.empty()).identify(other))));
     }
   }
