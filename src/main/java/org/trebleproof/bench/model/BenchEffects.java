@@ -1,0 +1,156 @@
+package org.trebleproof.bench.model;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.trebleproof.fit.Parameter;
+import org.trebleproof.fixture.Fixture;
+import org.trebleproof.quantity.Estimate;
+
+/**
+ * What stands between a circuit and its recording on every real bench, as unknowns with what is
+ * known of them beforehand: gains, delays, the coupling capacitors of the recorder's inputs, stray
+ * capacitance across the series resistor, the exciter's field, leaks between channels. They are in
+ * the model of every sweep, so that no coil has to answer for them.
+ */
+final class BenchEffects {
+
+  static final String SERIES_RESISTOR = "#series resistor";
+  static final String SERIES_STRAY = "#series stray";
+  static final String CHANNEL_RATIO = "#channel ratio";
+  static final String DELAY = "#delay";
+  static final String INPUT_CORNER = "#input corner";
+  static final String CORNER_RATIO = "#corner ratio";
+  static final String CORNER_AHEAD = "#corner ahead";
+  static final String BUFFER_CORNER = "#buffer corner";
+  static final String BUFFER_RATIO = "#buffer ratio";
+  static final String FIELD_SHARE = "#field share";
+  static final String FIELD_TIME = "#field time";
+  static final String FIELD_CHANGE = "#field change ";
+  static final String FIELD_DELAY = "#field time change ";
+  static final String LEAK = "#leak";
+  static final String LEAK_RISE = "#leak rise";
+  static final String WARMTH = "#warmth ";
+  static final String END = "#end ";
+
+  /** Without a loopback: gain within 2 %, delay within 2 us, as 95 % intervals. */
+  private static final double UNKNOWN_RATIO = 0.02;
+
+  private static final double UNKNOWN_DELAY = 2e-6;
+
+  /**
+   * Audio interfaces state -0.1 to -1 dB at 20 Hz (common habit of data sheets), which is a corner
+   * of 3 to 10 Hz; many have less. Middle [Hz] and spread of its logarithm.
+   */
+  private static final double CORNER = 1.0;
+
+  private static final double CORNER_SPREAD = 1.5;
+
+  /** A second corner, behind the input's buffer; common practice, no source. */
+  private static final double BUFFER = 0.3;
+
+  private static final double BUFFER_SPREAD = 1.3;
+
+  /** Electrolytic and film capacitors of one make agree within 10 %; common practice, no source. */
+  private static final double CORNERS_APART = 0.1 / Estimate.NORMAL_95;
+
+  /** Whether the capacitor is ahead of the input's resistance or behind it is open. */
+  private static final double EITHER_WAY = 2.5;
+
+  /**
+   * From end to end of a resistor with leads: 0.2 to 0.5 pF; common practice, no source. Middle [F]
+   * and spread of its logarithm.
+   */
+  private static final double STRAY = 0.12e-12;
+
+  private static final double STRAY_SPREAD = 1.0;
+
+  /** Metal between exciter and coil takes at most some tens of per cent of the field. */
+  private static final double FIELD_SHARE_SD = 0.1;
+
+  /** How differently an exciter that was moved sees that metal: half as much or twice. */
+  private static final double FIELD_MOVED = 0.35;
+
+  private static final double FIELD_TIME_MOVED = 0.15;
+
+  /** Where there is a leak at all, it is of the order of -66 dB. */
+  private static final double LEAK_SD = 5e-4;
+
+  /** A room changes by some kelvin between two visits: standard deviation [K]. */
+  private static final double ROOM = 2.5;
+
+  /** Resistance of annealed copper by temperature at 20 C [1/K]: IEC 60028. */
+  static final double COPPER = 0.00393;
+
+  /**
+   * What is left between lug and wiper at full up: up to 1 % of the track (common habit of data
+   * sheets), mostly far less. Middle [ohm] and spread of its logarithm.
+   */
+  private static final double END_RESISTANCE = 15;
+
+  private static final double END_SPREAD = 1.5;
+
+  private BenchEffects() {}
+
+  /** The unknowns of a fixture that all its captures share. */
+  static List<Parameter> shared(Fixture fixture, boolean leaking) {
+    List<Parameter> all = new ArrayList<>();
+    if (fixture instanceof Fixture.Strike) {
+      return all;
+    }
+    Optional<Fixture.ChannelMatch> channels = channels(fixture);
+    double centre = channels.map(Fixture.ChannelMatch::delay).orElse(0.0);
+    double half = channels.map(Fixture.ChannelMatch::delayHalfWidth).orElse(UNKNOWN_DELAY);
+    all.add(Parameter.signed(DELAY, centre, centre, Math.max(half, 1e-12) / Estimate.NORMAL_95));
+    all.add(Parameter.positive(INPUT_CORNER, CORNER, CORNER, CORNER_SPREAD));
+    all.add(Parameter.positive(CORNER_AHEAD, 1, 1, EITHER_WAY));
+    all.add(Parameter.positive(BUFFER_CORNER, BUFFER, BUFFER, BUFFER_SPREAD));
+    if (fixture.played().isEmpty()) {
+      all.add(Parameter.positive(CORNER_RATIO, 1, 1, CORNERS_APART));
+      all.add(Parameter.positive(BUFFER_RATIO, 1, 1, CORNERS_APART));
+    }
+    if (leaking) {
+      all.add(Parameter.signed(LEAK, 0, 0, LEAK_SD));
+      all.add(Parameter.signed(LEAK_RISE, 0, 0, LEAK_SD));
+    }
+    if (fixture instanceof Fixture.Series series) {
+      all.add(
+          Parameter.positive(
+              SERIES_RESISTOR,
+              series.seriesResistance().value(),
+              series.seriesResistance().value(),
+              series.seriesResistance().logSd()));
+      all.add(Parameter.positive(SERIES_STRAY, STRAY, STRAY, STRAY_SPREAD));
+      double ratio = channels.map(c -> c.ratio().value()).orElse(1.0);
+      double sd = channels.map(c -> c.ratio().logSd()).orElse(UNKNOWN_RATIO / Estimate.NORMAL_95);
+      all.add(Parameter.positive(CHANNEL_RATIO, ratio, ratio, sd));
+    } else {
+      all.add(Parameter.signed(FIELD_SHARE, 0, 0, FIELD_SHARE_SD));
+      all.add(Parameter.positive(FIELD_TIME, 5e-6, 5e-6, 0.6));
+    }
+    return all;
+  }
+
+  /** What moving the exciter does to its field. */
+  static List<Parameter> moved(String setup) {
+    return List.of(
+        Parameter.positive(FIELD_CHANGE + setup, 1, 1, FIELD_MOVED),
+        Parameter.positive(FIELD_DELAY + setup, 1, 1, FIELD_TIME_MOVED));
+  }
+
+  /** By what factor a setup's copper has more resistance than that of the first setup. */
+  static Parameter warmth(String setup) {
+    return Parameter.positive(WARMTH + setup, 1, 1, COPPER * ROOM);
+  }
+
+  /** What a volume pot leaves between lug and wiper at full up. */
+  static Parameter end(String pot) {
+    return Parameter.positive(END + pot, END_RESISTANCE, END_RESISTANCE, END_SPREAD);
+  }
+
+  static Optional<Fixture.ChannelMatch> channels(Fixture fixture) {
+    return fixture instanceof Fixture.Series s
+        ? s.channels()
+        : fixture instanceof Fixture.Exciter e ? e.channels() : Optional.empty();
+  }
+}

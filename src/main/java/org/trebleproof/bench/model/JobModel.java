@@ -1,0 +1,548 @@
+package org.trebleproof.bench.model;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.trebleproof.bench.job.CaptureEntry;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.Layout;
+import org.trebleproof.bench.job.Part;
+import org.trebleproof.bench.job.Setup;
+import org.trebleproof.bench.job.Slot;
+import org.trebleproof.circuit.Circuit;
+import org.trebleproof.circuit.CoilModel;
+import org.trebleproof.circuit.CoilParameter;
+import org.trebleproof.circuit.GuitarWiring;
+import org.trebleproof.circuit.Harness;
+import org.trebleproof.circuit.Probe;
+import org.trebleproof.fit.Parameter;
+import org.trebleproof.fit.ResidualModel;
+import org.trebleproof.fixture.Fixture;
+import org.trebleproof.fixture.PathFactor;
+import org.trebleproof.fixture.SweepObservation;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Response;
+
+/**
+ * A job as a fit sees it: one coordinate per physical part, per coil parameter and per nuisance of
+ * the fixture, and one observation per capture. A part that appears in two setups is one
+ * coordinate.
+ */
+public final class JobModel {
+
+  /** Names of the fixture's own unknowns; a job's parts cannot begin with this sign. */
+  public static final String SERIES_RESISTOR = BenchEffects.SERIES_RESISTOR;
+
+  public static final String INPUT_RESISTANCE = Layout.RECORDER_RESISTANCE;
+  public static final String INPUT_CAPACITANCE = Layout.RECORDER_CAPACITANCE;
+  public static final String CHANNEL_RATIO = BenchEffects.CHANNEL_RATIO;
+  public static final String DELAY = BenchEffects.DELAY;
+  static final String COIL_GAIN = "#coil gain ";
+  public static final String PLACEMENT = "#placement ";
+
+  /** Captures that share an exciter position agree this well, as a 95 % interval. */
+  private static final double PLACEMENT_TOLERANCE = 0.003;
+
+  /**
+   * A knob is set by eye to within this share of its travel, as a 95 % interval; common practice,
+   * no source.
+   */
+  private static final double BY_EYE = 0.05;
+
+  static final String WIPER = "#wiper ";
+
+  private final Job job;
+  private final CoilModel coil;
+  private final Map<String, CoilStart> starts;
+  private final Map<String, Response> measured;
+  private final List<Parameter> parameters = new ArrayList<>();
+  private final Latitude latitude;
+  private final Map<String, Integer> indices = new LinkedHashMap<>();
+  private final Map<String, SweepObservation> observations = new LinkedHashMap<>();
+  private final List<DirectCurrentReading> readings = new ArrayList<>();
+  private final Map<String, int[]> gains = new LinkedHashMap<>();
+
+  /** Everything as the job states it; arguments as below. */
+  public JobModel(
+      Job job, CoilModel coil, Map<String, CoilStart> starts, Map<String, Response> measured) {
+    this(job, coil, starts, measured, Latitude.NONE);
+  }
+
+  /**
+   * @param job the job
+   * @param coil model of every pickup in it
+   * @param starts rough coil values by pickup name
+   * @param measured responses by capture id, polarity corrected
+   * @param latitude what is allowed beyond what the job states
+   */
+  public JobModel(
+      Job job,
+      CoilModel coil,
+      Map<String, CoilStart> starts,
+      Map<String, Response> measured,
+      Latitude latitude) {
+    this.latitude = latitude;
+    this.job = job;
+    this.starts = starts;
+    this.measured = Map.copyOf(measured);
+    this.coil = coil;
+    for (Part part : job.parts().values()) {
+      if (part.kind() == Part.Kind.PICKUP) {
+        CoilStart start = starts.get(part.name());
+        if (start != null) {
+          for (CoilParameter p : coil.parameters()) {
+            add(CoilKnowledge.prior(part.name(), p, coil, start));
+          }
+          if (coil.innerNodes() > 0 && part.marking().isPresent()) {
+            readings.add(
+                new DirectCurrentReading(
+                    resistances(part.name()), -1, -1, -1, part.marking().orElseThrow()));
+          }
+        } else if (part.known() && secondSomewhere(part.name())) {
+          for (CoilParameter p : StatedCoil.model(part).parameters()) {
+            add(StatedCoil.prior(part, p));
+          }
+        }
+      } else if (used(part.name())) {
+        part.marking()
+            .ifPresent(
+                m ->
+                    add(
+                        stepped(
+                            part,
+                            Parameter.positive(part.name(), m.value(), m.value(), m.logSd()))));
+      }
+    }
+    job.setups().values().forEach(this::addWipers);
+    Fixture fixture = job.fixture();
+    Fixture.InputLoad input = fixture.input();
+    add(
+        Parameter.positive(
+                INPUT_RESISTANCE,
+                input.resistance().value(),
+                input.resistance().value(),
+                input.resistance().logSd())
+            .alongReciprocal());
+    add(
+        Parameter.positive(
+                INPUT_CAPACITANCE,
+                input.capacitance().value(),
+                input.capacitance().value(),
+                input.capacitance().logSd())
+            .alongValue());
+    BenchEffects.shared(fixture, latitude.leaking()).forEach(this::add);
+    if (!(fixture instanceof Fixture.Strike)) {
+      job.setups().values().forEach(this::addOfSetup);
+    }
+    for (CaptureEntry capture : job.captures()) {
+      Response response = measured.get(capture.id());
+      if (response != null) {
+        observe(capture, response, starts);
+      }
+    }
+    for (Setup setup : job.setups().values()) {
+      setup
+          .dcResistance()
+          .filter(reading -> starts.containsKey(setup.pickup()))
+          .ifPresent(
+              reading ->
+                  readings.add(
+                      new DirectCurrentReading(
+                          resistances(setup.pickup()),
+                          index(BenchEffects.WARMTH + setup.name()),
+                          setup.volume().map(v -> index(v.part())).orElse(-1),
+                          setup.volume().map(v -> index(BenchEffects.END + v.part())).orElse(-1),
+                          reading)));
+    }
+  }
+
+  /** What may differ from setup to setup: the copper's temperature, the exciter's place. */
+  private void addOfSetup(Setup setup) {
+    String first =
+        job.setups().values().stream()
+            .filter(s -> s.pickup().equals(setup.pickup()))
+            .map(Setup::name)
+            .findFirst()
+            .orElseThrow();
+    boolean further = !first.equals(setup.name());
+    if (further && starts.containsKey(setup.pickup())) {
+      add(BenchEffects.warmth(setup.name()));
+    }
+    if (further && job.fixture() instanceof Fixture.Exciter exciter && !exciter.coilFixed()) {
+      BenchEffects.moved(setup.name()).forEach(this::add);
+    }
+    Layout layout = Layout.of(setup);
+    for (Slot pot : List.of(Slot.VOLUME, Slot.SECOND_VOLUME)) {
+      layout
+          .part(pot)
+          .filter(part -> layout.turned(pot).share() == 1 && index(BenchEffects.END + part) < 0)
+          .ifPresent(part -> add(BenchEffects.end(part)));
+    }
+  }
+
+  private boolean used(String part) {
+    return job.captures().stream().anyMatch(c -> c.across().contains(part))
+        || job.setups().values().stream()
+            .anyMatch(
+                s ->
+                    s.volume().filter(v -> v.part().equals(part)).isPresent()
+                        || s.tone().filter(t -> t.part().equals(part)).isPresent()
+                        || s.toneCapacitor().filter(part::equals).isPresent()
+                        || s.cable().filter(part::equals).isPresent()
+                        || s.extras().parts().containsValue(part));
+  }
+
+  private boolean secondSomewhere(String pickup) {
+    return job.setups().values().stream()
+        .anyMatch(s -> s.extras().secondPickup().filter(pickup::equals).isPresent());
+  }
+
+  /** The model of a pickup: of those that were swept the one in question, else what is stated. */
+  CoilModel coil(String pickup) {
+    return starts.containsKey(pickup) ? coil : StatedCoil.model(job.parts().get(pickup));
+  }
+
+  /** Where the pots of a setup stand is known as well as a knob is read. */
+  private void addWipers(Setup setup) {
+    Layout layout = Layout.of(setup);
+    for (Slot pot : Slot.values()) {
+      double share = pot.turns() && layout.part(pot).isPresent() ? layout.turned(pot).share() : 1;
+      String name = wiper(layout, pot);
+      if (share > 0 && share < 1 && index(name) < 0) {
+        Layout.Turned at = layout.turned(pot);
+        double low = logOdds(at, -BY_EYE);
+        double high = logOdds(at, BY_EYE);
+        double odds = share / (1 - share);
+        add(Parameter.positive(name, odds, odds, (high - low) / 2 / Estimate.NORMAL_95));
+      }
+    }
+  }
+
+  private static double logOdds(Layout.Turned at, double further) {
+    double rotation = Math.max(0.005, Math.min(0.995, at.rotation() + further));
+    double share = new Layout.Turned(rotation, at.centreRatio()).share();
+    return Math.log(share / (1 - share));
+  }
+
+  /** One pot at one place is one parameter, in whatever setup. */
+  private static String wiper(Layout layout, Slot pot) {
+    return WIPER + layout.part(pot).orElse("") + " " + layout.turned(pot).rotation();
+  }
+
+  private void observe(CaptureEntry capture, Response response, Map<String, CoilStart> starts) {
+    Setup setup = job.setups().get(capture.setup());
+    boolean series = job.fixture() instanceof Fixture.Series;
+    int[] logGains =
+        series ? new int[] {index(CHANNEL_RATIO)} : exciterGains(capture, response, starts);
+    gains.put(capture.id(), logGains);
+    Circuit circuit = captureCircuit(capture);
+    observations.put(
+        capture.id(),
+        new SweepObservation(
+            response,
+            circuit,
+            series ? Probe.DRIVE_TO_JACK : Probe.EMF_TO_JACK,
+            slots(circuit),
+            path(setup, logGains)));
+  }
+
+  private SweepObservation.Path path(Setup setup, int[] logGains) {
+    List<PathFactor> factors = new ArrayList<>();
+    for (int gain : logGains) {
+      factors.add(
+          parameters.get(gain).logarithmic()
+              ? new PathFactor.Gain(gain)
+              : new PathFactor.Deviation(gain));
+    }
+    factors.add(new PathFactor.Delay(index(DELAY)));
+    if (job.fixture().played().isPresent()) {
+      factors.add(new PathFactor.Corner(index(BenchEffects.INPUT_CORNER)));
+      factors.add(new PathFactor.Corner(index(BenchEffects.BUFFER_CORNER)));
+    } else {
+      factors.add(
+          new PathFactor.CornerRatio(
+              index(BenchEffects.INPUT_CORNER), index(BenchEffects.CORNER_RATIO)));
+      factors.add(
+          new PathFactor.CornerRatio(
+              index(BenchEffects.BUFFER_CORNER), index(BenchEffects.BUFFER_RATIO)));
+    }
+    if (job.fixture() instanceof Fixture.Exciter) {
+      factors.add(new PathFactor.InducedRise());
+      factors.add(
+          new PathFactor.FieldShelf(
+              present(BenchEffects.FIELD_SHARE, BenchEffects.FIELD_CHANGE + setup.name()),
+              present(BenchEffects.FIELD_TIME, BenchEffects.FIELD_DELAY + setup.name())));
+    }
+    return new SweepObservation.Path(
+        factors, present(BenchEffects.LEAK, BenchEffects.LEAK_RISE));
+  }
+
+  /** Coordinates of those unknowns that the job has. */
+  private int[] present(String... names) {
+    return java.util.Arrays.stream(names).mapToInt(this::index).filter(i -> i >= 0).toArray();
+  }
+
+  /** One gain per position of the exciter; within a position every capture deviates a little. */
+  private int[] exciterGains(
+      CaptureEntry capture, Response response, Map<String, CoilStart> starts) {
+    boolean fixed = ((Fixture.Exciter) job.fixture()).coilFixed();
+    String position = fixed ? "" : capture.setup();
+    String name = COIL_GAIN + position;
+    if (index(name) < 0) {
+      add(Parameter.free(name, Math.abs(SecondOrder.nearest(response).gain())));
+    }
+    long sharing =
+        job.captures().stream().filter(c -> fixed || c.setup().equals(capture.setup())).count();
+    if (sharing == 1) {
+      return new int[] {index(name)};
+    }
+    add(Parameter.signed(PLACEMENT + capture.id(), 0, 0, PLACEMENT_TOLERANCE / Estimate.NORMAL_95));
+    return new int[] {index(name), index(PLACEMENT + capture.id())};
+  }
+
+  private static Parameter stepped(Part part, Parameter parameter) {
+    return part.kind() == Part.Kind.POT || part.kind() == Part.Kind.RESISTOR
+        ? parameter.alongReciprocal()
+        : parameter.alongValue();
+  }
+
+  private void add(Parameter given) {
+    Parameter parameter = latitude.of(given);
+    indices.put(parameter.name(), parameters.size());
+    parameters.add(parameter);
+  }
+
+  private int[] resistances(String pickup) {
+    return coil(pickup).parameters().stream()
+        .filter(p -> p.role() == CoilParameter.Role.RESISTANCE)
+        .mapToInt(p -> index(p.in(pickup)))
+        .toArray();
+  }
+
+  private Harness harness(Layout layout, Optional<Setup> setup) {
+    return layout.harness(
+        this::coil,
+        new Layout.Unknowns() {
+          @Override
+          public Optional<String> wiper(Slot pot) {
+            return Optional.of(JobModel.wiper(layout, pot));
+          }
+
+          @Override
+          public Optional<String> end(String pot) {
+            return Optional.of(BenchEffects.END + pot).filter(name -> index(name) >= 0);
+          }
+
+          @Override
+          public Optional<String> warmth(String pickup) {
+            return setup
+                .filter(s -> s.pickup().equals(pickup))
+                .map(s -> BenchEffects.WARMTH + s.name())
+                .filter(name -> index(name) >= 0);
+          }
+        });
+  }
+
+  /** The wiring of a capture: the setup, what is clipped across it, and the fixture. */
+  private Harness captured(CaptureEntry capture) {
+    Harness wired = recorded(job.setups().get(capture.setup()));
+    boolean series = job.fixture() instanceof Fixture.Series;
+    List<GuitarWiring.Clipped> across = new ArrayList<>(wired.output().across());
+    capture.across().forEach(p -> across.add(new GuitarWiring.Clipped(clipKind(p), p)));
+    Harness.Output output =
+        new Harness.Output(
+            wired.output().cable(),
+            wired.output().inputResistance(),
+            wired.output().inputCapacitance(),
+            across,
+            series
+                ? Optional.of(
+                    new Harness.Drive(SERIES_RESISTOR, Optional.of(BenchEffects.SERIES_STRAY)))
+                : Optional.empty(),
+            wired.output().coupling());
+    return new Harness(
+        series ? wired.branches() : underExciter(wired.branches()),
+        wired.joint(),
+        wired.master(),
+        output);
+  }
+
+  /** An exciter lies over the first pickup: nothing is induced in the others. */
+  private static List<Harness.Branch> underExciter(List<Harness.Branch> branches) {
+    List<Harness.Branch> driven = new ArrayList<>(branches.subList(0, 1));
+    for (Harness.Branch branch : branches.subList(1, branches.size())) {
+      driven.add(
+          new Harness.Branch(
+              branch.coils().stream()
+                  .map(c -> new Harness.Source(c.name(), c.coil(), 0, c.warmth()))
+                  .toList(),
+              branch.tap(),
+              branch.controls()));
+    }
+    return driven;
+  }
+
+  private GuitarWiring.Clipped.Kind clipKind(String part) {
+    return switch (job.parts().get(part).kind()) {
+      case CAPACITOR, CABLE -> GuitarWiring.Clipped.Kind.CAPACITOR;
+      default -> GuitarWiring.Clipped.Kind.RESISTOR;
+    };
+  }
+
+  /** What a capture recorded, the pickup included. */
+  public Circuit captureCircuit(CaptureEntry capture) {
+    return captured(capture).circuit();
+  }
+
+  /** A wiring of the job's parts. */
+  Circuit circuit(Layout layout) {
+    return harness(layout, Optional.empty()).circuit();
+  }
+
+  /** A setup as it is reported: with the recorder's input exactly when it has a cable. */
+  Harness reported(Setup setup) {
+    return harness(Layout.of(setup), Optional.of(setup));
+  }
+
+  /** A setup with its pickup as it is reported. */
+  Circuit reportedCircuit(Setup setup) {
+    return reported(setup).circuit();
+  }
+
+  /** A setup with the recorder plugged in. */
+  public Harness recorded(Setup setup) {
+    Harness wired =
+        harness(
+            Layout.of(setup)
+                .with(Slot.INPUT, INPUT_RESISTANCE)
+                .with(Slot.INPUT_CAPACITANCE, INPUT_CAPACITANCE),
+            Optional.of(setup));
+    return index(BenchEffects.INPUT_CORNER) < 0
+        ? wired
+        : wired.coupled(
+            new Harness.Coupling(BenchEffects.INPUT_CORNER, BenchEffects.CORNER_AHEAD));
+  }
+
+  /** Parts across the jack and nothing else. */
+  public Circuit clipped(List<String> parts) {
+    GuitarWiring wiring = GuitarWiring.bare();
+    for (String part : parts) {
+      wiring = wiring.withAcross(clipKind(part), part);
+    }
+    return wiring.load();
+  }
+
+  /** The coordinate of each of a circuit's parameters. */
+  public int[] slots(Circuit circuit) {
+    return circuit.parameters().stream().mapToInt(this::index).toArray();
+  }
+
+  /** Values of a circuit's parameters at these coordinates. */
+  public double[] values(int[] slots, double[] x) {
+    double[] values = new double[slots.length];
+    for (int i = 0; i < slots.length; i++) {
+      values[i] = parameters.get(slots[i]).value(x[slots[i]]);
+    }
+    return values;
+  }
+
+  /** Another job under the same coil model and knowledge. */
+  public JobModel imagined(Job other, Map<String, Response> responses) {
+    return new JobModel(other, coil, starts, responses, latitude);
+  }
+
+  /** The same job under another coil model. */
+  JobModel under(CoilModel other) {
+    return new JobModel(job, other, starts, measured, latitude);
+  }
+
+  /** The physical value of a parameter at these coordinates. */
+  public double value(double[] x, String name) {
+    int i = index(name);
+    return parameters.get(i).value(x[i]);
+  }
+
+  public Job job() {
+    return job;
+  }
+
+  public CoilModel coil() {
+    return coil;
+  }
+
+  public List<Parameter> parameters() {
+    return parameters;
+  }
+
+  /** Coordinate of a parameter; -1 when the job has none of that name. */
+  public int index(String name) {
+    return indices.getOrDefault(name, -1);
+  }
+
+  /** Observations by capture id. */
+  public Map<String, SweepObservation> observations() {
+    return observations;
+  }
+
+  /** Coordinates whose sum is the logarithm of a capture's gain. */
+  public LoadChange.LogGain gain(String capture) {
+    int[] coordinates = gains.get(capture);
+    double[] units = new double[coordinates.length];
+    for (int i = 0; i < units.length; i++) {
+      Parameter p = parameters.get(coordinates[i]);
+      units[i] = p.logarithmic() ? 1 : p.unit();
+    }
+    return new LoadChange.LogGain(coordinates, units);
+  }
+
+  /**
+   * All captures and readings as residuals.
+   *
+   * @param floor relative standard deviation granted to what the models leave out
+   * @param step every how many points are used
+   */
+  public ResidualModel residuals(double floor, int step) {
+    List<SweepObservation> used =
+        observations.values().stream().map(o -> step == 1 ? o : o.thinned(step)).toList();
+    int points = used.stream().mapToInt(o -> 2 * o.points()).sum();
+    return new ResidualModel() {
+      @Override
+      public int size() {
+        return points + readings.size();
+      }
+
+      @Override
+      public void evaluate(double[] x, double[] residual, double[][] jacobian) {
+        int row = 0;
+        for (SweepObservation o : used) {
+          o.evaluate(x, parameters, floor, residual, jacobian, row);
+          row += 2 * o.points();
+        }
+        for (DirectCurrentReading reading : readings) {
+          reading.evaluate(x, parameters, residual, jacobian, row++);
+        }
+      }
+
+      @Override
+      public int parts() {
+        return used.size() + readings.size();
+      }
+
+      @Override
+      public int size(int part) {
+        return part < used.size() ? 2 * used.get(part).points() : 1;
+      }
+
+      @Override
+      public void evaluate(int part, double[] x, double[] residual, double[][] jacobian) {
+        if (part < used.size()) {
+          used.get(part).evaluate(x, parameters, floor, residual, jacobian, 0);
+        } else {
+          readings.get(part - used.size()).evaluate(x, parameters, residual, jacobian, 0);
+        }
+      }
+    };
+  }
+}

@@ -1,0 +1,35 @@
+package org.trebleproof.bench.model;
+
+import java.util.Map;
+import org.trebleproof.fit.Parameter;
+
+/**
+ * What a fit is allowed beyond what the job states.
+ *
+ * @param leaking whether something may leak from the reference channel into the device channel
+ * @param loosened statements that are taken to be looser than stated: name to the spread of the
+ *     coordinate
+ */
+record Latitude(boolean leaking, Map<String, Double> loosened) {
+
+  /** Everything is as stated. */
+  static final Latitude NONE = new Latitude(false, Map.of());
+
+  Latitude {
+    loosened = Map.copyOf(loosened);
+  }
+
+  /** The same with a leak between the channels. */
+  Latitude withLeak() {
+    return new Latitude(true, loosened);
+  }
+
+  /** The parameter, its prior as wide as this allows. */
+  Parameter of(Parameter p) {
+    Double spread = loosened.get(p.name());
+    return spread == null || spread <= p.priorSd()
+        ? p
+        : new Parameter(
+            p.name(), p.logarithmic(), p.unit(), p.start(), p.priorMean(), spread, p.path());
+  }
+}
