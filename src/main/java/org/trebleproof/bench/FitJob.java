@@ -203,7 +203,8 @@ public final class FitJob {
     double[] x = models.chosen().solution().x();
     List<Setup> setups = List.copyOf(job.setups().values());
     Optional<CoilFreeChange> free =
-        CoilFreeChange.of(model, x, measured, models.best().loadFrequency(setups.get(0).name()));
+        CoilFreeChange.of(
+            model, posterior, measured, models.best().loadFrequency(setups.get(0).name()));
 
     progress.at(Progress.FITTED);
     Map<String, ModelEstimates.Line> lines = models.lines();
@@ -224,7 +225,7 @@ public final class FitJob {
       modelled.add(CHANGE);
     }
     if (job.fixture() instanceof Fixture.Series) {
-      meterReadings(model, setups, measured)
+      meterReadings(model, posterior, setups)
           .forEach((key, e) -> rows.put(key, new FitResult.Row(key, e.unit(), Optional.of(e))));
     }
 
@@ -280,15 +281,15 @@ public final class FitJob {
   }
 
   private static Map<String, Estimate> meterReadings(
-      JobModel model, List<Setup> setups, Map<String, Response> measured) {
+      JobModel model, Posterior posterior, List<Setup> setups) {
     Map<String, Estimate> readings = new LinkedHashMap<>();
     for (Setup setup : setups) {
       model.job().captures().stream()
           .filter(c -> c.setup().equals(setup.name()) && c.across().isEmpty())
           .map(CaptureEntry::id)
-          .filter(measured::containsKey)
+          .filter(model.observations()::containsKey)
           .findFirst()
-          .ifPresent(id -> readings.putAll(MeterReadings.of(model, setup, measured.get(id))));
+          .ifPresent(id -> readings.putAll(MeterReadings.of(model, posterior, setup, id)));
     }
     return readings;
   }

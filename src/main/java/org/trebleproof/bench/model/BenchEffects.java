@@ -3,6 +3,7 @@ package org.trebleproof.bench.model;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import org.trebleproof.fit.Parameter;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Estimate;
@@ -146,6 +147,30 @@ final class BenchEffects {
   /** What a volume pot leaves between lug and wiper at full up. */
   static Parameter end(String pot) {
     return Parameter.positive(END + pot, END_RESISTANCE, END_RESISTANCE, END_SPREAD);
+  }
+
+  /** Whether an unknown says how a later visit differs from the first. */
+  static boolean ofSetup(String name) {
+    return name.startsWith(WARMTH) || name.startsWith(FIELD_CHANGE) || name.startsWith(FIELD_DELAY);
+  }
+
+  /** Whether an unknown stands between a circuit and its recording. */
+  static boolean ofPath(String name) {
+    return ofSetup(name)
+        || Set.of(
+                SERIES_RESISTOR,
+                SERIES_STRAY,
+                CHANNEL_RATIO,
+                DELAY,
+                INPUT_CORNER,
+                CORNER_RATIO,
+                BUFFER_CORNER,
+                BUFFER_RATIO,
+                FIELD_SHARE,
+                FIELD_TIME,
+                LEAK,
+                LEAK_RISE)
+            .contains(name);
   }
 
   static Optional<Fixture.ChannelMatch> channels(Fixture fixture) {

@@ -17,41 +17,13 @@ public record Discrepancy(double floor, ResidualStructure structure) {
 
   /** The discrepancy of a fit: zero where the residuals are no larger than they should be. */
   static Discrepancy of(Candidate fitted) {
-    JobModel model = fitted.model();
-    double[] x = fitted.solution().x();
-    double low = 0;
-    double high = 0;
-    if (chi(model, x, low) > 1) {
-      high = 1e-6;
-      while (chi(model, x, high) > 1 && high < 1) {
-        high *= 2;
-      }
-      for (int i = 0; i < 40; i++) {
-        double middle = Math.sqrt(Math.max(low, 1e-9) * high);
-        if (chi(model, x, middle) > 1) {
-          low = middle;
-        } else {
-          high = middle;
-        }
-      }
-    }
-    return new Discrepancy(high, structure(model, x, high));
+    double floor = fitted.evidence().floor();
+    return new Discrepancy(floor, structure(fitted.model(), fitted.solution().x(), floor));
   }
 
   /** The same, granting at least this much. */
   Discrepancy atLeast(double other) {
     return new Discrepancy(Math.max(floor, other), structure);
-  }
-
-  private static double chi(JobModel model, double[] x, double floor) {
-    ResidualModel residuals = model.residuals(floor, 1);
-    double[] r = new double[residuals.size()];
-    residuals.evaluate(x, r, null);
-    double sum = 0;
-    for (double v : r) {
-      sum += v * v;
-    }
-    return sum / r.length;
   }
 
   private static ResidualStructure structure(JobModel model, double[] x, double floor) {

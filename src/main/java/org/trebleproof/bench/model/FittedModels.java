@@ -5,12 +5,9 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.trebleproof.circuit.CoilModel;
 import org.trebleproof.fit.InformationCriterion;
-import org.trebleproof.fit.Parameter;
 import org.trebleproof.fit.Posterior;
 import org.trebleproof.fit.RemainingStep;
-import org.trebleproof.fit.SpreadEvidence;
 
 /**
  * The coil models that the data leave standing, with their weights. Where several models explain
@@ -37,34 +34,29 @@ public record FittedModels(
    */
   private static final double ODD_FLOOR = 3e-5;
 
-  private static final int KINDS_OF_LOSS = 2;
-
-  /** How many models are weighed where the best leaves a little over. */
-  private static final int MISSED_RIVALS = 2;
-
   public static FittedModels of(CoilLadder ladder) {
     List<Candidate> climbed = ladder.climb();
-    Candidate lead = climbed.get(0);
-    boolean passed = Discrepancy.of(lead).floor() == 0;
-    double noise = NoiseScale.of(lead);
+    double noise = NoiseScale.of(climbed.get(0));
     List<Candidate> departed = new ArrayList<>();
-    for (Candidate c : passed ? standing(climbed) : missed(climbed)) {
-      Optional<Candidate> best =
-          departed.stream().min(Comparator.comparingDouble(d -> evidence(d, noise)));
-      ladder.departing(c, noise, best).ifPresent(departed::add);
+    for (Candidate c : worthDeparting(climbed)) {
+      departed.add(ladder.departing(c, noise));
+      Optional<Candidate> best = departed.stream().min(BY_CRITERION);
+      ladder.odd(c, noise, best).ifPresent(departed::add);
     }
-    departed.sort(Comparator.comparingDouble(c -> evidence(c, noise)));
+    departed.sort(BY_CRITERION);
+    ladder.leaking(departed.get(0), noise).ifPresent(departed::add);
+    departed.sort(BY_CRITERION);
     Candidate best = departed.get(0);
-    Discrepancy discrepancy = Discrepancy.of(best);
     List<Candidate> standing = new ArrayList<>();
     for (Candidate c : departed) {
-      if (evidence(c, noise) < evidence(best, noise) + STANDING) {
+      if (c.criterion() < best.criterion() + STANDING) {
         standing.add(c);
       }
     }
+    Discrepancy discrepancy = Discrepancy.of(best);
     double floor = Math.max(discrepancy.floor(), best.odd() ? ODD_FLOOR : 0);
-    if (floor > 0) {
-      standing.replaceAll(c -> ladder.refit(c, floor));
+    if (floor > discrepancy.floor()) {
+      standing.replaceAll(c -> ladder.refit(c, floor, noise));
       discrepancy = Discrepancy.of(standing.get(0)).atLeast(floor);
     }
     double inflation = discrepancy.structure().inflation();
@@ -79,54 +71,35 @@ public record FittedModels(
             .toList();
     double[] weights =
         InformationCriterion.weights(
-            standing.stream().mapToDouble(c -> evidence(c, noise)).toArray());
+            standing.stream().mapToDouble(c -> c.criterion() / inflation).toArray());
     List<Candidate> all = new ArrayList<>(standing);
     for (Candidate c : climbed) {
       if (all.stream().noneMatch(s -> s.model().coil().equals(c.model().coil().withDepartures()))) {
-        all.add(c);
+        // Fitted before departures and on other points: what counts is how it stood among those.
+        all.add(c.ranked(best.criterion() + c.criterion() - climbed.get(0).criterion()));
       }
     }
     return new FittedModels(all, tables, weights, discrepancy);
   }
 
-  /** Of models that pass, those worth weighing: near the best, or two coils beside an odd one. */
-  private static List<Candidate> standing(List<Candidate> climbed) {
-    Candidate lead = climbed.get(0);
-    boolean odd = CoilLadder.elaborate(lead.model().coil());
-    return climbed.stream()
-        .filter(c -> c.step() == 1)
-        .filter(
-            c ->
-                c.criterion() < lead.criterion() + STANDING
-                    || odd && c.model().coil().innerNodes() > 0)
-        .toList();
-  }
+  private static final Comparator<Candidate> BY_CRITERION =
+      Comparator.comparingDouble(Candidate::criterion);
 
   /**
-   * Where something is left over: of models that nearly pass the best; else two coils, which come
-   * out as they are only beside departures, and the best of the others, each with both kinds of
-   * dielectric loss.
+   * Of models on all points those near the best; and where none explains the captures, two coils,
+   * which come out as they are only beside departures.
    */
-  private static List<Candidate> missed(List<Candidate> climbed) {
-    if (climbed.get(0).reducedChiSquare() < CoilLadder.PASS) {
-      return climbed.subList(0, Math.min(MISSED_RIVALS, climbed.size()));
+  private static List<Candidate> worthDeparting(List<Candidate> climbed) {
+    Candidate lead = climbed.get(0);
+    boolean open = !lead.passes() || CoilLadder.elaborate(lead.model().coil());
+    List<Candidate> worth = new ArrayList<>();
+    for (Candidate c : climbed) {
+      boolean near = c.step() == 1 && c.criterion() < lead.criterion() + STANDING;
+      if (near || open && c.model().coil().innerNodes() > 0) {
+        worth.add(c);
+      }
     }
-    List<Candidate> chosen = new ArrayList<>();
-    climbed.stream().filter(c -> c.model().coil().innerNodes() > 0).forEach(chosen::add);
-    CoilModel lead = climbed.get(0).model().coil();
-    if (lead.innerNodes() == 0) {
-      climbed.stream()
-          .filter(c -> c.model().coil().withConstantPhase().equals(lead.withConstantPhase()))
-          .limit(KINDS_OF_LOSS)
-          .forEach(chosen::add);
-    }
-    return chosen;
-  }
-
-  private static double evidence(Candidate c, double noise) {
-    List<Parameter> parameters = c.solution().parameters();
-    return new SpreadEvidence(parameters, new boolean[parameters.size()], c.solution(), noise)
-        .minusTwiceLog(1);
+    return worth;
   }
 
   public ModelEstimates best() {

@@ -14,11 +14,30 @@ import org.trebleproof.quantity.Response;
 public record JackAdmittance(double[] hz, double[] re, double[] im, double[] sd) {
 
   /**
-   * @param measured device over reference channel
-   * @param ratio gain of the device channel over the reference channel's
-   * @param delay extra delay of the device channel [s]
+   * @param ratio of device over reference voltage, with all that the recording path does taken off
    * @param seriesResistance [ohm]
+   * @param stray capacitance from end to end of that resistor [F]
    */
+  public static JackAdmittance of(Response ratio, double seriesResistance, double stray) {
+    int n = ratio.size();
+    double[] re = new double[n];
+    double[] im = new double[n];
+    double[] sd = new double[n];
+    double g = 1 / seriesResistance;
+    for (int i = 0; i < n; i++) {
+      double power = ratio.re()[i] * ratio.re()[i] + ratio.im()[i] * ratio.im()[i];
+      double b = 2 * Math.PI * ratio.hz()[i] * stray;
+      // (1/h - 1) (g + j b)
+      double uRe = ratio.re()[i] / power - 1;
+      double uIm = -ratio.im()[i] / power;
+      re[i] = uRe * g - uIm * b;
+      im[i] = uRe * b + uIm * g;
+      sd[i] = ratio.sd()[i] / power * Math.hypot(g, b);
+    }
+    return new JackAdmittance(ratio.hz(), re, im, sd);
+  }
+
+  /** The same of a recording of which gain and delay are known and nothing else is. */
   public static JackAdmittance of(
       Response measured, double ratio, double delay, double seriesResistance) {
     int n = measured.size();
@@ -27,17 +46,13 @@ public record JackAdmittance(double[] hz, double[] re, double[] im, double[] sd)
     double[] sd = new double[n];
     for (int i = 0; i < n; i++) {
       double w = 2 * Math.PI * measured.hz()[i];
-      double power = measured.re()[i] * measured.re()[i] + measured.im()[i] * measured.im()[i];
-      // 1/h = K exp(-jwd) / H
-      double cos = Math.cos(w * delay);
-      double sin = -Math.sin(w * delay);
-      double hRe = measured.re()[i] / power;
-      double hIm = -measured.im()[i] / power;
-      re[i] = (ratio * (cos * hRe - sin * hIm) - 1) / seriesResistance;
-      im[i] = ratio * (cos * hIm + sin * hRe) / seriesResistance;
-      sd[i] = ratio * measured.sd()[i] / power / seriesResistance;
+      double cos = Math.cos(w * delay) / ratio;
+      double sin = Math.sin(w * delay) / ratio;
+      re[i] = measured.re()[i] * cos - measured.im()[i] * sin;
+      im[i] = measured.re()[i] * sin + measured.im()[i] * cos;
+      sd[i] = measured.sd()[i] / ratio;
     }
-    return new JackAdmittance(measured.hz(), re, im, sd);
+    return of(new Response(measured.hz(), re, im, sd), seriesResistance, 0);
   }
 
   public int size() {

@@ -403,7 +403,17 @@ public final class JobModel {
 
   /** A setup as it is reported: with the recorder's input exactly when it has a cable. */
   Harness reported(Setup setup) {
-    return harness(Layout.of(setup), Optional.of(setup));
+    return reported(setup, setup);
+  }
+
+  /** A setup as it is reported, its copper as warm as in another. */
+  Circuit reportedCircuit(Setup setup, Setup climate) {
+    return reported(setup, climate).circuit();
+  }
+
+  private Harness reported(Setup setup, Setup climate) {
+    Harness wired = harness(Layout.of(setup), Optional.of(climate));
+    return setup.cable().isPresent() ? coupled(wired) : wired;
   }
 
   /** A setup with its pickup as it is reported. */
@@ -413,12 +423,16 @@ public final class JobModel {
 
   /** A setup with the recorder plugged in. */
   public Harness recorded(Setup setup) {
-    Harness wired =
+    return coupled(
         harness(
             Layout.of(setup)
                 .with(Slot.INPUT, INPUT_RESISTANCE)
                 .with(Slot.INPUT_CAPACITANCE, INPUT_CAPACITANCE),
-            Optional.of(setup));
+            Optional.of(setup)));
+  }
+
+  /** The recorder's input stands behind its coupling capacitor. */
+  private Harness coupled(Harness wired) {
     return index(BenchEffects.INPUT_CORNER) < 0
         ? wired
         : wired.coupled(
@@ -453,6 +467,16 @@ public final class JobModel {
     return new JobModel(other, coil, starts, responses, latitude);
   }
 
+  /** The same job with more latitude or less. */
+  JobModel within(Latitude other) {
+    return new JobModel(job, coil, starts, measured, other);
+  }
+
+  /** What is allowed beyond what the job states. */
+  Latitude latitude() {
+    return latitude;
+  }
+
   /** The same job under another coil model. */
   JobModel under(CoilModel other) {
     return new JobModel(job, other, starts, measured, latitude);
@@ -476,6 +500,55 @@ public final class JobModel {
     return parameters;
   }
 
+  /**
+   * A series capture as an admittance from jack to ground.
+   *
+   * @param x coordinates of fixture and path
+   */
+  public JackAdmittance jack(String capture, double[] x) {
+    return jack(observations.get(capture).transfer(x, parameters), x);
+  }
+
+  /** The same of a ratio of voltages that the path has been taken off. */
+  public JackAdmittance jack(Response ratio, double[] x) {
+    return JackAdmittance.of(
+        ratio, value(x, SERIES_RESISTOR), value(x, BenchEffects.SERIES_STRAY));
+  }
+
+  /**
+   * The coordinates with the copper as warm and the exciter where they were in the first setup.
+   */
+  public double[] asAtFirst(double[] x) {
+    double[] first = x.clone();
+    for (int i = 0; i < first.length; i++) {
+      if (BenchEffects.ofSetup(parameters.get(i).name())) {
+        first[i] = parameters.get(i).coordinate(1);
+      }
+    }
+    return first;
+  }
+
+  /**
+   * What is known of gain, delay and resistor beforehand, and of what else stands between circuit
+   * and recording after the fit.
+   */
+  public double[] asStated(double[] x) {
+    double[] stated = x.clone();
+    for (String name : List.of(CHANNEL_RATIO, DELAY, SERIES_RESISTOR)) {
+      if (index(name) >= 0) {
+        stated[index(name)] = parameters.get(index(name)).priorMean();
+      }
+    }
+    return stated;
+  }
+
+  /** Coordinates of the fixture and of what stands between a circuit and its recording. */
+  public int[] pathCoordinates() {
+    return java.util.stream.IntStream.range(0, parameters.size())
+        .filter(i -> BenchEffects.ofPath(parameters.get(i).name()))
+        .toArray();
+  }
+
   /** Coordinate of a parameter; -1 when the job has none of that name. */
   public int index(String name) {
     return indices.getOrDefault(name, -1);
@@ -497,6 +570,25 @@ public final class JobModel {
     return new LoadChange.LogGain(coordinates, units);
   }
 
+  /** Relative standard deviation of the noise of each residual; 0 of readings, which have none. */
+  double[] noise(int step) {
+    List<SweepObservation> used = thinned(step);
+    int points = used.stream().mapToInt(o -> 2 * o.points()).sum();
+    double[] sd = new double[points + readings.size()];
+    int row = 0;
+    for (SweepObservation o : used) {
+      for (int i = 0; i < o.points(); i++) {
+        sd[row++] = o.relativeSd(i);
+        sd[row++] = o.relativeSd(i);
+      }
+    }
+    return sd;
+  }
+
+  private List<SweepObservation> thinned(int step) {
+    return observations.values().stream().map(o -> step == 1 ? o : o.thinned(step)).toList();
+  }
+
   /**
    * All captures and readings as residuals.
    *
@@ -504,8 +596,7 @@ public final class JobModel {
    * @param step every how many points are used
    */
   public ResidualModel residuals(double floor, int step) {
-    List<SweepObservation> used =
-        observations.values().stream().map(o -> step == 1 ? o : o.thinned(step)).toList();
+    List<SweepObservation> used = thinned(step);
     int points = used.stream().mapToInt(o -> 2 * o.points()).sum();
     return new ResidualModel() {
       @Override

@@ -29,7 +29,7 @@ public final class ModelCurves {
   /** Voltage transfer of a setup. */
   public static FitResult.SetupCurve transfer(
       JobModel model, Posterior posterior, Setup setup, double[] hz) {
-    Levels levels = new Levels(model, posterior, setup, hz);
+    Levels levels = new Levels(model, posterior, model.reportedCircuit(setup), hz);
     int n = hz.length;
     double[] low = new double[n];
     double[] high = new double[n];
@@ -44,11 +44,14 @@ public final class ModelCurves {
     return new FitResult.SetupCurve(setup.name(), hz, levels.decibel, low, high, phase);
   }
 
-  /** Level of one setup over another, same induced voltage. */
+  /**
+   * Level of one setup over another, same induced voltage: what the change of load does, so the
+   * copper is as warm in both as in the first.
+   */
   public static FitResult.DifferenceCurve difference(
       JobModel model, Posterior posterior, Setup from, Setup to, double[] hz) {
-    Levels a = new Levels(model, posterior, from, hz);
-    Levels b = new Levels(model, posterior, to, hz);
+    Levels a = new Levels(model, posterior, model.reportedCircuit(from), hz);
+    Levels b = new Levels(model, posterior, model.reportedCircuit(to, from), hz);
     int n = hz.length;
     double[] level = new double[n];
     double[] low = new double[n];
@@ -73,8 +76,7 @@ public final class ModelCurves {
     private final int[] slots;
     private final int coordinates;
 
-    Levels(JobModel model, Posterior posterior, Setup setup, double[] hz) {
-      Circuit circuit = model.reportedCircuit(setup);
+    Levels(JobModel model, Posterior posterior, Circuit circuit, double[] hz) {
       this.slots = model.slots(circuit);
       double[] mean = posterior.mean();
       this.coordinates = mean.length;

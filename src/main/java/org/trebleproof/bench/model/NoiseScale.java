@@ -19,10 +19,11 @@ final class NoiseScale {
     double sum = 0;
     int count = 0;
     int row = 0;
-    double[] r = fitted.solution().residual();
     if (fitted.step() != 1) {
       return 1;
     }
+    double[] r = new double[fitted.model().residuals(0, 1).size()];
+    fitted.model().residuals(0, 1).evaluate(fitted.solution().x(), r, null);
     for (SweepObservation o : fitted.model().observations().values()) {
       double[] hz = o.measured().hz();
       for (int i = 1; i + 1 < o.points(); i++) {

@@ -15,12 +15,12 @@ import org.trebleproof.bench.model.JobModel;
 import org.trebleproof.bench.model.LoadChange;
 import org.trebleproof.bench.model.LocalCurve;
 import org.trebleproof.fit.LeastSquares;
-import org.trebleproof.fit.Parameter;
 import org.trebleproof.fit.Posterior;
 import org.trebleproof.fit.ResidualStructure;
 import org.trebleproof.fit.Restriction;
 import org.trebleproof.fit.Solution;
 import org.trebleproof.fixture.Fixture;
+import org.trebleproof.fixture.SweepObservation;
 import org.trebleproof.fixture.RecordingPath;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Response;
@@ -63,12 +63,13 @@ public record CoilFreeChange(
    * The change between the job's two setups, where the captures allow it.
    *
    * @param model the job under any coil model: only its fixture and loads are used
-   * @param x coordinates from which to start
+   * @param posterior what a fit knows: of it only the fixture and the recording path are used, and
+   *     how much warmer the copper was and how differently the exciter lay
    * @param measured responses by capture id
    * @param atHz where the conductance is quoted [Hz]
    */
   public static Optional<CoilFreeChange> of(
-      JobModel model, double[] x, Map<String, Response> measured, double atHz) {
+      JobModel model, Posterior posterior, Map<String, Response> measured, double atHz) {
     Job job = model.job();
     if (job.setups().size() != 2) {
       return Optional.empty();
@@ -94,14 +95,7 @@ public record CoilFreeChange(
     }
     if (job.fixture() instanceof Fixture.Series) {
       return Optional.of(
-          series(
-              model,
-              x,
-              from,
-              to,
-              measured.get(before.get().id()),
-              measured.get(after.get().id()),
-              atHz));
+          series(model, posterior, from, to, before.get().id(), after.get().id(), atHz));
     }
     for (CaptureEntry clip : job.captures()) {
       if (clip.across().isEmpty() || !measured.containsKey(clip.id())) {
@@ -110,12 +104,11 @@ public record CoilFreeChange(
       boolean onBefore = clip.setup().equals(from.name());
       return exciter(
           model,
-          x,
+          posterior,
           onBefore ? before.get() : after.get(),
           clip,
           onBefore ? after.get() : before.get(),
           onBefore,
-          measured,
           atHz);
     }
     return Optional.empty();
@@ -142,65 +135,59 @@ public record CoilFreeChange(
 
   private static CoilFreeChange series(
       JobModel model,
-      double[] x,
+      Posterior posterior,
       Setup from,
       Setup to,
-      Response before,
-      Response after,
+      String before,
+      String after,
       double atHz) {
-    int ratio = model.index(JobModel.CHANNEL_RATIO);
-    int resistor = model.index(JobModel.SERIES_RESISTOR);
-    int delay = model.index(JobModel.DELAY);
-    double[] prior = model.parameters().stream().mapToDouble(Parameter::priorMean).toArray();
-    double[][] common = common(before, after);
-    Response b = at(before, common[0]);
-    Response a = at(after, common[1]);
-    Series centre = new Series(model, prior, b, a, atHz);
-    double variance = centre.conductance.sd() * centre.conductance.sd();
-    double noise = centre.conductance.sd();
-    double[] levelVariance = new double[b.size()];
-    for (int i = 0; i < levelVariance.length; i++) {
-      levelVariance[i] = centre.levelSd[i] * centre.levelSd[i];
-    }
-    for (int p : new int[] {ratio, resistor, delay}) {
-      double[] moved = prior.clone();
-      double sd = model.parameters().get(p).priorSd();
-      moved[p] += sd;
-      Series other = new Series(model, moved, b, a, atHz);
-      variance += Math.pow(other.conductance.value() - centre.conductance.value(), 2);
-      for (int i = 0; i < levelVariance.length; i++) {
-        levelVariance[i] += Math.pow(other.level[i] - centre.level[i], 2);
-      }
-    }
-    double[] levelSd = new double[levelVariance.length];
-    for (int i = 0; i < levelSd.length; i++) {
-      levelSd[i] = Math.hypot(Math.sqrt(levelVariance[i]), RecordingPath.LEVEL);
+    double[] x = model.asStated(posterior.mean());
+    Series centre = new Series(model, x, before, after, atHz);
+    double[] spread =
+        new PathSpread(model, posterior, false)
+            .of(moved -> new Series(model, moved, before, after, atHz).values(), x);
+    int n = centre.level.length;
+    double[] levelSd = new double[n];
+    for (int i = 0; i < n; i++) {
+      levelSd[i] =
+          Math.hypot(Math.hypot(spread[1 + i], centre.levelSd[i]), RecordingPath.LEVEL);
     }
     return new CoilFreeChange(
         from.name(),
         to.name(),
         centre.conductance.value(),
-        Math.sqrt(variance),
-        noise,
+        Math.hypot(spread[0], centre.conductance.sd()),
+        centre.conductance.sd(),
         atHz,
-        b.hz(),
+        centre.hz,
         centre.level,
         levelSd,
         1);
   }
 
-  /** Two series sweeps at given values of the fixture. */
+  /**
+   * Two series sweeps at given coordinates of fixture and path, the second as it would have been
+   * with the copper as warm as in the first.
+   */
   private static final class Series {
+    final double[] hz;
     final LocalCurve conductance;
     final double[] level;
     final double[] levelSd;
 
-    Series(JobModel model, double[] x, Response before, Response after, double atHz) {
-      JackAdmittance b = jack(model, x, before);
-      JackAdmittance a = jack(model, x, after);
+    Series(JobModel model, double[] x, String before, String after, double atHz) {
+      SweepObservation first = model.observations().get(before);
+      SweepObservation second = model.observations().get(after);
+      double[][] common = common(first.measured(), second.measured());
+      double[] cold = model.asAtFirst(x);
+      JackAdmittance b =
+          model.jack(at(first.transferAs(cold, x, model.parameters()), common[0]), x);
+      JackAdmittance a =
+          model.jack(at(second.transferAs(cold, x, model.parameters()), common[1]), x);
       int n = b.size();
       double[] change = new double[n];
       double[] sd = new double[n];
+      hz = b.hz();
       level = new double[n];
       levelSd = new double[n];
       for (int i = 0; i < n; i++) {
@@ -214,12 +201,12 @@ public record CoilFreeChange(
       conductance = LocalCurve.at(b.hz(), change, sd, atHz, NEIGHBOURHOOD, 2);
     }
 
-    private static JackAdmittance jack(JobModel model, double[] x, Response measured) {
-      return JackAdmittance.of(
-          measured,
-          model.value(x, JobModel.CHANNEL_RATIO),
-          model.value(x, JobModel.DELAY),
-          model.value(x, JobModel.SERIES_RESISTOR));
+    /** Conductance, then levels. */
+    double[] values() {
+      double[] all = new double[1 + level.length];
+      all[0] = conductance.value();
+      System.arraycopy(level, 0, all, 1, level.length);
+      return all;
     }
   }
 
@@ -257,50 +244,50 @@ public record CoilFreeChange(
 
   private static Optional<CoilFreeChange> exciter(
       JobModel model,
-      double[] x,
+      Posterior known,
       CaptureEntry base,
       CaptureEntry clip,
       CaptureEntry other,
       boolean forward,
-      Map<String, Response> measured,
       double atHz) {
-    Setup baseSetup = model.job().setups().get(base.setup());
-    Setup otherSetup = model.job().setups().get(other.setup());
-    LoadAdmittance difference = LoadAdmittance.change(model, baseSetup, otherSetup);
-    LoadChange equations =
-        LoadChange.of(
-            measured.get(base.id()),
-            model.gain(base.id()),
-            measured.get(clip.id()),
-            model.gain(clip.id()),
-            measured.get(other.id()),
-            model.gain(other.id()),
-            difference,
-            LoadAdmittance.clipped(model, clip.across()));
-    Restriction unknowns = new Restriction(equations, x, equations.coordinates());
-    Solution solution =
-        new LeastSquares(1e-10, 100).solve(unknowns.of(model.parameters()), unknowns);
-    if (solution.stop() != Solution.Stop.CONVERGED) {
+    double[] x = known.mean();
+    Optional<Exciter> solved = Exciter.solved(model, x, x, base, clip, other, atHz);
+    if (solved.isEmpty()) {
       return Optional.empty();
     }
-    double chi = solution.dataChiSquare() / Math.max(1, equations.size());
+    Exciter centre = solved.get();
+    double chi = centre.solution.dataChiSquare() / Math.max(1, centre.equations.size());
     double inflation =
         Math.max(1, chi)
-            * (chi > 1.3 ? ResidualStructure.of(interleaved(solution.residual())).inflation() : 1);
-    Posterior posterior = Posterior.of(solution, 1 / inflation);
+            * (chi > 1.3
+                ? ResidualStructure.of(interleaved(centre.solution.residual())).inflation()
+                : 1);
+    Posterior posterior = Posterior.of(centre.solution, 1 / inflation);
     double sign = forward ? 1 : -1;
-    double[] g = posterior.gradient(c -> difference.conductance(unknowns.whole(c), atHz));
-    double[] level = equations.differenceLevel(unknowns.whole(solution.x()));
-    double[] noise = equations.differenceNoise();
+    double[] g =
+        posterior.gradient(
+            c -> centre.difference.conductance(centre.unknowns.whole(c), atHz));
+    double[] noise = centre.equations.differenceNoise();
     double[] gainGradient =
-        posterior.gradient(c -> equations.differenceLevel(unknowns.whole(c))[0]);
+        posterior.gradient(
+            c -> centre.equations.differenceLevel(centre.unknowns.whole(c))[0]);
     double gainSd = posterior.sd(gainGradient);
+    double[] moved =
+        new PathSpread(model, known, false)
+            .of(
+                there ->
+                    Exciter.solved(model, x, there, base, clip, other, atHz)
+                        .orElse(centre)
+                        .values(),
+                x);
+    double[] level = centre.level.clone();
     double[] levelSd = new double[level.length];
     for (int i = 0; i < level.length; i++) {
       level[i] *= sign;
       levelSd[i] =
           Math.sqrt(
               gainSd * gainSd
+                  + moved[1 + i] * moved[1 + i]
                   + inflation * noise[i] * noise[i]
                   + RecordingPath.LEVEL * RecordingPath.LEVEL);
     }
@@ -308,14 +295,85 @@ public record CoilFreeChange(
         new CoilFreeChange(
             forward ? base.setup() : other.setup(),
             forward ? other.setup() : base.setup(),
-            sign * difference.conductance(unknowns.whole(solution.x()), atHz),
-            posterior.sd(g),
+            sign * centre.conductance,
+            Math.hypot(posterior.sd(g), moved[0]),
             posterior.sd(g),
             atHz,
-            equations.hz(),
+            centre.equations.hz(),
             level,
             levelSd,
             chi));
+  }
+
+  /** Three exciter sweeps, all as they would have been at the first visit, solved. */
+  private static final class Exciter {
+    final LoadChange equations;
+    final LoadAdmittance difference;
+    final Restriction unknowns;
+    final Solution solution;
+    final double conductance;
+    final double[] level;
+
+    private Exciter(
+        LoadChange equations,
+        LoadAdmittance difference,
+        Restriction unknowns,
+        Solution solution,
+        double atHz) {
+      this.equations = equations;
+      this.difference = difference;
+      this.unknowns = unknowns;
+      this.solution = solution;
+      double[] whole = unknowns.whole(solution.x());
+      this.conductance = difference.conductance(whole, atHz);
+      this.level = equations.differenceLevel(whole);
+    }
+
+    static Optional<Exciter> solved(
+        JobModel model,
+        double[] start,
+        double[] x,
+        CaptureEntry base,
+        CaptureEntry clip,
+        CaptureEntry other,
+        double atHz) {
+      LoadAdmittance difference =
+          LoadAdmittance.change(
+              model,
+              model.job().setups().get(base.setup()),
+              model.job().setups().get(other.setup()));
+      LoadChange equations =
+          LoadChange.of(
+              atFirst(model, base, x),
+              model.gain(base.id()),
+              atFirst(model, clip, x),
+              model.gain(clip.id()),
+              atFirst(model, other, x),
+              model.gain(other.id()),
+              difference,
+              LoadAdmittance.clipped(model, clip.across()));
+      Restriction unknowns = new Restriction(equations, start, equations.coordinates());
+      Solution solution =
+          new LeastSquares(1e-10, 100).solve(unknowns.of(model.parameters()), unknowns);
+      return solution.stop() == Solution.Stop.CONVERGED
+          ? Optional.of(new Exciter(equations, difference, unknowns, solution, atHz))
+          : Optional.empty();
+    }
+
+    private static Response atFirst(JobModel model, CaptureEntry capture, double[] x) {
+      return model
+          .observations()
+          .get(capture.id())
+          .as(model.asAtFirst(x), x, model.parameters());
+    }
+
+    /** Conductance, then levels. */
+    double[] values() {
+      double[] all = new double[1 + level.length];
+      all[0] = conductance;
+      System.arraycopy(level, 0, all, 1, level.length);
+      return all;
+    }
   }
 
   private static double[][] interleaved(double[] residual) {

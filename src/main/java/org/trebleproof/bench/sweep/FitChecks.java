@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Part;
@@ -236,7 +237,14 @@ public final class FitChecks {
    */
   private static boolean statement(Job job, String parameter) {
     return job.parts().containsKey(parameter)
-        || parameter.startsWith("#") && !parameter.startsWith("#field")
+        || parameter.startsWith(JobModel.PLACEMENT)
+        || Set.of(
+                JobModel.SERIES_RESISTOR,
+                JobModel.INPUT_RESISTANCE,
+                JobModel.INPUT_CAPACITANCE,
+                JobModel.CHANNEL_RATIO,
+                JobModel.DELAY)
+            .contains(parameter)
         || parameter.endsWith(".resistance")
         || parameter.endsWith(".capacitance");
   }

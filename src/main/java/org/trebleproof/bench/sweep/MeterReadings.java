@@ -6,7 +6,7 @@ import org.trebleproof.bench.job.Setup;
 import org.trebleproof.bench.model.JackAdmittance;
 import org.trebleproof.bench.model.JobModel;
 import org.trebleproof.bench.model.LocalCurve;
-import org.trebleproof.fit.Parameter;
+import org.trebleproof.fit.Posterior;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Response;
@@ -24,47 +24,47 @@ public final class MeterReadings {
 
   private MeterReadings() {}
 
-  /** Readings by key, such as {@code bare.seriesInductance.1000Hz}. */
-  public static Map<String, Estimate> of(JobModel model, Setup setup, Response measured) {
+  /**
+   * Readings by key, such as {@code bare.seriesInductance.1000Hz}.
+   *
+   * @param posterior what the fit knows of the recording path
+   * @param capture id of a series capture of the setup
+   */
+  public static Map<String, Estimate> of(
+      JobModel model, Posterior posterior, Setup setup, String capture) {
     Map<String, Estimate> readings = new LinkedHashMap<>();
-    double[] prior = model.parameters().stream().mapToDouble(Parameter::priorMean).toArray();
+    double[] x = model.asStated(posterior.mean());
     boolean bare = setup.cable().isEmpty();
-    String[] uncertain = {
-      JobModel.CHANNEL_RATIO,
-      JobModel.SERIES_RESISTOR,
-      JobModel.DELAY,
-      JobModel.INPUT_RESISTANCE,
-      JobModel.INPUT_CAPACITANCE
-    };
+    PathSpread spread = new PathSpread(model, posterior, bare);
+    Response measured = model.observations().get(capture).measured();
     for (double f : TEST_HZ) {
       if (measured.size() < 8
           || measured.hz()[0] > f / 1.2
           || measured.hz()[measured.size() - 1] < f * 1.2) {
         continue;
       }
-      Reading centre = read(model, prior, measured, f, bare);
-      double r = centre.noiseR * centre.noiseR;
-      double l = Math.pow(centre.noiseX / (2 * Math.PI * f), 2);
-      double q = Math.pow(Math.hypot(centre.noiseX, centre.q() * centre.noiseR) / centre.r, 2);
-      for (String name : uncertain) {
-        int p = model.index(name);
-        double[] moved = prior.clone();
-        moved[p] += model.parameters().get(p).priorSd();
-        Reading other = read(model, moved, measured, f, bare);
-        r += Math.pow(other.r - centre.r, 2);
-        l += Math.pow(other.inductance(f) - centre.inductance(f), 2);
-        q += Math.pow(other.q() - centre.q(), 2);
-      }
+      Reading centre = read(model, x, capture, f, bare);
+      double[] sd =
+          spread.of(
+              moved -> {
+                Reading r = read(model, moved, capture, f, bare);
+                return new double[] {r.r, r.inductance(f), r.q()};
+              },
+              x);
+      double r = Math.hypot(sd[0], centre.noiseR);
+      double l = Math.hypot(sd[1], centre.noiseX / (2 * Math.PI * f));
+      double q =
+          Math.hypot(sd[2], Math.hypot(centre.noiseX, centre.q() * centre.noiseR) / centre.r);
       String at = "." + Math.round(f) + "Hz";
       readings.put(
           setup.name() + ".seriesInductance" + at,
-          Estimate.normal(centre.inductance(f), Math.sqrt(l), Unit.HENRY, Known.MEASURED));
+          Estimate.normal(centre.inductance(f), l, Unit.HENRY, Known.MEASURED));
       readings.put(
           setup.name() + ".seriesResistance" + at,
-          Estimate.normal(centre.r, Math.sqrt(r), Unit.OHM, Known.MEASURED));
+          Estimate.normal(centre.r, r, Unit.OHM, Known.MEASURED));
       readings.put(
           setup.name() + ".seriesQ" + at,
-          Estimate.normal(centre.q(), Math.sqrt(q), Unit.RATIO, Known.MEASURED));
+          Estimate.normal(centre.q(), q, Unit.RATIO, Known.MEASURED));
     }
     return readings;
   }
@@ -80,13 +80,8 @@ public final class MeterReadings {
   }
 
   private static Reading read(
-      JobModel model, double[] x, Response measured, double f, boolean bare) {
-    JackAdmittance y =
-        JackAdmittance.of(
-            measured,
-            model.value(x, JobModel.CHANNEL_RATIO),
-            model.value(x, JobModel.DELAY),
-            model.value(x, JobModel.SERIES_RESISTOR));
+      JobModel model, double[] x, String capture, double f, boolean bare) {
+    JackAdmittance y = model.jack(capture, x);
     // Admittance is what is interpolated: a coil's has no pole near any frequency, whereas its
     // impedance turns over within the neighbourhood of a resonance.
     LocalCurve conductance = LocalCurve.at(y.hz(), y.re(), y.sd(), f, NEIGHBOURHOOD, 3);

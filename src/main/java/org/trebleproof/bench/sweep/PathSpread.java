@@ -1,0 +1,72 @@
+package org.trebleproof.bench.sweep;
+
+import java.util.Arrays;
+import java.util.function.Function;
+import org.trebleproof.bench.model.JobModel;
+import org.trebleproof.fit.Parameter;
+import org.trebleproof.fit.Posterior;
+
+/**
+ * How far values read straight off captures are uncertain because fixture and recording path are:
+ * gain, delay and series resistor as far as the job states them, all else as far as the fit knows
+ * it.
+ */
+final class PathSpread {
+
+  private final Posterior posterior;
+  private final int[] coordinates;
+  private final double[] sd;
+  private final boolean[] stated;
+
+  /**
+   * @param input whether the recorder's input is taken out of the values and so counts too
+   */
+  PathSpread(JobModel model, Posterior posterior, boolean input) {
+    this.posterior = posterior;
+    int[] inputs =
+        input
+            ? new int[] {
+              model.index(JobModel.INPUT_RESISTANCE), model.index(JobModel.INPUT_CAPACITANCE)
+            }
+            : new int[0];
+    int[] path = model.pathCoordinates();
+    coordinates = Arrays.copyOf(path, path.length + inputs.length);
+    System.arraycopy(inputs, 0, coordinates, path.length, inputs.length);
+    sd = new double[coordinates.length];
+    stated = new boolean[coordinates.length];
+    for (int k = 0; k < sd.length; k++) {
+      Parameter p = model.parameters().get(coordinates[k]);
+      stated[k] =
+          k >= path.length
+              || p.name().equals(JobModel.CHANNEL_RATIO)
+              || p.name().equals(JobModel.DELAY)
+              || p.name().equals(JobModel.SERIES_RESISTOR);
+      sd[k] = stated[k] ? p.priorSd() : posterior.sd(coordinates[k]);
+    }
+  }
+
+  /** Standard deviations of values that are a function of the coordinates, about {@code x}. */
+  double[] of(Function<double[], double[]> values, double[] x) {
+    double[] centre = values.apply(x);
+    double[][] gradients = new double[centre.length][x.length];
+    double[] variance = new double[centre.length];
+    for (int k = 0; k < sd.length; k++) {
+      double[] moved = x.clone();
+      moved[coordinates[k]] += sd[k];
+      double[] there = values.apply(moved);
+      for (int v = 0; v < centre.length; v++) {
+        double change = there[v] - centre[v];
+        if (stated[k]) {
+          variance[v] += change * change;
+        } else {
+          gradients[v][coordinates[k]] = change / sd[k];
+        }
+      }
+    }
+    double[] spread = new double[centre.length];
+    for (int v = 0; v < spread.length; v++) {
+      spread[v] = Math.hypot(Math.sqrt(variance[v]), posterior.sd(gradients[v]));
+    }
+    return spread;
+  }
+}
