@@ -197,10 +197,10 @@ public final class FitJob {
       List<Finding> findings,
       Consumer<FittedParts> keep,
       Progress progress) {
-    FittedModels models = FittedModels.of(new CoilLadder(job, measured));
+    CoilLadder ladder = new CoilLadder(job, measured);
+    FittedModels models = FittedModels.of(ladder);
     JobModel model = models.best().model();
     Posterior posterior = models.best().posterior();
-    double[] x = models.chosen().solution().x();
     List<Setup> setups = List.copyOf(job.setups().values());
     Optional<CoilFreeChange> free =
         CoilFreeChange.of(
@@ -230,7 +230,7 @@ public final class FitJob {
     }
 
     findings.addAll(Undetermined.of(models, lines));
-    ChannelLeak.of(job, measured, models).ifPresent(findings::add);
+    ChannelLeak.of(ladder, models).ifPresent(findings::add);
     for (Finding f : FitChecks.of(models, measured)) {
       boolean coilFreeStands =
           f.code().equals("no-model-fits")

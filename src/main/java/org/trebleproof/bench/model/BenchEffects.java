@@ -74,9 +74,6 @@ final class BenchEffects {
 
   private static final double FIELD_TIME_MOVED = 0.15;
 
-  /** Where there is a leak at all, it is of the order of -66 dB. */
-  private static final double LEAK_SD = 5e-4;
-
   /** A room changes by some kelvin between two visits: standard deviation [K]. */
   private static final double ROOM = 2.5;
 
@@ -94,7 +91,7 @@ final class BenchEffects {
   private BenchEffects() {}
 
   /** The unknowns of a fixture that all its captures share. */
-  static List<Parameter> shared(Fixture fixture, boolean leaking) {
+  static List<Parameter> shared(Fixture fixture, double leak) {
     List<Parameter> all = new ArrayList<>();
     if (fixture instanceof Fixture.Strike) {
       return all;
@@ -110,9 +107,9 @@ final class BenchEffects {
       all.add(Parameter.positive(CORNER_RATIO, 1, 1, CORNERS_APART));
       all.add(Parameter.positive(BUFFER_RATIO, 1, 1, CORNERS_APART));
     }
-    if (leaking) {
-      all.add(Parameter.signed(LEAK, 0, 0, LEAK_SD));
-      all.add(Parameter.signed(LEAK_RISE, 0, 0, LEAK_SD));
+    if (leak > 0) {
+      all.add(Parameter.signed(LEAK, 0, 0, leak));
+      all.add(Parameter.signed(LEAK_RISE, 0, 0, leak));
     }
     if (fixture instanceof Fixture.Series series) {
       all.add(

@@ -44,6 +44,11 @@ public record Candidate(
         .anyMatch(p -> p.name().contains("departure") && p.priorSd() >= CoilLadder.ODD_DEPARTURE);
   }
 
+  /** What leaks from the reference channel into the device channel, as a share of it. */
+  public double leak() {
+    return model.index(BenchEffects.LEAK) < 0 ? 0 : model.value(solution.x(), BenchEffects.LEAK);
+  }
+
   /** The smaller, the likelier. */
   public double criterion() {
     return evidence.minusTwiceLog();

@@ -83,6 +83,15 @@ public final class CoilLadder {
   /** How many models are given a loss of constant phase. */
   private static final int LEADING = 2;
 
+  /** Where there is a leak at all, it is of the order of -66 dB; common practice, no source. */
+  private static final double SMALL_LEAK = 5e-4;
+
+  /** What a monitoring path left on or a wrong cable leaves in the other channel. */
+  private static final double LARGE_LEAK = 0.03;
+
+  /** Leaks from which a large one is searched, as shares of the reference. */
+  private static final double[] LEAKS = {-0.03, -0.01, -0.003, 0.003, 0.01, 0.03};
+
   /** One bench in ten has a leak that can be seen; common practice, no source. */
   private static final double RARE = 2 * Math.log(9);
 
@@ -104,11 +113,18 @@ public final class CoilLadder {
   private final Map<String, CoilStart> starts;
 
   /**
-   * Relative standard deviations granted in turn. Sums of parts are known far better than the
-   * parts, so the minimum lies in a narrow bent valley; coming down through wide ones first lets
+   * Relative standard deviation granted to every point at first. Sums of parts are known far better
+   * than the parts, so the minimum lies in a narrow bent valley; coming down through a wide one lets
    * the markings settle the place along the valley before the data fix the place across it.
    */
-  private static final double[] DESCENT = {1e-2, 1e-3, 1e-4};
+  private static final double FIRST_GRANTED = 1e-2;
+
+  /** By what factor less is granted from stage to stage, at most. */
+  private static final double FASTEST = 15;
+
+  private static final double LAST_GRANTED = 5e-5;
+  private static final double SETTLED_ROUGHLY = 1.5;
+  private static final int STAGES = 5;
 
   private static final LeastSquares ROUGH = new LeastSquares(1e-2, 25);
   private final LeastSquares quick = LeastSquares.alongValleys(1e-4, 40);
@@ -373,28 +389,44 @@ public final class CoilLadder {
     return place;
   }
 
+  /**
+   * A fit on every third point from rough values. Points are granted much at first and then what
+   * the fit before has left over, so that the descent follows the valley and ends where the model
+   * has no more to give.
+   */
   private static Candidate descended(
       JobModel model, Map<String, Double> warm, LeastSquares method) {
     Map<String, Double> place = new HashMap<>(warm);
-    for (double floor : DESCENT) {
-      LeastSquares rough = elaborate(model.coil()) ? WINDING : ROUGH;
-      remember(rough.solve(startedFrom(model, place), model.residuals(floor, COARSE)), place);
+    LeastSquares rough = elaborate(model.coil()) ? WINDING : ROUGH;
+    double granted = FIRST_GRANTED;
+    for (int stage = 0; stage < STAGES; stage++) {
+      Solution s =
+          rough.solve(startedFrom(model, place), model.residuals(granted, COARSE));
+      remember(s, place);
+      double left = Evidence.floor(model, s.x(), COARSE, 1);
+      if (left > granted / SETTLED_ROUGHLY || granted < LAST_GRANTED) {
+        break;
+      }
+      granted = Math.max(left, granted / FASTEST);
     }
     return settled(model, place, method);
   }
 
   /**
    * A fit on every third point from a place near its own. Where the points are not met to their
-   * noise, they are granted the floor that is likeliest, which moves the place once more.
+   * noise, they are granted the floor that is likeliest.
    */
   private static Candidate settled(
       JobModel model, Map<String, Double> place, LeastSquares method) {
     Map<String, Double> at = new HashMap<>(place);
-    Solution s = method.solve(startedFrom(model, at), model.residuals(0, COARSE));
-    remember(s, at);
-    double floor = Evidence.floor(model, s.x(), COARSE, 1);
-    if (floor > 0) {
-      s = method.solve(startedFrom(model, at), model.residuals(floor, COARSE));
+    List<Parameter> start = startedFrom(model, at);
+    double[] x = start.stream().mapToDouble(Parameter::start).toArray();
+    double floor = Evidence.floor(model, x, COARSE, 1);
+    Solution s = method.solve(start, model.residuals(floor, COARSE));
+    double left = Evidence.floor(model, s.x(), COARSE, 1);
+    if (left < floor / SETTLED) {
+      remember(s, at);
+      s = method.solve(startedFrom(model, at), model.residuals(left, COARSE));
     }
     return Candidate.of(model, s, COARSE, 1);
   }
@@ -420,28 +452,60 @@ public final class CoilLadder {
   }
 
   /**
-   * The same model heard through a leak between the channels, which few benches have.
+   * The same model heard through a leak between the channels, such as one bench in ten has.
    *
    * @param noiseScale factor on the points' standard deviations
    */
   Optional<Candidate> leaking(Candidate c, double noiseScale) {
-    if (c.model().latitude().leaking() || job.fixture() instanceof Fixture.Strike) {
+    if (c.model().latitude().leak() > 0 || job.fixture() instanceof Fixture.Strike) {
       return Optional.empty();
     }
-    JobModel leaking = c.model().within(c.model().latitude().withLeak());
+    JobModel leaking = c.model().within(c.model().latitude().withLeak(SMALL_LEAK));
     Candidate heard = refit(c, leaking, c.evidence().floor(), noiseScale);
     return Optional.of(heard.ranked(heard.criterion() + RARE));
+  }
+
+  /**
+   * A plain coil heard through a leak as large as a wrong switch or cable makes it, the best of
+   * searches from several sizes. A model of two coils with departures can be bent to take such a
+   * leak for metal.
+   */
+  public Candidate heardThroughALeak() {
+    Latitude wide = latitude.withLeak(LARGE_LEAK);
+    CoilLadder leaking = new CoilLadder(job, measured, wide);
+    Candidate rough = leaking.descended(CoilModel.SOLID_CORE.withDielectricLoss(), Map.of());
+    List<Candidate> tried =
+        Arrays.stream(LEAKS)
+            .parallel()
+            .mapToObj(
+                leak ->
+                    leaking.descended(
+                        CoilModel.SOLID_CORE.withDielectricLoss(),
+                        Map.of(BenchEffects.LEAK, leak / LARGE_LEAK)))
+            .collect(Collectors.toCollection(ArrayList::new));
+    tried.add(rough);
+    return leaking.refit(best(tried), 0);
+  }
+
+  private Candidate descended(CoilModel coil, Map<String, Double> warm) {
+    return descended(model(coil), warm, quick);
   }
 
   /** A model that has the unknowns of a candidate and perhaps more, from its place. */
   Candidate refit(Candidate c, JobModel model, double floor, double noiseScale) {
     Map<String, Double> place = new HashMap<>();
     remember(c, place);
+    return refit(place, model, floor, noiseScale);
+  }
+
+  private Candidate refit(
+      Map<String, Double> place, JobModel model, double floor, double noiseScale) {
     Solution s = last.solve(startedFrom(model, place), model.residuals(floor, 1));
     double own = Evidence.floor(model, s.x(), 1, noiseScale);
     if (own > SETTLED * floor || own < floor / SETTLED) {
-      remember(s, place);
-      s = last.solve(startedFrom(model, place), model.residuals(own, 1));
+      Map<String, Double> there = new HashMap<>();
+      remember(s, there);
+      s = last.solve(startedFrom(model, there), model.residuals(own, 1));
     }
     return Candidate.of(model, s, 1, noiseScale);
   }
@@ -474,23 +538,15 @@ public final class CoilLadder {
     Map<String, Double> place = new HashMap<>();
     remember(c, place);
     if (!c.passes()) {
-      for (double floor : DESCENT) {
-        remember(WINDING.solve(startedFrom(wide, place), wide.residuals(floor, COARSE)), place);
-      }
-      Solution coarse = patient.solve(startedFrom(wide, place), wide.residuals(0, COARSE));
-      double misfit = coarse.dataChiSquare() / wide.residuals(0, COARSE).size();
-      if (rival.filter(r -> misfit > HOPELESS * Math.max(1, r.misfit())).isPresent()) {
+      Candidate coarse = descended(wide, place, patient);
+      if (rival.filter(r -> coarse.misfit() > HOPELESS * Math.max(1, r.misfit())).isPresent()) {
         return Optional.empty();
       }
       remember(coarse, place);
     }
-    Solution s = last.solve(startedFrom(wide, place), wide.residuals(0, 1));
-    double floor = Evidence.floor(wide, s.x(), 1, noiseScale);
-    if (floor > 0) {
-      remember(s, place);
-      s = last.solve(startedFrom(wide, place), wide.residuals(floor, 1));
-    }
-    return Optional.of(Candidate.of(wide, s, 1, noiseScale));
+    double[] x =
+        startedFrom(wide, place).stream().mapToDouble(Parameter::start).toArray();
+    return Optional.of(refit(place, wide, Evidence.floor(wide, x, 1, noiseScale), noiseScale));
   }
 
   /** Whether a model is one of those that stand for more than a textbook coil. */

@@ -132,7 +132,7 @@ public final class JobModel {
                 input.capacitance().value(),
                 input.capacitance().logSd())
             .alongValue());
-    BenchEffects.shared(fixture, latitude.leaking()).forEach(this::add);
+    BenchEffects.shared(fixture, latitude.leak()).forEach(this::add);
     if (!(fixture instanceof Fixture.Strike)) {
       job.setups().values().forEach(this::addOfSetup);
     }

@@ -6,22 +6,23 @@ import org.trebleproof.fit.Parameter;
 /**
  * What a fit is allowed beyond what the job states.
  *
- * @param leaking whether something may leak from the reference channel into the device channel
+ * @param leak standard deviation of what may leak from the reference channel into the device
+ *     channel, as a share of it; 0 for nothing
  * @param loosened statements that are taken to be looser than stated: name to the spread of the
  *     coordinate
  */
-record Latitude(boolean leaking, Map<String, Double> loosened) {
+record Latitude(double leak, Map<String, Double> loosened) {
 
   /** Everything is as stated. */
-  static final Latitude NONE = new Latitude(false, Map.of());
+  static final Latitude NONE = new Latitude(0, Map.of());
 
   Latitude {
     loosened = Map.copyOf(loosened);
   }
 
-  /** The same with a leak between the channels. */
-  Latitude withLeak() {
-    return new Latitude(true, loosened);
+  /** The same with a leak between the channels of this order. */
+  Latitude withLeak(double sd) {
+    return new Latitude(sd, loosened);
   }
 
   /** The parameter, its prior as wide as this allows. */

@@ -251,7 +251,7 @@ public record CoilFreeChange(
       boolean forward,
       double atHz) {
     double[] x = known.mean();
-    Optional<Exciter> solved = Exciter.solved(model, x, x, base, clip, other, atHz);
+    Optional<Exciter> solved = Exciter.solved(model, x, x, base, clip, other, atHz, 1e-10);
     if (solved.isEmpty()) {
       return Optional.empty();
     }
@@ -272,11 +272,12 @@ public record CoilFreeChange(
         posterior.gradient(
             c -> centre.equations.differenceLevel(centre.unknowns.whole(c))[0]);
     double gainSd = posterior.sd(gainGradient);
+    double[] found = centre.unknowns.whole(centre.solution.x());
     double[] moved =
         new PathSpread(model, known, false)
             .of(
                 there ->
-                    Exciter.solved(model, x, there, base, clip, other, atHz)
+                    Exciter.solved(model, found, there, base, clip, other, atHz, 1e-6)
                         .orElse(centre)
                         .values(),
                 x);
@@ -336,7 +337,8 @@ public record CoilFreeChange(
         CaptureEntry base,
         CaptureEntry clip,
         CaptureEntry other,
-        double atHz) {
+        double atHz,
+        double tolerance) {
       LoadAdmittance difference =
           LoadAdmittance.change(
               model,
@@ -354,7 +356,7 @@ public record CoilFreeChange(
               LoadAdmittance.clipped(model, clip.across()));
       Restriction unknowns = new Restriction(equations, start, equations.coordinates());
       Solution solution =
-          new LeastSquares(1e-10, 100).solve(unknowns.of(model.parameters()), unknowns);
+          new LeastSquares(tolerance, 100).solve(unknowns.of(model.parameters()), unknowns);
       return solution.stop() == Solution.Stop.CONVERGED
           ? Optional.of(new Exciter(equations, difference, unknowns, solution, atHz))
           : Optional.empty();

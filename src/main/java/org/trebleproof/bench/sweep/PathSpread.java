@@ -13,6 +13,9 @@ import org.trebleproof.fit.Posterior;
  */
 final class PathSpread {
 
+  /** Of what is known only together with other things small steps are taken. */
+  private static final double SMALL = 0.1;
+
   private final Posterior posterior;
   private final int[] coordinates;
   private final double[] sd;
@@ -52,14 +55,15 @@ final class PathSpread {
     double[] variance = new double[centre.length];
     for (int k = 0; k < sd.length; k++) {
       double[] moved = x.clone();
-      moved[coordinates[k]] += sd[k];
+      double step = stated[k] ? sd[k] : SMALL * sd[k];
+      moved[coordinates[k]] += step;
       double[] there = values.apply(moved);
       for (int v = 0; v < centre.length; v++) {
         double change = there[v] - centre[v];
         if (stated[k]) {
           variance[v] += change * change;
         } else {
-          gradients[v][coordinates[k]] = change / sd[k];
+          gradients[v][coordinates[k]] = change / step;
         }
       }
     }
