@@ -63,7 +63,7 @@ public final class CoilLadder {
   /**
    * Further diffusion times from which a solid core is tried before anything more elaborate [s].
    */
-  private static final double[] CORE_TIMES = {6e-4, 2e-4, 3e-5};
+  private static final double[] CORE_TIMES = {5e-4, 3e-5};
 
   /**
    * Diffusion times of 5 mm rods [s], radius squared times permeability times conductivity:
@@ -95,6 +95,9 @@ public final class CoilLadder {
   /** One bench in ten has a leak that can be seen; common practice, no source. */
   private static final double RARE = 2 * Math.log(9);
 
+  /** The share of its usual size at which a further part of an inductance is first tried. */
+  private static final double A_LITTLE = 0.1;
+
   /** A floor that changes by less than this factor moves nothing. */
   private static final double SETTLED = 1.3;
 
@@ -102,10 +105,7 @@ public final class CoilLadder {
       List.of(CoilModel.LOSS_RESISTOR, CoilModel.SOLID_CORE, CoilModel.SPLIT_INDUCTANCE);
   private static final List<CoilModel> UPPER =
       List.of(
-          CoilModel.COVERED_CORE,
-          CoilModel.TWO_CORES,
-          CoilModel.TWO_CORES_COVERED,
-          CoilModel.TWO_COILS);
+          CoilModel.TWO_CORES, CoilModel.TWO_CORES_COVERED, CoilModel.TWO_COILS);
 
   private final Job job;
   private final Latitude latitude;
@@ -127,7 +127,7 @@ public final class CoilLadder {
   private static final int STAGES = 5;
 
   private static final LeastSquares ROUGH = new LeastSquares(1e-2, 25);
-  private final LeastSquares quick = LeastSquares.alongValleys(1e-4, 40);
+  private final LeastSquares quick = LeastSquares.alongValleys(1e-4, 35);
   private final LeastSquares last = LeastSquares.alongValleys(1e-5, 120);
 
   /** For models whose parts stand in for each other. */
@@ -149,17 +149,6 @@ public final class CoilLadder {
     this.starts = CurveStart.of(job, measured);
   }
 
-  /** The best of the plain models, on every third point. */
-  public Candidate plain() {
-    List<Candidate> tried = new ArrayList<>();
-    Map<String, Double> warm = new HashMap<>();
-    for (CoilModel coil : LOWER) {
-      tried.add(coarse(coil.withDielectricLoss(), warm));
-      remember(best(tried), warm);
-    }
-    return best(tried);
-  }
-
   /**
    * All models tried, best first; the best and every rival that is near it use all points. Every
    * model of one coil is tried, whichever of them already passes: which one is right is for the
@@ -170,7 +159,8 @@ public final class CoilLadder {
     boolean tapped = job.setups().values().stream().anyMatch(s -> s.extras().tapped());
     List<Candidate> tried = new ArrayList<>();
     if (tapped) {
-      tried.add(coarse(CoilModel.TWO_COILS.withDielectricLoss(), Map.of()));
+      tried.add(coarse(CoilModel.TWO_COILS.withConstantPhase(), Map.of()));
+      tried.addAll(withConstantTangent(tried));
     } else {
       tried.addAll(oneCoil());
       if (!best(tried).passes() || elaborate(best(tried).model().coil())) {
@@ -180,77 +170,92 @@ public final class CoilLadder {
     return refined(bestOfEach(tried));
   }
 
-  /** Every model of one coil, each from the places where others have left off. */
+  /**
+   * Every model of one coil, each from the places where others have left off. The dielectric's loss
+   * is taken to be of constant phase, as causality asks of it; a constant tangent is tried where
+   * that comes near.
+   */
   private List<Candidate> oneCoil() {
     List<Candidate> tried = new ArrayList<>();
     Map<String, Double> warm = new HashMap<>();
     for (CoilModel coil : LOWER) {
-      tried.add(coarse(coil.withDielectricLoss(), warm));
+      tried.add(coarse(coil.withConstantPhase(), warm));
       remember(best(tried), warm);
     }
-    tried.addAll(Arrays.stream(CORE_TIMES).parallel().mapToObj(this::restarted).toList());
+    CoilModel core = CoilModel.SOLID_CORE.withConstantPhase();
+    Candidate plain =
+        tried.stream().filter(c -> c.model().coil().equals(core)).findFirst().orElseThrow();
+    for (double time : CORE_TIMES) {
+      tried.add(restarted(plain, time));
+    }
     tried = bestOfEach(tried);
-    List<CoilModel> further = new ArrayList<>(List.of(CoilModel.COVERED_CORE.withDielectricLoss()));
-    tried.stream()
-        .map(c -> c.model().coil())
-        .distinct()
-        .limit(LEADING)
-        .map(CoilModel::withConstantPhase)
-        .forEach(further::add);
-    List<Candidate> all = List.copyOf(tried);
-    tried.addAll(further.stream().parallel().map(coil -> from(coil, all)).toList());
+    tried.add(covered(tried));
+    tried.addAll(withConstantTangent(tried));
     return tried;
   }
 
-  /** A model from the best place of one that it is made of, else from the best of all. */
-  private Candidate from(CoilModel coil, List<Candidate> tried) {
-    Map<String, Double> place = new HashMap<>();
-    remember(
+  /**
+   * A core under a cover. A cover alone has the same form as a split inductance, so the search
+   * starts from whichever of the two comes nearer, with a little of the other.
+   */
+  private Candidate covered(List<Candidate> tried) {
+    JobModel model = model(CoilModel.COVERED_CORE.withConstantPhase());
+    CoilModel split = CoilModel.SPLIT_INDUCTANCE.withConstantPhase();
+    CoilModel core = CoilModel.SOLID_CORE.withConstantPhase();
+    Candidate nearer =
         tried.stream()
-            .filter(
-                c ->
-                    c.model().coil().withConstantPhase().equals(coil)
-                        || coil.equals(CoilModel.COVERED_CORE.withDielectricLoss())
-                            && c.model()
-                                .coil()
-                                .equals(CoilModel.SOLID_CORE.withDielectricLoss()))
+            .filter(c -> c.model().coil().equals(split) || c.model().coil().equals(core))
             .findFirst()
-            .orElseGet(() -> best(tried)),
-        place);
-    return settled(model(coil), place, elaborate(coil) ? patient : quick);
+            .orElseThrow();
+    Map<String, Double> place = new HashMap<>();
+    remember(nearer, place);
+    for (Parameter p : model.parameters()) {
+      String name = p.name();
+      if (name.endsWith(".coverInductance")) {
+        String own = name.replace(".coverInductance", ".splitInductance");
+        place.put(name, place.getOrDefault(own, p.start() + Math.log(A_LITTLE)));
+      } else if (name.endsWith(".coverTime")) {
+        String own = name.replace(".coverTime", ".splitTime");
+        place.put(name, place.getOrDefault(own, p.start()));
+      } else if (name.endsWith(".coreInductance") && !place.containsKey(name)) {
+        place.put(name, p.start() + Math.log(A_LITTLE));
+      }
+    }
+    return descended(model, place, patient);
+  }
+
+  /** The leading models again, with a constant loss tangent. */
+  private List<Candidate> withConstantTangent(List<Candidate> tried) {
+    return bestOfEach(tried).stream()
+        .limit(LEADING)
+        .map(
+            c -> {
+              Map<String, Double> place = new HashMap<>();
+              remember(c, place);
+              CoilModel coil = c.model().coil().withDielectricLoss();
+              return settled(model(coil), place, elaborate(coil) ? patient : quick);
+            })
+        .toList();
   }
 
   /** What it takes more than one coil with one kind of metal to explain. */
   private List<Candidate> elaborated(List<Candidate> simple) {
-    List<Candidate> tried = new ArrayList<>(simple);
+    List<Candidate> tried = new ArrayList<>();
+    List<Candidate> all = new ArrayList<>(simple);
     Map<String, Double> warm = new HashMap<>();
     for (CoilModel coil : UPPER) {
-      boolean passes = best(tried).passes();
       // What it takes more than a textbook coil to explain may as well be two coils.
-      if (passes && coil.innerNodes() == 0) {
+      if (best(all).passes() && coil.innerNodes() == 0) {
         continue;
       }
-      remember(best(tried), warm);
-      tried.add(coarse(coil.withDielectricLoss(), warm));
+      remember(best(all), warm);
+      Candidate c = coarse(coil.withConstantPhase(), warm);
+      tried.add(c);
+      all.add(c);
     }
-    List<Candidate> leading =
-        tried.stream()
-            .sorted(Comparator.comparingDouble(Candidate::criterion))
-            .limit(LEADING)
-            .collect(Collectors.toCollection(ArrayList::new));
-    // Two coils may be told from others only where both kinds of loss and departures are tried.
-    tried.stream()
-        .filter(c -> c.model().coil().innerNodes() > 0 && !leading.contains(c))
-        .forEach(leading::add);
-    for (Candidate c : leading) {
-      CoilModel coil = c.model().coil().withConstantPhase();
-      if (tried.stream().noneMatch(t -> t.model().coil().equals(coil))) {
-        Map<String, Double> place = new HashMap<>();
-        remember(c, place);
-        tried.add(settled(model(coil), place, elaborate(coil) ? patient : quick));
-      }
+    if (!best(all).passes()) {
+      tried.addAll(withConstantTangent(tried));
     }
-    tried.removeAll(simple);
     return tried;
   }
 
@@ -297,17 +302,17 @@ public final class CoilLadder {
   }
 
   /**
-   * A solid core afresh from another diffusion time: steel and alnico lie a factor of ten apart.
+   * A solid core again from another diffusion time: steel and alnico lie a factor of ten apart.
    */
-  private Candidate restarted(double coreTime) {
-    JobModel model = model(CoilModel.SOLID_CORE.withDielectricLoss());
+  private Candidate restarted(Candidate core, double coreTime) {
     Map<String, Double> place = new HashMap<>();
-    for (Parameter p : model.parameters()) {
+    remember(core, place);
+    for (Parameter p : core.model().parameters()) {
       if (p.name().endsWith(".coreTime")) {
         place.put(p.name(), Math.log(coreTime));
       }
     }
-    return descended(model, place, quick);
+    return descended(core.model(), place, quick);
   }
 
   private Candidate coarse(CoilModel coil, Map<String, Double> warm) {
@@ -398,7 +403,11 @@ public final class CoilLadder {
       JobModel model, Map<String, Double> warm, LeastSquares method) {
     Map<String, Double> place = new HashMap<>(warm);
     LeastSquares rough = elaborate(model.coil()) ? WINDING : ROUGH;
-    double granted = FIRST_GRANTED;
+    double[] from = startedFrom(model, place).stream().mapToDouble(Parameter::start).toArray();
+    double granted =
+        warm.isEmpty()
+            ? FIRST_GRANTED
+            : Math.min(FIRST_GRANTED, Evidence.floor(model, from, COARSE, 1));
     for (int stage = 0; stage < STAGES; stage++) {
       Solution s =
           rough.solve(startedFrom(model, place), model.residuals(granted, COARSE));
@@ -473,14 +482,14 @@ public final class CoilLadder {
   public Candidate heardThroughALeak() {
     Latitude wide = latitude.withLeak(LARGE_LEAK);
     CoilLadder leaking = new CoilLadder(job, measured, wide);
-    Candidate rough = leaking.descended(CoilModel.SOLID_CORE.withDielectricLoss(), Map.of());
+    Candidate rough = leaking.descended(CoilModel.SOLID_CORE.withConstantPhase(), Map.of());
     List<Candidate> tried =
         Arrays.stream(LEAKS)
             .parallel()
             .mapToObj(
                 leak ->
                     leaking.descended(
-                        CoilModel.SOLID_CORE.withDielectricLoss(),
+                        CoilModel.SOLID_CORE.withConstantPhase(),
                         Map.of(BenchEffects.LEAK, leak / LARGE_LEAK)))
             .collect(Collectors.toCollection(ArrayList::new));
     tried.add(rough);
@@ -551,7 +560,7 @@ public final class CoilLadder {
 
   /** Whether a model is one of those that stand for more than a textbook coil. */
   public static boolean elaborate(CoilModel coil) {
-    return UPPER.stream()
+    return Stream.concat(Stream.of(CoilModel.COVERED_CORE), UPPER.stream())
         .flatMap(u -> Stream.of(u.withDielectricLoss(), u.withConstantPhase()))
         .anyMatch(u -> u.equals(coil) || u.withDepartures().equals(coil));
   }
