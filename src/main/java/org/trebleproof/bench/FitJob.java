@@ -28,6 +28,7 @@ import org.trebleproof.bench.model.TrebleShares;
 import org.trebleproof.bench.strike.StrikeJob;
 import org.trebleproof.bench.sweep.Advisor;
 import org.trebleproof.bench.sweep.CaptureReading;
+import org.trebleproof.bench.sweep.BenchFindings;
 import org.trebleproof.bench.sweep.ChannelLeak;
 import org.trebleproof.bench.sweep.CoilFreeChange;
 import org.trebleproof.bench.sweep.CrossExamination;
@@ -57,7 +58,7 @@ public final class FitJob {
   private static final double HIGHEST_HZ = 20000;
 
   /** A coil-free change whose equations leave this much chi-square per point does not hold. */
-  private static final double COIL_FREE_HOLDS = 2;
+  private static final double COIL_FREE_HOLDS = 3;
 
   private final boolean advising;
   private final Optional<KnownPickup> pickup;
@@ -229,12 +230,14 @@ public final class FitJob {
           .forEach((key, e) -> rows.put(key, new FitResult.Row(key, e.unit(), Optional.of(e))));
     }
 
+    free.flatMap(c -> BenchFindings.noLoad(c, models)).ifPresent(findings::add);
+    findings.addAll(BenchFindings.of(models));
     findings.addAll(Undetermined.of(models, lines));
     ChannelLeak.of(ladder, models).ifPresent(findings::add);
     for (Finding f : FitChecks.of(models, measured)) {
       boolean coilFreeStands =
           f.code().equals("no-model-fits")
-              && (job.fixture() instanceof Fixture.Series
+              && (job.fixture() instanceof Fixture.Series && free.isEmpty()
                   || free.filter(c -> c.reducedChiSquare() < COIL_FREE_HOLDS).isPresent());
       findings.add(
           coilFreeStands ? f.about(rows.keySet().stream().filter(modelled::contains).toList()) : f);

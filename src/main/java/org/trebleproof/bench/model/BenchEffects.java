@@ -4,9 +4,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import org.trebleproof.bench.job.Setup;
 import org.trebleproof.fit.Parameter;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Temperature;
 
 /**
  * What stands between a circuit and its recording on every real bench, as unknowns with what is
@@ -14,7 +16,7 @@ import org.trebleproof.quantity.Estimate;
  * capacitance across the series resistor, the exciter's field, leaks between channels. They are in
  * the model of every sweep, so that no coil has to answer for them.
  */
-final class BenchEffects {
+public final class BenchEffects {
 
   static final String SERIES_RESISTOR = "#series resistor";
   static final String SERIES_STRAY = "#series stray";
@@ -29,9 +31,9 @@ final class BenchEffects {
   static final String FIELD_TIME = "#field time";
   static final String FIELD_CHANGE = "#field change ";
   static final String FIELD_DELAY = "#field time change ";
-  static final String LEAK = "#leak";
-  static final String LEAK_RISE = "#leak rise";
-  static final String WARMTH = "#warmth ";
+  public static final String LEAK = "#leak";
+  public static final String LEAK_RISE = "#leak rise";
+  public static final String WARMTH = "#warmth ";
   static final String END = "#end ";
 
   /** Without a loopback: gain within 2 %, delay within 2 us, as 95 % intervals. */
@@ -78,7 +80,7 @@ final class BenchEffects {
   private static final double ROOM = 2.5;
 
   /** Resistance of annealed copper by temperature at 20 C [1/K]: IEC 60028. */
-  static final double COPPER = 0.00393;
+  public static final double COPPER = 0.00393;
 
   /**
    * What is left between lug and wiper at full up: up to 1 % of the track (common habit of data
@@ -100,11 +102,21 @@ final class BenchEffects {
     double centre = channels.map(Fixture.ChannelMatch::delay).orElse(0.0);
     double half = channels.map(Fixture.ChannelMatch::delayHalfWidth).orElse(UNKNOWN_DELAY);
     all.add(Parameter.signed(DELAY, centre, centre, Math.max(half, 1e-12) / Estimate.NORMAL_95));
-    all.add(Parameter.positive(INPUT_CORNER, CORNER, CORNER, CORNER_SPREAD));
+    Fixture.Coupling coupling =
+        channels.map(Fixture.ChannelMatch::coupling).orElse(Fixture.Coupling.UNKNOWN);
+    all.add(
+        coupling
+            .corner()
+            .map(m -> Parameter.positive(INPUT_CORNER, m.value(), m.value(), m.logSd()))
+            .orElseGet(() -> Parameter.positive(INPUT_CORNER, CORNER, CORNER, CORNER_SPREAD)));
     all.add(Parameter.positive(CORNER_AHEAD, 1, 1, EITHER_WAY));
     all.add(Parameter.positive(BUFFER_CORNER, BUFFER, BUFFER, BUFFER_SPREAD));
     if (fixture.played().isEmpty()) {
-      all.add(Parameter.positive(CORNER_RATIO, 1, 1, CORNERS_APART));
+      all.add(
+          coupling
+              .ratio()
+              .map(m -> Parameter.positive(CORNER_RATIO, m.value(), m.value(), m.logSd()))
+              .orElseGet(() -> Parameter.positive(CORNER_RATIO, 1, 1, CORNERS_APART)));
       all.add(Parameter.positive(BUFFER_RATIO, 1, 1, CORNERS_APART));
     }
     if (leak > 0) {
@@ -136,9 +148,25 @@ final class BenchEffects {
         Parameter.positive(FIELD_DELAY + setup, 1, 1, FIELD_TIME_MOVED));
   }
 
-  /** By what factor a setup's copper has more resistance than that of the first setup. */
-  static Parameter warmth(String setup) {
-    return Parameter.positive(WARMTH + setup, 1, 1, COPPER * ROOM);
+  /**
+   * By what factor a setup's copper has more resistance than that of the first setup: by the
+   * temperatures where both are stated, else by what rooms do.
+   */
+  static Parameter warmth(Setup setup, Setup first) {
+    double factor = 1;
+    double sd = COPPER * ROOM;
+    if (setup.temperature().isPresent() && first.temperature().isPresent()) {
+      Temperature now = setup.temperature().get();
+      Temperature then = first.temperature().get();
+      factor = resistance(now.celsius()) / resistance(then.celsius());
+      sd = COPPER * Math.hypot(now.halfWidth(), then.halfWidth()) / Estimate.NORMAL_95;
+    }
+    return Parameter.positive(WARMTH + setup.name(), factor, factor, sd);
+  }
+
+  /** Resistance of copper over that at 20 C. */
+  private static double resistance(double celsius) {
+    return 1 + COPPER * (celsius - 20);
   }
 
   /** What a volume pot leaves between lug and wiper at full up. */

@@ -98,6 +98,11 @@ public final class CoilLadder {
   /** The share of its usual size at which a further part of an inductance is first tried. */
   private static final double A_LITTLE = 0.1;
 
+  /** How loose a statement is taken to be where it is in doubt. */
+  private static final double LOOSE = 0.01;
+
+  private static final double MUCH_LOOSER = 10;
+
   /** A floor that changes by less than this factor moves nothing. */
   private static final double SETTLED = 1.3;
 
@@ -272,6 +277,31 @@ public final class CoilLadder {
     refined.sort(Comparator.comparingDouble(Candidate::criterion));
     tried.stream().filter(c -> !near.contains(c)).forEach(refined::add);
     return refined;
+  }
+
+  /**
+   * Models found by way of a statement taken to be looser than stated, then held to it again. A
+   * model that only nearly fits pulls a true statement off its place, and the search may stay with
+   * it; without the pull the right model is found, which then has nothing against the statement.
+   *
+   * @param statement name of the parameter
+   * @param noiseScale factor on the points' standard deviations
+   */
+  List<Candidate> byWayOf(String statement, double noiseScale) {
+    double stated =
+        model(CoilModel.LOSS_RESISTOR).parameters().stream()
+            .filter(p -> p.name().equals(statement))
+            .mapToDouble(Parameter::priorSd)
+            .findFirst()
+            .orElse(LOOSE);
+    Latitude loose = latitude.loosened(statement, Math.max(LOOSE, MUCH_LOOSER * stated));
+    return new CoilLadder(job, measured, loose)
+        .climb().stream()
+            .filter(c -> c.step() == 1)
+            .map(
+                c ->
+                    refit(c, c.model().within(latitude), c.evidence().floor(), noiseScale))
+            .toList();
   }
 
   /** The best fit of each model, the best model first. */

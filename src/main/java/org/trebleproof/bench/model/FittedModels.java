@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.trebleproof.fit.InformationCriterion;
 import org.trebleproof.fit.Posterior;
+import org.trebleproof.fit.PriorConflict;
 import org.trebleproof.fit.RemainingStep;
 
 /**
@@ -28,6 +29,9 @@ public record FittedModels(
   /** Rivals whose criterion is worse by more than this have a weight below a thousandth. */
   private static final double STANDING = 14;
 
+  /** From here on a statement is in doubt, in standard deviations. */
+  private static final double DOUBTFUL = 3;
+
   /**
    * What even an elaborate model leaves out of a coil that is no textbook coil, relative to each
    * point and smooth along frequency.
@@ -44,6 +48,16 @@ public record FittedModels(
       ladder.odd(c, noise, best).ifPresent(departed::add);
     }
     departed.sort(BY_CRITERION);
+    Candidate first = departed.get(0);
+    Optional<String> doubted = doubted(first);
+    if (doubted.isPresent()) {
+      List<Candidate> roundabout = new ArrayList<>(ladder.byWayOf(doubted.get(), noise));
+      roundabout.sort(BY_CRITERION);
+      for (Candidate c : worthDeparting(roundabout)) {
+        departed.add(ladder.departing(c, noise));
+      }
+      departed.sort(BY_CRITERION);
+    }
     ladder.leaking(departed.get(0), noise).ifPresent(departed::add);
     departed.sort(BY_CRITERION);
     Candidate best = departed.get(0);
@@ -80,6 +94,15 @@ public record FittedModels(
       }
     }
     return new FittedModels(all, tables, weights, discrepancy);
+  }
+
+  /** The statement that a fit contradicts most, if any. */
+  private static Optional<String> doubted(Candidate c) {
+    double inflation = Discrepancy.of(c).structure().inflation();
+    return PriorConflict.beyond(DOUBTFUL, c.solution(), 1 / inflation).stream()
+        .map(conflict -> c.model().parameters().get(conflict.index()).name())
+        .filter(c.model()::statement)
+        .findFirst();
   }
 
   private static final Comparator<Candidate> BY_CRITERION =

@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Layout;
@@ -160,15 +161,14 @@ public final class JobModel {
 
   /** What may differ from setup to setup: the copper's temperature, the exciter's place. */
   private void addOfSetup(Setup setup) {
-    String first =
+    Setup first =
         job.setups().values().stream()
             .filter(s -> s.pickup().equals(setup.pickup()))
-            .map(Setup::name)
             .findFirst()
             .orElseThrow();
-    boolean further = !first.equals(setup.name());
+    boolean further = !first.name().equals(setup.name());
     if (further && starts.containsKey(setup.pickup())) {
-      add(BenchEffects.warmth(setup.name()));
+      add(BenchEffects.warmth(setup, first));
     }
     if (further && job.fixture() instanceof Fixture.Exciter exciter && !exciter.coilFixed()) {
       BenchEffects.moved(setup.name()).forEach(this::add);
@@ -197,6 +197,20 @@ public final class JobModel {
   private boolean secondSomewhere(String pickup) {
     return job.setups().values().stream()
         .anyMatch(s -> s.extras().secondPickup().filter(pickup::equals).isPresent());
+  }
+
+  /**
+   * Whether a parameter's prior says something of this job, or of all pickups what can be looked
+   * up. The shape of a coil model (losses, shares, times) and the bench's own effects are nobody's
+   * statement: their priors are there to steer.
+   */
+  public boolean statement(String parameter) {
+    return job.parts().containsKey(parameter)
+        || parameter.startsWith(PLACEMENT)
+        || Set.of(SERIES_RESISTOR, INPUT_RESISTANCE, INPUT_CAPACITANCE, CHANNEL_RATIO, DELAY)
+            .contains(parameter)
+        || parameter.endsWith(".resistance")
+        || parameter.endsWith(".capacitance");
   }
 
   /** The model of a pickup: of those that were swept the one in question, else what is stated. */

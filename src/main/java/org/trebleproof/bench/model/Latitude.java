@@ -1,5 +1,6 @@
 package org.trebleproof.bench.model;
 
+import java.util.HashMap;
 import java.util.Map;
 import org.trebleproof.fit.Parameter;
 
@@ -23,6 +24,13 @@ record Latitude(double leak, Map<String, Double> loosened) {
   /** The same with a leak between the channels of this order. */
   Latitude withLeak(double sd) {
     return new Latitude(sd, loosened);
+  }
+
+  /** The same with one statement taken to be as loose as this. */
+  Latitude loosened(String name, double spread) {
+    Map<String, Double> all = new HashMap<>(loosened);
+    all.put(name, spread);
+    return new Latitude(leak, all);
   }
 
   /** The parameter, its prior as wide as this allows. */

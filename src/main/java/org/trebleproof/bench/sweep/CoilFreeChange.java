@@ -37,7 +37,7 @@ import org.trebleproof.quantity.Response;
  * @param hz frequencies of the difference curve [Hz]
  * @param level level of {@code to} over {@code from}, same induced voltage [dB]
  * @param levelSd its standard deviation [dB]
- * @param reducedChiSquare of the residuals where there are any left to judge by; 1 otherwise
+ * @param reducedChiSquare of the residuals from the form that the job's change of load has
  */
 public record CoilFreeChange(
     String from,
@@ -162,7 +162,13 @@ public record CoilFreeChange(
         centre.hz,
         centre.level,
         levelSd,
-        1);
+        new LoadForm(
+                LoadAdmittance.change(model, from, to),
+                centre.hz,
+                centre.change,
+                centre.susceptance,
+                centre.noise)
+            .misfit(model, x));
   }
 
   /**
@@ -174,6 +180,9 @@ public record CoilFreeChange(
     final LocalCurve conductance;
     final double[] level;
     final double[] levelSd;
+    final double[] change;
+    final double[] susceptance;
+    final double[] noise;
 
     Series(JobModel model, double[] x, String before, String after, double atHz) {
       SweepObservation first = model.observations().get(before);
@@ -185,20 +194,22 @@ public record CoilFreeChange(
       JackAdmittance a =
           model.jack(at(second.transferAs(cold, x, model.parameters()), common[1]), x);
       int n = b.size();
-      double[] change = new double[n];
-      double[] sd = new double[n];
+      change = new double[n];
+      susceptance = new double[n];
+      noise = new double[n];
       hz = b.hz();
       level = new double[n];
       levelSd = new double[n];
       for (int i = 0; i < n; i++) {
         change[i] = a.re()[i] - b.re()[i];
-        sd[i] = Math.hypot(a.sd()[i], b.sd()[i]);
+        susceptance[i] = a.im()[i] - b.im()[i];
+        noise[i] = Math.hypot(a.sd()[i], b.sd()[i]);
         double yb = Math.hypot(b.re()[i], b.im()[i]);
         double ya = Math.hypot(a.re()[i], a.im()[i]);
         level[i] = DECIBEL * Math.log(yb / ya);
         levelSd[i] = DECIBEL * Math.hypot(b.sd()[i] / yb, a.sd()[i] / ya);
       }
-      conductance = LocalCurve.at(b.hz(), change, sd, atHz, NEIGHBOURHOOD, 2);
+      conductance = LocalCurve.at(b.hz(), change, noise, atHz, NEIGHBOURHOOD, 2);
     }
 
     /** Conductance, then levels. */
