@@ -3,6 +3,7 @@ package org.trebleproof.bench.model;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Set;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.fit.Parameter;
@@ -90,6 +91,9 @@ public final class BenchEffects {
 
   private static final double END_SPREAD = 1.5;
 
+  /** A resistance that is as good as none [ohm]. */
+  private static final double NOTHING = 1e-3;
+
   private BenchEffects() {}
 
   /** The unknowns of a fixture that all its captures share. */
@@ -175,13 +179,24 @@ public final class BenchEffects {
   }
 
   /** Whether an unknown says how a later visit differs from the first. */
-  static boolean ofSetup(String name) {
+  private static boolean ofSetup(String name) {
     return name.startsWith(WARMTH) || name.startsWith(FIELD_CHANGE) || name.startsWith(FIELD_DELAY);
+  }
+
+  /** The coordinate at which an unknown that loads and coils do not have makes no difference. */
+  static OptionalDouble neutral(Parameter p) {
+    if (ofSetup(p.name())) {
+      return OptionalDouble.of(p.coordinate(1));
+    }
+    return p.name().startsWith(END)
+        ? OptionalDouble.of(p.coordinate(NOTHING))
+        : OptionalDouble.empty();
   }
 
   /** Whether an unknown stands between a circuit and its recording. */
   static boolean ofPath(String name) {
     return ofSetup(name)
+        || name.startsWith(END)
         || Set.of(
                 SERIES_RESISTOR,
                 SERIES_STRAY,

@@ -530,16 +530,19 @@ public final class JobModel {
   }
 
   /**
-   * The coordinates with the copper as warm and the exciter where they were in the first setup.
+   * The coordinates with the copper as warm and the exciter where they were in the first setup, and
+   * nothing left between a pot's lug and its wiper.
    */
   public double[] asAtFirst(double[] x) {
     double[] first = x.clone();
     for (int i = 0; i < first.length; i++) {
-      if (BenchEffects.ofSetup(parameters.get(i).name())) {
-        first[i] = parameters.get(i).coordinate(1);
-      }
+      BenchEffects.neutral(parameters.get(i)).ifPresent(set(first, i));
     }
     return first;
+  }
+
+  private static java.util.function.DoubleConsumer set(double[] x, int i) {
+    return value -> x[i] = value;
   }
 
   /**

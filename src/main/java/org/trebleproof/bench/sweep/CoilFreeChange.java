@@ -365,7 +365,8 @@ public record CoilFreeChange(
               model.gain(other.id()),
               difference,
               LoadAdmittance.clipped(model, clip.across()));
-      Restriction unknowns = new Restriction(equations, start, equations.coordinates());
+      Restriction unknowns =
+          new Restriction(equations, model.asAtFirst(start), equations.coordinates());
       Solution solution =
           new LeastSquares(tolerance, 100).solve(unknowns.of(model.parameters()), unknowns);
       return solution.stop() == Solution.Stop.CONVERGED
