@@ -9,6 +9,7 @@ import java.util.function.ToDoubleFunction;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Part;
 import org.trebleproof.bench.job.Setup;
+import org.trebleproof.bench.job.Slot;
 import org.trebleproof.fit.Posterior;
 import org.trebleproof.fixture.RecordingPath;
 import org.trebleproof.quantity.Estimate;
@@ -67,7 +68,7 @@ public final class ModelEstimates {
     for (Setup setup : job.setups().values()) {
       SetupQuantities q = new SetupQuantities(model, setup);
       String pickup = pickupKey(job, setup.pickup());
-      if (!lines.containsKey(pickup + ".inductance")) {
+      if (!lines.containsKey(pickup + ".inductance") && !halfOnly(job, setup.pickup())) {
         positive(pickup + ".inductance", Unit.HENRY, q::inductance, q.coordinates());
         positive(pickup + ".resistance", Unit.OHM, q::resistance, q.coordinates());
         double at = resonance(q);
@@ -94,6 +95,13 @@ public final class ModelEstimates {
   public static String pickupKey(Job job, String pickup) {
     long pickups = job.parts().values().stream().filter(p -> p.kind() == Part.Kind.PICKUP).count();
     return pickups == 1 ? "pickup" : pickup;
+  }
+
+  /** Whether a tap without a resistor shorts one of the pickup's two coils wherever it is on. */
+  private static boolean halfOnly(Job job, String pickup) {
+    return job.setups().values().stream()
+        .filter(s -> s.pickup().equals(pickup))
+        .allMatch(s -> s.extras().tapped() && !s.extras().parts().containsKey(Slot.TAP_RESISTOR));
   }
 
   private double resonance(SetupQuantities q) {

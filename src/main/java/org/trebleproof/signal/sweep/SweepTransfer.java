@@ -26,6 +26,12 @@ public final class SweepTransfer {
   /** Grid points where the sweep's power is below this share of its usual one are left out. */
   private static final double LEAST_POWER = 0.01;
 
+  /**
+   * Quantile of the grid points' powers that is the sweep's usual one: high, since a sweep may
+   * leave out most of the grid.
+   */
+  private static final double USUAL_POWER = 0.9;
+
   /** Bias allowed to the regression, relative to the value: part of every standard deviation. */
   private static final double BIAS = 2e-6;
 
@@ -283,7 +289,7 @@ public final class SweepTransfer {
     }
     double[] sorted = power.clone();
     Arrays.sort(sorted);
-    double least = LEAST_POWER * sorted[count / 2];
+    double least = LEAST_POWER * sorted[(int) (USUAL_POWER * (count - 1))];
     int first = 0;
     int last = count;
     while (first < last && power[first] < least) {
