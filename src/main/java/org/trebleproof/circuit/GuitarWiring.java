@@ -55,8 +55,7 @@ public record GuitarWiring(
    * @param odds parameter of the wiper's place where that is to be fitted; else it is exact
    * @param end parameter of what is left between lug and wiper at full up [ohm]; empty for nothing
    */
-  public record Volume(
-      String pot, double wiper, Optional<String> odds, Optional<String> end) {
+  public record Volume(String pot, double wiper, Optional<String> odds, Optional<String> end) {
     /** A wiper whose place is known exactly, and which goes all the way up. */
     public Volume(String pot, double wiper) {
       this(pot, wiper, Optional.empty(), Optional.empty());

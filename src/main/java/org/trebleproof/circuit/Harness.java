@@ -195,8 +195,7 @@ public record Harness(List<Branch> branches, Joint joint, Controls master, Outpu
         Optional<String> inputResistance,
         Optional<String> inputCapacitance,
         List<GuitarWiring.Clipped> across) {
-      this(
-          cable, inputResistance, inputCapacitance, across, Optional.empty(), Optional.empty());
+      this(cable, inputResistance, inputCapacitance, across, Optional.empty(), Optional.empty());
     }
 
     /** Nothing across the jack. */

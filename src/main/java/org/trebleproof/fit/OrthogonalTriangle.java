@@ -11,97 +11,114 @@ final class OrthogonalTriangle {
   private OrthogonalTriangle() {}
 
   /**
+   * So many rows are reduced at a time: with all columns they stay in a processor's first cache.
+   */
+  private static final int BLOCK = 48;
+
+  /**
    * The upper triangle, square; rows that are not there count as zeros.
    *
    * @param rows at least {@code columns} long each; left as they are
    * @param columns number of columns
    */
   static double[][] of(double[][] rows, int columns) {
-    int height = Math.max(rows.length, columns);
-    double[][] column = new double[columns][height];
-    for (int i = 0; i < rows.length; i++) {
-      double[] row = rows[i];
-      for (int j = 0; j < columns; j++) {
-        column[j][i] = row[j];
-      }
-    }
-    return reduce(column);
+    return of(rows, columns, null);
   }
 
   /** The same of {@code rows} with {@code further} beside them as the last column. */
   static double[][] of(double[][] rows, double[] further) {
-    int columns = rows[0].length + 1;
-    double[][] column = new double[columns][];
-    for (int j = 0; j + 1 < columns; j++) {
-      column[j] = new double[rows.length];
-    }
-    for (int i = 0; i < rows.length; i++) {
-      double[] row = rows[i];
-      for (int j = 0; j < row.length; j++) {
-        column[j][i] = row[j];
-      }
-    }
-    column[columns - 1] = further.clone();
-    return reduce(column);
+    return of(rows, rows[0].length, further);
   }
 
-  /**
-   * The same from columns.
-   *
-   * @param column at least as long as there are columns; spent
-   */
-  private static double[][] reduce(double[][] column) {
-    int columns = column.length;
+  private static double[][] of(double[][] rows, int given, double[] further) {
+    int columns = further == null ? given : given + 1;
     double[][] upper = new double[columns][columns];
-    for (int k = 0; k < columns; k++) {
-      double[] v = column[k];
-      double square = 0;
-      for (int i = k; i < v.length; i++) {
-        square += v[i] * v[i];
-      }
-      double pivot = v[k] > 0 ? -Math.sqrt(square) : Math.sqrt(square);
-      if (pivot != 0) {
-        v[k] -= pivot;
-        // v'v / 2 = -pivot v_k, so that the reflection is x + v (v'x) / (pivot v_k).
-        double scale = 1 / (pivot * v[k]);
-        int j = k + 1;
-        for (; j + 1 < columns; j += 2) {
-          reflect(v, k, scale, column[j], column[j + 1]);
+    double[][] column = new double[columns][BLOCK];
+    for (int start = 0; start < rows.length; start += BLOCK) {
+      int height = Math.min(BLOCK, rows.length - start);
+      for (int i = 0; i < height; i++) {
+        double[] row = rows[start + i];
+        for (int j = 0; j < given; j++) {
+          column[j][i] = row[j];
         }
-        if (j < columns) {
-          reflect(v, k, scale, column[j]);
+        if (further != null) {
+          column[given][i] = further[start + i];
         }
       }
-      upper[k][k] = pivot;
-      for (int j = k + 1; j < columns; j++) {
-        upper[k][j] = column[j][k];
-      }
+      absorb(upper, column, height);
     }
     return upper;
   }
 
-  private static void reflect(double[] v, int from, double scale, double[] x) {
-    double product = 0;
-    for (int i = from; i < v.length; i++) {
+  /**
+   * The triangle of what it holds and a block of rows below it (sequential accumulation: Lawson and
+   * Hanson, Solving Least Squares Problems (1974), chapter 27, from memory).
+   *
+   * @param upper changed in place
+   * @param column the block by columns; spent
+   * @param height rows of the block
+   */
+  private static void absorb(double[][] upper, double[][] column, int height) {
+    int columns = upper.length;
+    for (int k = 0; k < columns; k++) {
+      double[] v = column[k];
+      double[] pivots = upper[k];
+      double square = pivots[k] * pivots[k];
+      for (int i = 0; i < height; i++) {
+        square += v[i] * v[i];
+      }
+      double pivot = pivots[k] > 0 ? -Math.sqrt(square) : Math.sqrt(square);
+      if (pivot == 0) {
+        continue;
+      }
+      double head = pivots[k] - pivot;
+      // v'v / 2 = -pivot v_k, so that the reflection is x + v (v'x) / (pivot v_k).
+      double scale = 1 / (pivot * head);
+      int j = k + 1;
+      for (; j + 1 < columns; j += 2) {
+        reflect(v, head, scale, height, pivots, j, column[j], column[j + 1]);
+      }
+      if (j < columns) {
+        reflect(v, head, scale, height, pivots, j, column[j]);
+      }
+      pivots[k] = pivot;
+    }
+  }
+
+  private static void reflect(
+      double[] v, double head, double scale, int height, double[] pivots, int j, double[] x) {
+    double product = head * pivots[j];
+    for (int i = 0; i < height; i++) {
       product += v[i] * x[i];
     }
     product *= scale;
-    for (int i = from; i < v.length; i++) {
+    pivots[j] += product * head;
+    for (int i = 0; i < height; i++) {
       x[i] += product * v[i];
     }
   }
 
   /** Two columns at once: each element of the reflection's vector is fetched half as often. */
-  private static void reflect(double[] v, int from, double scale, double[] x, double[] y) {
-    double first = 0;
-    double second = 0;
-    for (int i = from; i < v.length; i++) {
+  private static void reflect(
+      double[] v,
+      double head,
+      double scale,
+      int height,
+      double[] pivots,
+      int j,
+      double[] x,
+      double[] y) {
+    double first = head * pivots[j];
+    double second = head * pivots[j + 1];
+    for (int i = 0; i < height; i++) {
       first += v[i] * x[i];
       second += v[i] * y[i];
     }
     first *= scale;
     second *= scale;
-    for (int i = from; i < v.length; i++) {
+    pivots[j] += first * head;
+    pivots[j + 1] += second * head;
+    for (int i = 0; i < height; i++) {
       x[i] += first * v[i];
       y[i] += second * v[i];
     }

@@ -310,11 +310,7 @@ public record Layout(
   }
 
   private Harness.Controls controls(
-      Slot volume,
-      Slot tone,
-      Slot capacitor,
-      boolean extras,
-      Unknowns unknowns) {
+      Slot volume, Slot tone, Slot capacitor, boolean extras, Unknowns unknowns) {
     Function<Slot, Optional<String>> open =
         pot -> {
           double share = turned(pot).share();

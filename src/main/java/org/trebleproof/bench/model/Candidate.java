@@ -17,8 +17,7 @@ public record Candidate(
 
   /** A candidate with its evidence, where its fit ended. */
   static Candidate of(JobModel model, Solution solution, int step, double noiseScale) {
-    return of(
-        model, solution, step, Evidence.of(model, solution, step, noiseScale));
+    return of(model, solution, step, Evidence.of(model, solution, step, noiseScale));
   }
 
   /** A candidate with this evidence. */

@@ -92,6 +92,9 @@ public final class CoilLadder {
   /** Leaks from which a large one is searched, as shares of the reference. */
   private static final double[] LEAKS = {-0.03, -0.01, -0.003, 0.003, 0.01, 0.03};
 
+  /** By so much a leak must be the better explanation for none to be considered without. */
+  private static final double SURELY_LEAKS = 60;
+
   /** One bench in ten has a leak that can be seen; common practice, no source. */
   private static final double RARE = 2 * Math.log(9);
 
@@ -109,8 +112,7 @@ public final class CoilLadder {
   private static final List<CoilModel> LOWER =
       List.of(CoilModel.LOSS_RESISTOR, CoilModel.SOLID_CORE, CoilModel.SPLIT_INDUCTANCE);
   private static final List<CoilModel> UPPER =
-      List.of(
-          CoilModel.TWO_CORES, CoilModel.TWO_CORES_COVERED, CoilModel.TWO_COILS);
+      List.of(CoilModel.TWO_CORES, CoilModel.TWO_CORES_COVERED, CoilModel.TWO_COILS);
 
   private final Job job;
   private final Latitude latitude;
@@ -119,8 +121,8 @@ public final class CoilLadder {
 
   /**
    * Relative standard deviation granted to every point at first. Sums of parts are known far better
-   * than the parts, so the minimum lies in a narrow bent valley; coming down through a wide one lets
-   * the markings settle the place along the valley before the data fix the place across it.
+   * than the parts, so the minimum lies in a narrow bent valley; coming down through a wide one
+   * lets the markings settle the place along the valley before the data fix the place across it.
    */
   private static final double FIRST_GRANTED = 1e-2;
 
@@ -128,17 +130,30 @@ public final class CoilLadder {
   private static final double FASTEST = 15;
 
   private static final double LAST_GRANTED = 5e-5;
+
+  /** A rough fit that leaves so many times what another leaves is out of the race. */
+  private static final double CANNOT_WIN = 12;
+
+  private static final double WELL_MET = 2e-5;
+  private static final double MOST_MISSED = 1;
   private static final double SETTLED_ROUGHLY = 1.5;
   private static final int STAGES = 5;
 
   private static final LeastSquares ROUGH = new LeastSquares(1e-2, 25);
   private final LeastSquares quick = LeastSquares.alongValleys(1e-4, 35);
-  private final LeastSquares last = LeastSquares.alongValleys(1e-5, 120);
+  private final LeastSquares last = LeastSquares.alongValleys(1e-5, 60);
+
+  /**
+   * Of so many unknowns each step is dear, and what a step would still do is counted as unknown.
+   */
+  private final LeastSquares brief = LeastSquares.alongValleys(1e-5, 12);
+
+  private static final int MANY = 50;
 
   /** For models whose parts stand in for each other. */
   private static final LeastSquares WINDING = LeastSquares.alongValleys(1e-2, 25);
 
-  private final LeastSquares patient = LeastSquares.alongValleys(1e-4, 120);
+  private final LeastSquares patient = LeastSquares.alongValleys(1e-4, 80);
 
   public CoilLadder(Job job, Map<String, Response> measured) {
     this(job, measured, Latitude.NONE);
@@ -160,19 +175,29 @@ public final class CoilLadder {
    * evidence to say, and a model that only nearly fits makes the job's statements pay for the rest.
    */
   public List<Candidate> climb() {
-    // Only a pickup of two coils has the junction that a tap grounds.
-    boolean tapped = job.setups().values().stream().anyMatch(s -> s.extras().tapped());
     List<Candidate> tried = new ArrayList<>();
-    if (tapped) {
-      tried.add(coarse(CoilModel.TWO_COILS.withConstantPhase(), Map.of()));
+    if (tapped()) {
+      tried.add(coarse(CoilModel.TWO_COILS.withConstantPhase(), Map.of(), List.of()));
       tried.addAll(withConstantTangent(tried));
     } else {
       tried.addAll(oneCoil());
+      if (!best(tried).passes() && latitude.leak() == 0) {
+        List<Candidate> heard =
+            bestOfEach(tried).stream().limit(LEADING).map(this::leaking).toList();
+        if (best(heard).criterion() < best(tried).criterion() - SURELY_LEAKS) {
+          return new CoilLadder(job, measured, latitude.withLeak(SMALL_LEAK)).climb();
+        }
+      }
       if (!best(tried).passes() || elaborate(best(tried).model().coil())) {
         tried.addAll(elaborated(tried));
       }
     }
     return refined(bestOfEach(tried));
+  }
+
+  /** Only a pickup of two coils has the junction that a tap grounds. */
+  private boolean tapped() {
+    return job.setups().values().stream().anyMatch(s -> s.extras().tapped());
   }
 
   /**
@@ -184,7 +209,7 @@ public final class CoilLadder {
     List<Candidate> tried = new ArrayList<>();
     Map<String, Double> warm = new HashMap<>();
     for (CoilModel coil : LOWER) {
-      tried.add(coarse(coil.withConstantPhase(), warm));
+      tried.add(coarse(coil.withConstantPhase(), warm, tried));
       remember(best(tried), warm);
     }
     CoilModel core = CoilModel.SOLID_CORE.withConstantPhase();
@@ -226,7 +251,7 @@ public final class CoilLadder {
         place.put(name, p.start() + Math.log(A_LITTLE));
       }
     }
-    return descended(model, place, patient);
+    return descended(model, place, patient, tried);
   }
 
   /** The leading models again, with a constant loss tangent. */
@@ -254,7 +279,7 @@ public final class CoilLadder {
         continue;
       }
       remember(best(all), warm);
-      Candidate c = coarse(coil.withConstantPhase(), warm);
+      Candidate c = coarse(coil.withConstantPhase(), warm, all);
       tried.add(c);
       all.add(c);
     }
@@ -272,8 +297,7 @@ public final class CoilLadder {
             .limit(MOST_REFINED)
             .toList();
     List<Candidate> refined =
-        new ArrayList<>(
-            near.stream().parallel().map(c -> refit(c, c.evidence().floor())).toList());
+        new ArrayList<>(near.stream().parallel().map(c -> refit(c, c.evidence().floor())).toList());
     refined.sort(Comparator.comparingDouble(Candidate::criterion));
     tried.stream().filter(c -> !near.contains(c)).forEach(refined::add);
     return refined;
@@ -284,32 +308,33 @@ public final class CoilLadder {
    * model that only nearly fits pulls a true statement off its place, and the search may stay with
    * it; without the pull the right model is found, which then has nothing against the statement.
    *
+   * @param doubted the fit that contradicts the statement
    * @param statement name of the parameter
    * @param noiseScale factor on the points' standard deviations
    */
-  List<Candidate> byWayOf(String statement, double noiseScale) {
+  List<Candidate> byWayOf(Candidate doubted, String statement, double noiseScale) {
+    Latitude tight = doubted.model().latitude();
     double stated =
         model(CoilModel.LOSS_RESISTOR).parameters().stream()
             .filter(p -> p.name().equals(statement))
             .mapToDouble(Parameter::priorSd)
             .findFirst()
             .orElse(LOOSE);
-    Latitude loose = latitude.loosened(statement, Math.max(LOOSE, MUCH_LOOSER * stated));
+    Latitude loose = tight.loosened(statement, Math.max(LOOSE, MUCH_LOOSER * stated));
     return new CoilLadder(job, measured, loose)
         .climb().stream()
             .filter(c -> c.step() == 1)
-            .map(
-                c ->
-                    refit(c, c.model().within(latitude), c.evidence().floor(), noiseScale))
+            .map(c -> refit(c, c.model().within(tight), c.evidence().floor(), noiseScale))
             .toList();
   }
 
   /** The best fit of each model, the best model first. */
   private static List<Candidate> bestOfEach(List<Candidate> tried) {
-    Map<CoilModel, Candidate> best = new LinkedHashMap<>();
+    Map<String, Candidate> best = new LinkedHashMap<>();
     tried.stream()
         .sorted(Comparator.comparingDouble(Candidate::criterion))
-        .forEach(c -> best.putIfAbsent(c.model().coil(), c));
+        .forEach(
+            c -> best.putIfAbsent(c.model().coil().key() + (c.model().latitude().leak() > 0), c));
     return new ArrayList<>(best.values());
   }
 
@@ -331,9 +356,7 @@ public final class CoilLadder {
     }
   }
 
-  /**
-   * A solid core again from another diffusion time: steel and alnico lie a factor of ten apart.
-   */
+  /** A solid core again from another diffusion time: steel and alnico lie a factor of ten apart. */
   private Candidate restarted(Candidate core, double coreTime) {
     Map<String, Double> place = new HashMap<>();
     remember(core, place);
@@ -342,15 +365,15 @@ public final class CoilLadder {
         place.put(p.name(), Math.log(coreTime));
       }
     }
-    return descended(core.model(), place, quick);
+    return descended(core.model(), place, quick, List.of(core));
   }
 
-  private Candidate coarse(CoilModel coil, Map<String, Double> warm) {
+  private Candidate coarse(CoilModel coil, Map<String, Double> warm, List<Candidate> others) {
     JobModel model = model(coil);
     List<Candidate> tried = new ArrayList<>();
     Map<String, Double> from = elaborate(coil) ? plausible(model, warm) : warm;
     for (Map<String, Double> place : places(model, from)) {
-      tried.add(descended(model, place, elaborate(coil) ? patient : quick));
+      tried.add(descended(model, place, elaborate(coil) ? patient : quick, others));
       if (best(tried).passes()) {
         break;
       }
@@ -427,10 +450,14 @@ public final class CoilLadder {
   /**
    * A fit on every third point from rough values. Points are granted much at first and then what
    * the fit before has left over, so that the descent follows the valley and ends where the model
-   * has no more to give.
+   * has no more to give. A model that leaves far more than another has done need not end exactly.
+   *
+   * @param tried what else has been tried
    */
   private static Candidate descended(
-      JobModel model, Map<String, Double> warm, LeastSquares method) {
+      JobModel model, Map<String, Double> warm, LeastSquares method, List<Candidate> tried) {
+    double toBeat = tried.stream().mapToDouble(c -> c.evidence().floor()).min().orElse(MOST_MISSED);
+    double hopeless = CANNOT_WIN * Math.max(toBeat, WELL_MET);
     Map<String, Double> place = new HashMap<>(warm);
     LeastSquares rough = elaborate(model.coil()) ? WINDING : ROUGH;
     double[] from = startedFrom(model, place).stream().mapToDouble(Parameter::start).toArray();
@@ -439,8 +466,7 @@ public final class CoilLadder {
             ? FIRST_GRANTED
             : Math.min(FIRST_GRANTED, Evidence.floor(model, from, COARSE, 1));
     for (int stage = 0; stage < STAGES; stage++) {
-      Solution s =
-          rough.solve(startedFrom(model, place), model.residuals(granted, COARSE));
+      Solution s = rough.solve(startedFrom(model, place), model.residuals(granted, COARSE));
       remember(s, place);
       double left = Evidence.floor(model, s.x(), COARSE, 1);
       if (left > granted / SETTLED_ROUGHLY || granted < LAST_GRANTED) {
@@ -448,15 +474,19 @@ public final class CoilLadder {
       }
       granted = Math.max(left, granted / FASTEST);
     }
-    return settled(model, place, method);
+    List<Parameter> start = startedFrom(model, place);
+    double[] x = start.stream().mapToDouble(Parameter::start).toArray();
+    double left = Evidence.floor(model, x, COARSE, 1);
+    return left < hopeless
+        ? settled(model, place, method)
+        : Candidate.of(model, ROUGH.solve(start, model.residuals(left, COARSE)), COARSE, 1);
   }
 
   /**
    * A fit on every third point from a place near its own. Where the points are not met to their
    * noise, they are granted the floor that is likeliest.
    */
-  private static Candidate settled(
-      JobModel model, Map<String, Double> place, LeastSquares method) {
+  private static Candidate settled(JobModel model, Map<String, Double> place, LeastSquares method) {
     Map<String, Double> at = new HashMap<>(place);
     List<Parameter> start = startedFrom(model, at);
     double[] x = start.stream().mapToDouble(Parameter::start).toArray();
@@ -486,8 +516,7 @@ public final class CoilLadder {
     Map<String, Double> place = new HashMap<>();
     remember(c, place);
     Solution s = last.solve(startedFrom(c.model(), place), c.model().residuals(floor, 1));
-    return Candidate.of(
-        c.model(), s, 1, Evidence.at(c.model(), s, 1, noiseScale, floor));
+    return Candidate.of(c.model(), s, 1, Evidence.at(c.model(), s, 1, noiseScale, floor));
   }
 
   /**
@@ -495,6 +524,15 @@ public final class CoilLadder {
    *
    * @param noiseScale factor on the points' standard deviations
    */
+  private Candidate leaking(Candidate c) {
+    Map<String, Double> place = new HashMap<>();
+    remember(c, place);
+    JobModel leaking = c.model().within(c.model().latitude().withLeak(SMALL_LEAK));
+    Candidate heard = settled(leaking, place, quick);
+    return heard.ranked(heard.criterion() + RARE);
+  }
+
+  /** The same on all points; empty where it leaks already. */
   Optional<Candidate> leaking(Candidate c, double noiseScale) {
     if (c.model().latitude().leak() > 0 || job.fixture() instanceof Fixture.Strike) {
       return Optional.empty();
@@ -506,10 +544,13 @@ public final class CoilLadder {
 
   /**
    * A plain coil heard through a leak as large as a wrong switch or cable makes it, the best of
-   * searches from several sizes. A model of two coils with departures can be bent to take such a
-   * leak for metal.
+   * searches from several sizes; none where a tap needs two coils. A model of two coils with
+   * departures can be bent to take such a leak for metal.
    */
-  public Candidate heardThroughALeak() {
+  public Optional<Candidate> heardThroughALeak() {
+    if (tapped()) {
+      return Optional.empty();
+    }
     Latitude wide = latitude.withLeak(LARGE_LEAK);
     CoilLadder leaking = new CoilLadder(job, measured, wide);
     Candidate rough = leaking.descended(CoilModel.SOLID_CORE.withConstantPhase(), Map.of());
@@ -523,11 +564,11 @@ public final class CoilLadder {
                         Map.of(BenchEffects.LEAK, leak / LARGE_LEAK)))
             .collect(Collectors.toCollection(ArrayList::new));
     tried.add(rough);
-    return leaking.refit(best(tried), 0);
+    return Optional.of(leaking.refit(best(tried), 0));
   }
 
   private Candidate descended(CoilModel coil, Map<String, Double> warm) {
-    return descended(model(coil), warm, quick);
+    return descended(model(coil), warm, quick, List.of());
   }
 
   /** A model that has the unknowns of a candidate and perhaps more, from its place. */
@@ -539,12 +580,13 @@ public final class CoilLadder {
 
   private Candidate refit(
       Map<String, Double> place, JobModel model, double floor, double noiseScale) {
-    Solution s = last.solve(startedFrom(model, place), model.residuals(floor, 1));
+    LeastSquares method = model.parameters().size() > MANY ? brief : last;
+    Solution s = method.solve(startedFrom(model, place), model.residuals(floor, 1));
     double own = Evidence.floor(model, s.x(), 1, noiseScale);
     if (own > SETTLED * floor || own < floor / SETTLED) {
       Map<String, Double> there = new HashMap<>();
       remember(s, there);
-      s = last.solve(startedFrom(model, there), model.residuals(own, 1));
+      s = method.solve(startedFrom(model, there), model.residuals(own, 1));
     }
     return Candidate.of(model, s, 1, noiseScale);
   }
@@ -577,14 +619,13 @@ public final class CoilLadder {
     Map<String, Double> place = new HashMap<>();
     remember(c, place);
     if (!c.passes()) {
-      Candidate coarse = descended(wide, place, patient);
+      Candidate coarse = descended(wide, place, patient, List.of());
       if (rival.filter(r -> coarse.misfit() > HOPELESS * Math.max(1, r.misfit())).isPresent()) {
         return Optional.empty();
       }
       remember(coarse, place);
     }
-    double[] x =
-        startedFrom(wide, place).stream().mapToDouble(Parameter::start).toArray();
+    double[] x = startedFrom(wide, place).stream().mapToDouble(Parameter::start).toArray();
     return Optional.of(refit(place, wide, Evidence.floor(wide, x, 1, noiseScale), noiseScale));
   }
 
@@ -608,8 +649,7 @@ public final class CoilLadder {
       correction[i] = parameters.get(i).name().contains("departure");
     }
     SpreadEvidence evidence =
-        new SpreadEvidence(
-            parameters, correction, here, noiseScale / Math.sqrt(c.step()));
+        new SpreadEvidence(parameters, correction, here, noiseScale / Math.sqrt(c.step()));
     double asked = evidence.best(SPREADS);
     boolean surely =
         evidence.minusTwiceLog(asked) < evidence.minusTwiceLog(ORDINARY_DEPARTURE) - SURELY_ODD;

@@ -38,15 +38,12 @@ record Evidence(double floor, double minusTwiceLog) {
   }
 
   /** The same with a floor that is given. */
-  static Evidence at(
-      JobModel model, Solution fitted, int step, double noiseScale, double floor) {
-    Solution here =
-        LeastSquares.at(fitted.parameters(), model.residuals(floor, step), fitted.x());
+  static Evidence at(JobModel model, Solution fitted, int step, double noiseScale, double floor) {
+    Solution here = LeastSquares.at(fitted.parameters(), model.residuals(floor, step), fitted.x());
     boolean[] none = new boolean[here.x().length];
     // Every step-th point stands for step points.
     double scale = noiseScale / Math.sqrt(step);
-    double value =
-        new SpreadEvidence(here.parameters(), none, here, scale).minusTwiceLog(1);
+    double value = new SpreadEvidence(here.parameters(), none, here, scale).minusTwiceLog(1);
     for (Parameter p : here.parameters()) {
       value += p.hasPrior() ? 0 : 0;
     }

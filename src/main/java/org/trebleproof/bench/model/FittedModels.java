@@ -43,15 +43,18 @@ public record FittedModels(
     double noise = NoiseScale.of(climbed.get(0));
     List<Candidate> departed = new ArrayList<>();
     for (Candidate c : worthDeparting(climbed)) {
-      departed.add(ladder.departing(c, noise));
+      if (c.model().coil().innerNodes() == 0) {
+        departed.add(ladder.departing(c, noise));
+      }
       Optional<Candidate> best = departed.stream().min(BY_CRITERION);
       ladder.odd(c, noise, best).ifPresent(departed::add);
     }
     departed.sort(BY_CRITERION);
     Candidate first = departed.get(0);
-    Optional<String> doubted = doubted(first);
+    // What only an odd coil explains is not a textbook coil that a statement pulled off its place.
+    Optional<String> doubted = first.odd() ? Optional.empty() : doubted(first);
     if (doubted.isPresent()) {
-      List<Candidate> roundabout = new ArrayList<>(ladder.byWayOf(doubted.get(), noise));
+      List<Candidate> roundabout = new ArrayList<>(ladder.byWayOf(first, doubted.get(), noise));
       roundabout.sort(BY_CRITERION);
       for (Candidate c : worthDeparting(roundabout)) {
         departed.add(ladder.departing(c, noise));

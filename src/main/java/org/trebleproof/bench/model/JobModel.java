@@ -289,8 +289,7 @@ public final class JobModel {
               present(BenchEffects.FIELD_SHARE, BenchEffects.FIELD_CHANGE + setup.name()),
               present(BenchEffects.FIELD_TIME, BenchEffects.FIELD_DELAY + setup.name())));
     }
-    return new SweepObservation.Path(
-        factors, present(BenchEffects.LEAK, BenchEffects.LEAK_RISE));
+    return new SweepObservation.Path(factors, present(BenchEffects.LEAK, BenchEffects.LEAK_RISE));
   }
 
   /** Coordinates of those unknowns that the job has. */
@@ -449,8 +448,7 @@ public final class JobModel {
   private Harness coupled(Harness wired) {
     return index(BenchEffects.INPUT_CORNER) < 0
         ? wired
-        : wired.coupled(
-            new Harness.Coupling(BenchEffects.INPUT_CORNER, BenchEffects.CORNER_AHEAD));
+        : wired.coupled(new Harness.Coupling(BenchEffects.INPUT_CORNER, BenchEffects.CORNER_AHEAD));
   }
 
   /** Parts across the jack and nothing else. */
@@ -525,8 +523,7 @@ public final class JobModel {
 
   /** The same of a ratio of voltages that the path has been taken off. */
   public JackAdmittance jack(Response ratio, double[] x) {
-    return JackAdmittance.of(
-        ratio, value(x, SERIES_RESISTOR), value(x, BenchEffects.SERIES_STRAY));
+    return JackAdmittance.of(ratio, value(x, SERIES_RESISTOR), value(x, BenchEffects.SERIES_STRAY));
   }
 
   /**

@@ -84,8 +84,7 @@ public final class BenchFindings {
     double sd = unit * posterior.sd(i);
     double sdRise = unit * posterior.sd(model.index(BenchEffects.LEAK_RISE));
     double size = Math.hypot(leak, rise);
-    if (size < NOTABLE_LEAK
-        || Math.abs(leak) < PLAIN * sd && Math.abs(rise) < PLAIN * sdRise) {
+    if (size < NOTABLE_LEAK || Math.abs(leak) < PLAIN * sd && Math.abs(rise) < PLAIN * sdRise) {
       return Optional.empty();
     }
     return Optional.of(

@@ -27,7 +27,11 @@ public final class ChannelLeak {
     if (!chosen.odd()) {
       return Optional.empty();
     }
-    Candidate plain = ladder.heardThroughALeak();
+    Optional<Candidate> heard = ladder.heardThroughALeak();
+    if (heard.isEmpty()) {
+      return Optional.empty();
+    }
+    Candidate plain = heard.get();
     double leak = plain.leak();
     if (Math.abs(leak) < FAULT
         || plain.reducedChiSquare() > CoilLadder.PASS

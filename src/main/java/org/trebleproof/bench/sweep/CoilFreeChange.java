@@ -20,8 +20,8 @@ import org.trebleproof.fit.ResidualStructure;
 import org.trebleproof.fit.Restriction;
 import org.trebleproof.fit.Solution;
 import org.trebleproof.fixture.Fixture;
-import org.trebleproof.fixture.SweepObservation;
 import org.trebleproof.fixture.RecordingPath;
+import org.trebleproof.fixture.SweepObservation;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Response;
 
@@ -149,8 +149,7 @@ public record CoilFreeChange(
     int n = centre.level.length;
     double[] levelSd = new double[n];
     for (int i = 0; i < n; i++) {
-      levelSd[i] =
-          Math.hypot(Math.hypot(spread[1 + i], centre.levelSd[i]), RecordingPath.LEVEL);
+      levelSd[i] = Math.hypot(Math.hypot(spread[1 + i], centre.levelSd[i]), RecordingPath.LEVEL);
     }
     return new CoilFreeChange(
         from.name(),
@@ -276,12 +275,10 @@ public record CoilFreeChange(
     Posterior posterior = Posterior.of(centre.solution, 1 / inflation);
     double sign = forward ? 1 : -1;
     double[] g =
-        posterior.gradient(
-            c -> centre.difference.conductance(centre.unknowns.whole(c), atHz));
+        posterior.gradient(c -> centre.difference.conductance(centre.unknowns.whole(c), atHz));
     double[] noise = centre.equations.differenceNoise();
     double[] gainGradient =
-        posterior.gradient(
-            c -> centre.equations.differenceLevel(centre.unknowns.whole(c))[0]);
+        posterior.gradient(c -> centre.equations.differenceLevel(centre.unknowns.whole(c))[0]);
     double gainSd = posterior.sd(gainGradient);
     double[] found = centre.unknowns.whole(centre.solution.x());
     double[] moved =
@@ -375,10 +372,7 @@ public record CoilFreeChange(
     }
 
     private static Response atFirst(JobModel model, CaptureEntry capture, double[] x) {
-      return model
-          .observations()
-          .get(capture.id())
-          .as(model.asAtFirst(x), x, model.parameters());
+      return model.observations().get(capture.id()).as(model.asAtFirst(x), x, model.parameters());
     }
 
     /** Conductance, then levels. */

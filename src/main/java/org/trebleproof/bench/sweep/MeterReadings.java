@@ -79,8 +79,7 @@ public final class MeterReadings {
     }
   }
 
-  private static Reading read(
-      JobModel model, double[] x, String capture, double f, boolean bare) {
+  private static Reading read(JobModel model, double[] x, String capture, double f, boolean bare) {
     JackAdmittance y = model.jack(capture, x);
     // Admittance is what is interpolated: a coil's has no pole near any frequency, whereas its
     // impedance turns over within the neighbourhood of a resonance.
