@@ -15,8 +15,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.trebleproof.audio.WholeFile;
-import org.trebleproof.fixture.JsonFile;
-import org.trebleproof.fixture.JsonSection;
+import org.trebleproof.json.JsonFile;
+import org.trebleproof.json.JsonSection;
 import org.trebleproof.quantity.Refusal;
 
 /**
