@@ -156,8 +156,13 @@ class Page {
     this.difference.draw([series("after", s.difference, s.bandDifference)], this.sentence());
   }
 
+  /** The sentence, its number set off. */
   say() {
-    byId("verdict").textContent = this.sentence();
+    const sentence = this.sentence();
+    const number = /[+\u2212]?[\d.]+ dB( \([^)]*\))?/.exec(sentence.replace(/\(\d+ m[^)]*\)/g, (m) => m.replace(/./g, " ")));
+    const at = number ? number.index : 0, length = number ? number[0].length : 0;
+    byId("verdict").replaceChildren(
+      sentence.substring(0, at), element("b", "", sentence.substring(at, at + length)), sentence.substring(at + length));
   }
 
   /** What differs, in the trade's words. */
@@ -165,14 +170,20 @@ class Page {
     return this.data.controls
       .filter((c) => this.before[c.key] !== this.after[c.key])
       .filter((c) => c.kind !== "turn" || [this.before, this.after].some((s) => this.guitar.turnable(s).has(c.key)))
-      .map((c) => c.label + (c.kind === "turn" ? " from " : " ") + valueText(c, this.before) + " to " + valueText(c, this.after))
+      .map((c) => c.label + (c.kind === "turn" ? " from " : " ") + this.fromTo(c))
       .concat(this.before.factors || this.after.factors ? [this.after.note || "coil with other ohms"] : []);
+  }
+
+  fromTo(control) {
+    const short = [this.before, this.after].map((s) => valueText(control, s));
+    const [from, to] = short[0] === short[1] ? [this.before, this.after].map((s) => namedText(control, s)) : short;
+    return from + " to " + to;
   }
 
   words(settings) {
     const turnable = this.guitar.turnable(settings);
     return this.data.controls.filter((c) => turnable.has(c.key) || c.key === "wiring" && c.stops.length > 1)
-      .map((c) => c.label + " " + valueText(c, settings)).join(", ");
+      .map((c) => c.label + " " + namedText(c, settings)).join(", ");
   }
 
   sentence() {
@@ -222,7 +233,7 @@ class Page {
       const row = element("div", "row");
       row.append(hear, test);
       const box = element("article", "saying");
-      box.append(element("h3", "", "\u201c" + saying.saying + "\u201d"), element("p", "", saying.answer), row);
+      box.append(element("h3", "", "\u201c" + saying.saying + "\u201d"), element("p", "", saying.answer.replace(/(^|[\s(])-(?=\d)/g, "$1\u2212")), row);
       byId("sayings-list").append(box);
     }
   }
@@ -309,10 +320,16 @@ function button(text, action) {
 
 const capitalised = (text) => text.charAt(0).toUpperCase() + text.substring(1);
 
-/** What a control stands at: a knob counts to 10. */
+/** What a control stands at, as short as it is clear: a knob counts to 10. */
 function valueText(control, settings) {
   const value = settings[control.key];
   return control.kind === "turn" ? String(Math.round(100 * value) / 10) : control.stops[value].label;
+}
+
+/** The same with the name of the part where it has one. */
+function namedText(control, settings) {
+  const stop = control.stops[settings[control.key]];
+  return valueText(control, settings) + (control.kind !== "turn" && stop.named ? ", " + stop.named : "");
 }
 
 /** One thing that can be turned or chosen. */
@@ -363,9 +380,9 @@ class Control {
     const used = control.key === "wiring" || turnable.has(control.key);
     input.value = String(control.kind === "turn" ? 10 * value : value);
     input.disabled = !used;
-    this.now.textContent = control.kind === "choice" ? "" : valueText(control, page.after);
-    input.setAttribute("aria-valuetext", valueText(control, page.after) + (control.kind === "turn" ? " of 10" : ""));
-    this.was.textContent = used ? "before: " + valueText(control, page.before) : "not in this wiring";
+    this.now.textContent = control.kind === "choice" ? "" : namedText(control, page.after);
+    input.setAttribute("aria-valuetext", namedText(control, page.after) + (control.kind === "turn" ? " of 10" : ""));
+    this.was.textContent = used ? "before: " + namedText(control, page.before) : "not in this wiring";
   }
 }
 

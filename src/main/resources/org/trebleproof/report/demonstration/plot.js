@@ -21,13 +21,14 @@ class Plot {
     const height = Math.max(120, Math.round(this.figure.clientHeight));
     const narrow = width < 560;
     const room = { left: narrow ? 46 : 56, right: 8, top: 38, bottom: 24 };
-    const { low, high, step } = this.axis;
+    const { low, high } = this.axis;
+    const step = (height - 62) * this.axis.step / (high - low) < 14 ? 2 * this.axis.step : this.axis.step;
     const x = (hz) => room.left + Math.log(hz / LOW_HZ) / Math.log(HIGH_HZ / LOW_HZ) * (width - room.left - room.right);
     const y = (v) => height - room.bottom - (Math.max(low, Math.min(high, v)) - low) / (high - low) * (height - room.top - room.bottom);
     const svg = shape("svg", {
       class: "plot", viewBox: "0 0 " + width + " " + height, role: "img", "aria-label": this.title + ". " + reading,
     });
-    svg.append(words("heading", room.left, 13, this.title));
+    svg.append(words("heading", narrow ? 0 : room.left, 13, this.title));
     for (let v = step * Math.ceil(low / step); v <= high + 1e-9; v += step) {
       svg.append(shape("line", { class: v === 0 ? "grid zero" : "grid", x1: room.left, x2: width - room.right, y1: y(v), y2: y(v) }));
       const top = v + step > high + 1e-9;
