@@ -132,8 +132,9 @@ public final class DemonstrationPage {
     paragraph(
         notes,
         "Equal loudness follows ITU-R BS.1770. A knob counts from 0 to 10; a lead is taken at 100p"
-            + " a metre (common practice, no source). A value with a name is that part as measured,"
-            + " the others are parts to buy, with the usual tolerance of their kind.");
+            + " a metre (common practice, no source). A value that no shop sells is that part of"
+            + " this guitar as measured; the others are parts to buy, with the usual tolerance of"
+            + " their kind.");
     for (Finding finding : prediction.findings()) {
       if (finding.severity() != Finding.Severity.INFO) {
         paragraph(

@@ -394,6 +394,7 @@ window.demonstration = {
   band: (side) => page.state[{ before: "bandBefore", after: "bandAfter", difference: "bandDifference" }[side]],
   rendered: async (side, samples, rate) => Array.from(await page.sound.rendered(side, Float32Array.from(samples), rate)),
   crossfaded: async (samples, rate, when) => Array.from(await page.sound.crossfaded(Float32Array.from(samples), rate, when)),
+  playing: () => page.sound.playing,
   loudnessChange: (rate) => page.sound.loudnessChange(rate),
   strikes: (rate) => {
     page.sound.prepare(rate);
