@@ -36,11 +36,11 @@ public final class DemonstrateCommand implements Subcommand {
             "Example: a measured pot swap, to be sent to whoever asks whether it is heard",
             "  trebleproof demonstrate sample-captures/pot-swap/job.json \\",
             "    --page demo.html",
-            "Example: from plain numbers, with a recording of the guitar as it is now",
+            "Example: from plain numbers",
             "  trebleproof demonstrate --inductance 2.4 --resistance 5.7k \\",
             "    --capacitance 120p --loss 800k \\",
             "    --now volume=250k,tone=250k,toneCapacitor=22n,cable=500p,input=1M \\",
-            "    --then volume=500k --strike riff.wav --page demo.html");
+            "    --then volume=500k --page demo.html");
     ChainOptions.addTo(spec);
     spec.addOption(
         ChainOptions.changes(
@@ -108,16 +108,14 @@ public final class DemonstrateCommand implements Subcommand {
     }
     ChainOptions.Guitar guitar = ChainOptions.read(given);
     SignalChain chain = guitar.chain();
-    String first = chain.layouts().keySet().iterator().next();
-    boolean pair =
-        !given.hasMatchedOption("--setup")
-            && !given.hasMatchedOption("--now")
-            && !first.equals(chain.current());
-    if (!pair) {
-      return new ChainOptions.Planned(guitar, chain, guitar.now());
-    }
-    Layout before = chain.layout(Optional.of(first));
-    return new ChainOptions.Planned(
-        new ChainOptions.Guitar(chain.at(first), before), chain, guitar.now());
+    Optional<String> earlier =
+        given.hasMatchedOption("--setup") || given.hasMatchedOption("--now")
+            ? Optional.empty()
+            : TurnTable.earlier(chain);
+    ChainOptions.Guitar before =
+        earlier
+            .map(name -> new ChainOptions.Guitar(chain.at(name), chain.layout(earlier)))
+            .orElse(guitar);
+    return new ChainOptions.Planned(before, chain, guitar.now());
   }
 }

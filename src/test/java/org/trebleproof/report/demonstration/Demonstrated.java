@@ -30,8 +30,11 @@ record Demonstrated(SignalChain chain, Layout before, Layout after) {
       values.put(p.in("pickup"), new Marking(usual(p), 0.02, true));
     }
     Map<String, Marking> parts = new LinkedHashMap<>();
-    typed.layout(Optional.empty()).parts().values().forEach(
-        part -> parts.put(part, typed.knowledge().markings().get(part)));
+    typed
+        .layout(Optional.empty())
+        .parts()
+        .values()
+        .forEach(part -> parts.put(part, typed.knowledge().markings().get(part)));
     return new SignalChain(
         typed.title(),
         Map.of("pickup", coil),

@@ -40,7 +40,8 @@ import org.trebleproof.circuit.CoilModel;
 /** The page that is heard and turned, in a real browser, held against the program's own answers. */
 @Tag("browser")
 class DemonstrationBrowserTest {
-  private static final String WIRING = "volume=250k,tone=250k,toneCapacitor=22n,cable=500p,input=1M";
+  private static final String WIRING =
+      "volume=250k,tone=250k,toneCapacitor=22n,cable=500p,input=1M";
   private static final double[] HZ = logarithmic(20, 19000, 90);
 
   /** The page's arithmetic is the program's in another language; only a wiper's end differs. */
@@ -129,7 +130,8 @@ class DemonstrationBrowserTest {
   }
 
   private static void same(String changes, String why) {
-    double[] page = browser.numbers("return demonstration.levels('after', arguments[0]);", list(HZ));
+    double[] page =
+        browser.numbers("return demonstration.levels('after', arguments[0]);", list(HZ));
     double[] program = measured.predicted(changes, HZ);
     double worst = 0;
     for (int i = 0; i < HZ.length; i++) {
@@ -236,7 +238,8 @@ class DemonstrationBrowserTest {
 
   private static void agrees(Demonstrated guitar, String why) throws Exception {
     browser.open(folder, guitar.page());
-    double[] page = browser.numbers("return demonstration.levels('after', arguments[0]);", list(HZ));
+    double[] page =
+        browser.numbers("return demonstration.levels('after', arguments[0]);", list(HZ));
     double[] program = guitar.predicted("", HZ);
     double worst = 0;
     for (int i = 0; i < HZ.length; i++) {
@@ -286,7 +289,8 @@ class DemonstrationBrowserTest {
     Demonstrated guitar = Demonstrated.changed(chain, "volume=500k");
     browser.open(folder, guitar.page());
     browser.move("wiring", stop("wiring", "pickup and neck in series"));
-    double[] page = browser.numbers("return demonstration.levels('after', arguments[0]);", list(HZ));
+    double[] page =
+        browser.numbers("return demonstration.levels('after', arguments[0]);", list(HZ));
     double[] program = guitar.predicted("pickups=pickup+neck,joint=series", HZ);
     for (int i = 0; i < HZ.length; i++) {
       assertEquals(program[i], page[i], SAME, HZ[i] + " Hz");
@@ -326,7 +330,8 @@ class DemonstrationBrowserTest {
   void theStrikesSoundAsTheProgramRendersThem() throws Exception {
     browser.open(folder, measured.page());
     Rendering program =
-        Rendering.of(measured.chain(), measured.before(), measured.after(), Optional.empty(), false);
+        Rendering.of(
+            measured.chain(), measured.before(), measured.after(), Optional.empty(), false);
     double change =
         ((Number) browser.js("return demonstration.loudnessChange(48000);")).doubleValue();
     // Blocks are cut before the filter instead of behind it.
@@ -414,7 +419,8 @@ class DemonstrationBrowserTest {
     volume.sendKeys(Keys.ARROW_LEFT);
     assertEquals("9.9 of 10", volume.getDomAttribute("aria-valuetext"));
     String figure =
-        (String) browser.js("return document.querySelector('#levels svg').getAttribute('aria-label');");
+        (String)
+            browser.js("return document.querySelector('#levels svg').getAttribute('aria-label');");
     assertTrue(figure.contains("volume turned from 10 to 9.9"), figure);
     volume.sendKeys(Keys.HOME);
     browser.await("document.getElementById('verdict').textContent.includes('silence')");
@@ -423,7 +429,8 @@ class DemonstrationBrowserTest {
   @Test
   void aListenerWhoGuessesLandsAtOneHalf() throws Exception {
     browser.open(folder, measured.page());
-    // Three listeners: one tosses a coin, two are stubborn. The hidden order is the page's own chance.
+    // Three listeners: one tosses a coin, two are stubborn. The hidden order is the page's own
+    // chance.
     for (String guess : List.of("Math.random() < 0.5", "true", "false")) {
       double right =
           ((Number)
@@ -471,7 +478,8 @@ class DemonstrationBrowserTest {
       browser.id("begin").click();
       browser.id("hear-x").click();
       // The overall level comes first, then before and after.
-      browser.await("window.gains.length === 3 && window.gains[" + (1 + side) + "].gain.value > 0.99");
+      browser.await(
+          "window.gains.length === 3 && window.gains[" + (1 + side) + "].gain.value > 0.99");
       browser.await("window.gains[" + (2 - side) + "].gain.value < 0.01");
       browser.driver().findElement(By.tagName("body")).sendKeys(side == 0 ? "a" : "b");
       browser.await("window.gains[" + (2 - side) + "].gain.value > 0.99");
@@ -479,8 +487,11 @@ class DemonstrationBrowserTest {
         browser.id(side == 0 ? "say-before" : "say-after").click();
       }
       assertTrue(
-          browser.text("result").startsWith("16 of 16 right. By guessing alone as many or more come"
-              + " out in less than 0.1 % of tests (binomial): you hear it."),
+          browser
+              .text("result")
+              .startsWith(
+                  "16 of 16 right. By guessing alone as many or more come"
+                      + " out in less than 0.1 % of tests (binomial): you hear it."),
           browser.text("result"));
       assertTrue(browser.id("controls").isEnabled());
     }
@@ -495,7 +506,8 @@ class DemonstrationBrowserTest {
     assertTrue(browser.id("trial").isDisplayed());
     assertFalse(browser.id("turn-volume").isEnabled(), "a knob that could give it away");
     browser.id("leave").click();
-    browser.await("document.getElementById('verdict').textContent.startsWith('Volume pot 1M to 2M')");
+    browser.await(
+        "document.getElementById('verdict').textContent.startsWith('Volume pot 1M to 2M')");
     sayings.get(3).findElements(By.tagName("button")).get(0).click();
     browser.await("document.getElementById('verdict').textContent.includes('a fifth more ohms')");
     browser.id("back").click();
@@ -544,7 +556,8 @@ class DemonstrationBrowserTest {
               list(impulse));
     }
     double[] hz = logarithmic(80, 12000, 40);
-    double[] before = new Predictor(measured.chain(), measured.after(), measured.before(), 1).curve(hz);
+    double[] before =
+        new Predictor(measured.chain(), measured.after(), measured.before(), 1).curve(hz);
     double[] after = measured.predicted("", hz);
     for (int i = 0; i < hz.length; i++) {
       assertEquals(level(sides[0], hz[0]), level(sides[0], hz[i]), 0.01, "before is the recording");

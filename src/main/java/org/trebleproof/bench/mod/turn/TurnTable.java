@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Slot;
@@ -46,6 +47,14 @@ public final class TurnTable {
    */
   public static TurnableGuitar of(SignalChain chain, Layout now, Layout then) {
     return new TurnTable(chain, now, then).guitar();
+  }
+
+  /**
+   * What a job of several setups has before, when nothing else is asked for: its first setup, where
+   * the guitar is in another one now.
+   */
+  public static Optional<String> earlier(SignalChain chain) {
+    return chain.layouts().keySet().stream().findFirst().filter(n -> !n.equals(chain.current()));
   }
 
   private TurnableGuitar guitar() {
