@@ -30,7 +30,7 @@ public final class DemonstrateCommand implements Subcommand {
   public CommandSpec spec() {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
-        .description("Writes a page in which others turn the guitar and hear it, also blind.")
+        .description("Writes a page in which others turn and hear the guitar.")
         .footer(
             "",
             "Example: a measured pot swap, to be sent to whoever asks whether it is heard",

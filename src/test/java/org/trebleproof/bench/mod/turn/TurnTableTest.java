@@ -135,7 +135,8 @@ class TurnTableTest {
 
   @Test
   void randomGuitarsScatterAsTheMarkingsSay() {
-    TurnableGuitar.Values values = changed(TypedGuitars.single(WIRING), "").models().get(0);
+    TurnableGuitar.Values values =
+        changed(TypedGuitars.single(WIRING), "volume=500k").models().get(0);
     assertEquals(200, values.draws().length);
     int inductance =
         values
@@ -157,7 +158,7 @@ class TurnTableTest {
 
   @Test
   void sayingsAreSetUpOnBothSides() {
-    TurnableGuitar guitar = changed(TypedGuitars.single(WIRING), "");
+    TurnableGuitar guitar = changed(TypedGuitars.single(WIRING), "volume=500k");
     TriedSaying megohm = guitar.sayings().get(0);
     assertEquals("Above a megohm nothing more is heard", megohm.saying());
     assertEquals("1M", at(guitar, guitar.before().with(megohm.before()), "volume").label());
