@@ -1,5 +1,8 @@
 // The page: what is turned, drawn, played and said.
 
+/** More changes than this would make a sentence that nobody reads, and push the curves about. */
+const MOST_SAID = 3;
+
 const byId = (id) => document.getElementById(id);
 
 class Page {
@@ -189,7 +192,8 @@ class Page {
   sentence() {
     const changes = this.changes(), s = this.state;
     if (changes.length === 0) return "Before and after are the same: turn something, or take a saying from below.";
-    const what = capitalised(changes.join("; "));
+    const more = changes.length > MOST_SAID ? "; and " + (changes.length - MOST_SAID) + " more" : "";
+    const what = capitalised(changes.slice(0, MOST_SAID).join("; ")) + more;
     if (this.guitar.silent(this.after)) return what + ": the hot lead touches ground, which is silence.";
     let at = 0;
     GRID.forEach((hz, i) => {

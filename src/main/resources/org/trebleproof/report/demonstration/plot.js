@@ -91,5 +91,5 @@ function signed(value, digits) {
 /** A frequency to three digits: 82.4 Hz, 1.24 kHz. */
 function frequency(hz) {
   const kilo = hz >= 999.5, shown = kilo ? hz / 1000 : hz;
-  return shown.toFixed(shown < 9.995 ? 2 : shown < 99.95 ? 1 : 0) + (kilo ? " kHz" : " Hz");
+  return shown.toFixed(shown < 9.995 ? 2 : shown < 99.95 ? 1 : 0) + (kilo ? "\u00a0kHz" : "\u00a0Hz");
 }
