@@ -31,6 +31,8 @@ final class ArchitectureTest {
           .withOptionalLayers(true)
           .layer("quantity")
           .definedBy(HOUSE + "quantity..")
+          .layer("file")
+          .definedBy(HOUSE + "file..")
           .layer("signal")
           .definedBy(HOUSE + "signal..")
           .layer("circuit")
@@ -51,6 +53,8 @@ final class ArchitectureTest {
           .definedBy(HOUSE + "desktop..")
           .whereLayer("quantity")
           .mayNotAccessAnyLayer()
+          .whereLayer("file")
+          .mayOnlyAccessLayers("quantity")
           .whereLayer("signal")
           .mayOnlyAccessLayers("quantity")
           .whereLayer("circuit")
@@ -58,19 +62,20 @@ final class ArchitectureTest {
           .whereLayer("fit")
           .mayOnlyAccessLayers("quantity", "signal", "circuit")
           .whereLayer("audio")
-          .mayOnlyAccessLayers("quantity", "signal", "circuit")
+          .mayOnlyAccessLayers("quantity", "file", "signal", "circuit")
           .whereLayer("fixture")
-          .mayOnlyAccessLayers("quantity", "signal", "circuit", "fit", "audio")
+          .mayOnlyAccessLayers("quantity", "file", "signal", "circuit", "fit", "audio")
           .whereLayer("bench")
-          .mayOnlyAccessLayers("quantity", "signal", "circuit", "fit", "audio", "fixture")
+          .mayOnlyAccessLayers("quantity", "file", "signal", "circuit", "fit", "audio", "fixture")
           .whereLayer("report")
-          .mayOnlyAccessLayers("quantity", "signal", "circuit", "fit", "audio", "fixture", "bench")
+          .mayOnlyAccessLayers(
+              "quantity", "file", "signal", "circuit", "fit", "audio", "fixture", "bench")
           .whereLayer("cli")
           .mayOnlyAccessLayers(
-              "quantity", "signal", "circuit", "fit", "audio", "fixture", "bench", "report")
+              "quantity", "file", "signal", "circuit", "fit", "audio", "fixture", "bench", "report")
           .whereLayer("desktop")
           .mayOnlyAccessLayers(
-              "quantity", "signal", "circuit", "fit", "audio", "fixture", "bench", "report")
+              "quantity", "file", "signal", "circuit", "fit", "audio", "fixture", "bench", "report")
           .because("a recording flows one way, from file to page, and nothing flows back");
 
   @ArchTest
