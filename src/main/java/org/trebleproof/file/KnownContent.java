@@ -48,7 +48,7 @@ public enum KnownContent {
   /** What to do with a recording of a kind that is not read here, after the file's name. */
   public String exportIt() {
     return "is "
-        + ("AEFM".indexOf(words.charAt(0)) >= 0 ? "an " : "a ")
+        + (this != CAF && this != MATROSKA ? "an " : "a ")
         + words
         + " file, not WAV, AIFF or FLAC: export it as WAV, 24 bits.";
   }
