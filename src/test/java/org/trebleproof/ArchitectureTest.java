@@ -13,6 +13,7 @@ import com.tngtech.archunit.core.importer.ImportOption;
 import com.tngtech.archunit.junit.AnalyzeClasses;
 import com.tngtech.archunit.junit.ArchTest;
 import com.tngtech.archunit.lang.ArchRule;
+import java.util.Arrays;
 import java.util.Random;
 
 /** Holds the floors of the house: who may use whom, and what the core never touches. */
@@ -33,6 +34,8 @@ final class ArchitectureTest {
           .definedBy(HOUSE + "quantity..")
           .layer("file")
           .definedBy(HOUSE + "file..")
+          .layer("json")
+          .definedBy(HOUSE + "json..")
           .layer("signal")
           .definedBy(HOUSE + "signal..")
           .layer("circuit")
@@ -55,6 +58,8 @@ final class ArchitectureTest {
           .mayNotAccessAnyLayer()
           .whereLayer("file")
           .mayOnlyAccessLayers("quantity")
+          .whereLayer("json")
+          .mayOnlyAccessLayers("quantity", "file")
           .whereLayer("signal")
           .mayOnlyAccessLayers("quantity")
           .whereLayer("circuit")
@@ -64,18 +69,18 @@ final class ArchitectureTest {
           .whereLayer("audio")
           .mayOnlyAccessLayers("quantity", "file", "signal", "circuit")
           .whereLayer("fixture")
-          .mayOnlyAccessLayers("quantity", "file", "signal", "circuit", "fit", "audio")
+          .mayOnlyAccessLayers("quantity", "file", "json", "signal", "circuit", "fit", "audio")
           .whereLayer("bench")
-          .mayOnlyAccessLayers("quantity", "file", "signal", "circuit", "fit", "audio", "fixture")
+          .mayOnlyAccessLayers("quantity", "file", "json", "signal", "circuit", "fit", "audio", "fixture")
           .whereLayer("report")
           .mayOnlyAccessLayers(
-              "quantity", "file", "signal", "circuit", "fit", "audio", "fixture", "bench")
+              "quantity", "file", "json", "signal", "circuit", "fit", "audio", "fixture", "bench")
           .whereLayer("cli")
           .mayOnlyAccessLayers(
-              "quantity", "file", "signal", "circuit", "fit", "audio", "fixture", "bench", "report")
+              "quantity", "file", "json", "signal", "circuit", "fit", "audio", "fixture", "bench", "report")
           .whereLayer("desktop")
           .mayOnlyAccessLayers(
-              "quantity", "file", "signal", "circuit", "fit", "audio", "fixture", "bench", "report")
+              "quantity", "file", "json", "signal", "circuit", "fit", "audio", "fixture", "bench", "report")
           .because("a recording flows one way, from file to page, and nothing flows back");
 
   @ArchTest
@@ -90,12 +95,53 @@ final class ArchitectureTest {
           .because("a job says what was measured and knows nothing of what is made of it");
 
   @ArchTest
-  static final ArchRule noCycles =
+  static final ArchRule noCircleOfRooms =
       slices()
           .matching("org.trebleproof.(**)")
           .should()
           .beFreeOfCycles()
-          .because("two packages that need each other are one package");
+          .because("two rooms that need each other are one room");
+
+  @ArchTest
+  static final ArchRule theFacesAskForJobsNotForTheWayTheyAreWorkedOut =
+      noClasses()
+          .that()
+          .resideInAnyPackage(HOUSE + "report..", HOUSE + "cli..", HOUSE + "desktop..")
+          .should()
+          .dependOnClassesThat(
+              resideInAnyPackage(HOUSE + "bench.sweep..", HOUSE + "fit..")
+                  .or(ownBusinessOf("bench.model", "FittedParts", "KnownPickup"))
+                  .or(ownBusinessOf("bench.strike", "StrikeReading")))
+          .because("how captures are read, fitted and checked is the bench's own business");
+
+  @ArchTest
+  static final ArchRule recordingsAreTakenApartBelowTheFaces =
+      noClasses()
+          .that()
+          .resideInAnyPackage(HOUSE + "report..", HOUSE + "cli..", HOUSE + "desktop..")
+          .should()
+          .dependOnClassesThat(
+              resideInAnyPackage(HOUSE + "signal.strike..", HOUSE + "signal.filter..")
+                  .or(ownBusinessOf("signal.sweep", "SweepMeasurement")))
+          .because("faces show what was found in a recording and do not look for it");
+
+  @ArchTest
+  static final ArchRule sweepsAndStrikesDoNotKnowEachOther =
+      noClasses()
+          .that()
+          .resideInAPackage(HOUSE + "bench.sweep..")
+          .should()
+          .dependOnClassesThat(resideInAPackage(HOUSE + "bench.strike.."))
+          .because("only a job knows of both ways to excite a pickup");
+
+  @ArchTest
+  static final ArchRule wordsKnowNoFiles =
+      noClasses()
+          .that()
+          .resideInAPackage(HOUSE + "report.words..")
+          .should()
+          .dependOnClassesThat(resideInAnyPackage(HOUSE + "report.file..", "com.fasterxml.."))
+          .because("a sentence is for a person");
 
   @ArchTest
   static final ArchRule theCoreKnowsNoFilesDevicesOrFaces =
@@ -199,6 +245,19 @@ final class ArchitectureTest {
           .orShould()
           .resideInAnyPackage("..util..", "..utils..", "..helper..", "..misc..", "..common..")
           .because("a class is named after its one reason to exist, in the trade's words");
+
+  /** What a room has for its own floor alone: all but the classes that it shows to others. */
+  private static DescribedPredicate<JavaClass> ownBusinessOf(String room, String... shown) {
+    return resideInAPackage(HOUSE + room + "..")
+        .and(
+            DescribedPredicate.describe(
+                "are not shown to other floors",
+                c -> {
+                  String name = c.getName().substring(c.getPackageName().length() + 1);
+                  return Arrays.stream(shown)
+                      .noneMatch(s -> name.equals(s) || name.startsWith(s + "$"));
+                }));
+  }
 
   private static DescribedPredicate<JavaClass> outside(String room) {
     return DescribedPredicate.not(resideInAPackage(HOUSE + room + ".."))

@@ -7,6 +7,7 @@ import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import org.trebleproof.file.WholeFile;
 import org.trebleproof.quantity.Refusal;
 
 /**

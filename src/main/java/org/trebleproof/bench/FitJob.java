@@ -11,9 +11,29 @@ import java.util.Set;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
+import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.answer.Progress;
+import org.trebleproof.bench.answer.SameRecording;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Setup;
+import org.trebleproof.bench.model.CoilLadder;
+import org.trebleproof.bench.model.FittedModels;
+import org.trebleproof.bench.model.FittedParts;
+import org.trebleproof.bench.model.JobModel;
+import org.trebleproof.bench.model.KnownPickup;
+import org.trebleproof.bench.model.ModelCurves;
+import org.trebleproof.bench.model.ModelEstimates;
+import org.trebleproof.bench.model.TrebleShares;
+import org.trebleproof.bench.strike.StrikeJob;
+import org.trebleproof.bench.sweep.Advisor;
+import org.trebleproof.bench.sweep.CaptureReading;
+import org.trebleproof.bench.sweep.ChannelLeak;
+import org.trebleproof.bench.sweep.CoilFreeChange;
+import org.trebleproof.bench.sweep.CrossExamination;
+import org.trebleproof.bench.sweep.FitChecks;
+import org.trebleproof.bench.sweep.MeterReadings;
+import org.trebleproof.bench.sweep.Undetermined;
 import org.trebleproof.fit.Posterior;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.fixture.SweepObservation;
@@ -196,7 +216,7 @@ public final class FitJob {
         CoilFreeChange.of(model, x, measured, models.best().loadFrequency(setups.get(0).name()));
 
     progress.at(Progress.FITTED);
-    Map<String, EstimateTable.Line> lines = models.lines();
+    Map<String, ModelEstimates.Line> lines = models.lines();
     if (free.isPresent()) {
       CrossExamination examined = CrossExamination.of(models, free.get());
       lines = examined.widened(lines);
@@ -204,7 +224,7 @@ public final class FitJob {
     }
     Map<String, FitResult.Row> rows = new LinkedHashMap<>();
     change(models, free).ifPresent(r -> rows.put(r.key(), r));
-    for (Map.Entry<String, EstimateTable.Line> e : lines.entrySet()) {
+    for (Map.Entry<String, ModelEstimates.Line> e : lines.entrySet()) {
       rows.put(
           e.getKey(),
           new FitResult.Row(e.getKey(), e.getValue().unit(), Optional.of(e.getValue().estimate())));

@@ -3,7 +3,7 @@ package org.trebleproof.bench;
 import java.nio.file.Path;
 import org.trebleproof.audio.WavWriter;
 import org.trebleproof.quantity.Refusal;
-import org.trebleproof.signal.ExponentialSweep;
+import org.trebleproof.signal.sweep.ExponentialSweep;
 
 /**
  * A sound file to play into the fixture: exponential sweeps with silence around each.

@@ -2,6 +2,7 @@ package org.trebleproof.bench;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Known;

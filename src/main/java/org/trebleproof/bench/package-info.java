@@ -1,2 +1,5 @@
-/** The jobs of the trade: fit, compare, advise; and the job file. */
+/**
+ * The jobs of the trade from end to end: a job is read, measured, checked, fitted, and what follows
+ * is said.
+ */
 package org.trebleproof.bench;

@@ -160,10 +160,10 @@ public final class Circuit {
             new double[slots][count]);
     Branches[] used = active.toArray(Branches[]::new);
     BranchTable[] filled = tables.toArray(BranchTable[]::new);
-    if (ParallelSweep.serves(used, size)) {
-      ParallelSweep.run(used, filled, probe, result);
+    if (ParallelSolution.serves(used, size)) {
+      ParallelSolution.run(used, filled, probe, result);
     } else {
-      new Sweep(used, filled, size, port(probe)).run(probe, result);
+      new NodalSolution(used, filled, size, port(probe)).run(probe, result);
     }
     if (probe == Probe.JACK_ADMITTANCE || probe == Probe.PICKUP_ADMITTANCE) {
       invert(result);

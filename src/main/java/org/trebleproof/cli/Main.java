@@ -1,5 +1,7 @@
 package org.trebleproof.cli;
 
+import org.trebleproof.cli.command.Terminal;
+
 /** Entry point of the command line. */
 public final class Main {
 

@@ -2,6 +2,7 @@ package org.trebleproof.cli;
 
 import java.util.Map;
 import java.util.function.Supplier;
+import org.trebleproof.cli.command.Subcommand;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
 

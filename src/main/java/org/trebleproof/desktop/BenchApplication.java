@@ -18,7 +18,7 @@ import org.trebleproof.desktop.draft.RecentJobs;
 import org.trebleproof.desktop.draft.SessionKeeper;
 import org.trebleproof.desktop.draft.StateFolder;
 import org.trebleproof.desktop.look.LookFile;
-import org.trebleproof.desktop.place.FileAsker;
+import org.trebleproof.desktop.place.piece.FileAsker;
 import org.trebleproof.desktop.task.BenchTask;
 import org.trebleproof.desktop.task.LatestWins;
 import org.trebleproof.desktop.task.TaskBoard;

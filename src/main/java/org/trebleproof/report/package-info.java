@@ -1,2 +1,2 @@
-/** Charts, pages, CSV and result JSON; no analysis. */
+/** What a result says: words, files, plots, drawings and the page; no analysis. */
 package org.trebleproof.report;

@@ -1,12 +1,12 @@
 package org.trebleproof.signal;
 
 /** Hann's window, sampled in the middle of each sample's span. */
-final class HannWindow {
+public final class HannWindow {
 
   private HannWindow() {}
 
   /** The weights, 0 to 1. */
-  static double[] of(int length) {
+  public static double[] of(int length) {
     double[] weight = new double[length];
     double step = 2 * Math.PI / length;
     // a turning pointer instead of a cosine for each sample: off by less than 1e-15 a step

@@ -18,7 +18,7 @@ public final class OrderStatistics {
   }
 
   /** The middle value, or the mean of the middle two; the array is left as it is. */
-  static double median(double[] values) {
+  public static double median(double[] values) {
     double[] work = values.clone();
     int middle = work.length / 2;
     double upper = select(work, middle);

@@ -81,7 +81,7 @@ public final class RealFft {
   }
 
   /** The even length with no prime factor above 5 that is closest. */
-  static int fastLengthNear(double samples) {
+  public static int fastLengthNear(double samples) {
     int below = fastLengthUpTo((int) samples);
     int above = below + 2;
     while (!isFast(above)) {
@@ -94,7 +94,7 @@ public final class RealFft {
    * The length to which a piece of {@code samples} samples is best padded: itself where that is
    * fast and its tables are affordable, else the next power of two.
    */
-  static int paddedLength(int samples) {
+  public static int paddedLength(int samples) {
     return samples <= LONGEST_MIXED ? samples : Integer.highestOneBit(samples - 1) << 1;
   }
 

@@ -5,7 +5,7 @@ package org.trebleproof.signal;
  * which keeps what lies below 0.45 of the sample rate to -100 dB (Kaiser's estimate of length and
  * stop band, from memory).
  */
-final class SincInterpolation {
+public final class SincInterpolation {
 
   private static final int HALF = 64;
   private static final double SHAPE = 10;
@@ -14,7 +14,7 @@ final class SincInterpolation {
   private final float[] samples;
   private final double[] window = new double[STEPS + 2];
 
-  SincInterpolation(float[] samples) {
+  public SincInterpolation(float[] samples) {
     this.samples = samples;
     double full = bessel(SHAPE);
     for (int i = 0; i < window.length; i++) {
@@ -24,7 +24,7 @@ final class SincInterpolation {
   }
 
   /** Value at a place between samples; 0 beyond the ends. */
-  double at(double place) {
+  public double at(double place) {
     long base = (long) Math.floor(place);
     double fraction = place - base;
     if (base < -HALF || base > samples.length + HALF) {

@@ -1,2 +1,5 @@
-/** Pure arithmetic on sample arrays and spectra; no files, no devices, no circuits. */
+/**
+ * Pure arithmetic on sample arrays and spectra; no files, no devices, no circuits. Here lie the
+ * tools that every room needs: transforms, windows, weightings, order statistics.
+ */
 package org.trebleproof.signal;

@@ -17,6 +17,7 @@ import org.trebleproof.audio.device.PlayedSound;
 import org.trebleproof.audio.device.RecordedSound;
 import org.trebleproof.audio.device.SimulatedSoundSystem;
 import org.trebleproof.audio.device.Transport;
+import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.JobReader;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;

@@ -22,6 +22,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.trebleproof.audio.Recording;
 import org.trebleproof.audio.SoundFile;
 import org.trebleproof.audio.WavWriter;
+import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.JobReader;

@@ -12,8 +12,8 @@ import org.openjdk.jmh.annotations.OutputTimeUnit;
 import org.openjdk.jmh.annotations.Scope;
 import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
-import org.trebleproof.signal.SweepMeasurement;
-import org.trebleproof.signal.SweepTransfer;
+import org.trebleproof.signal.sweep.SweepMeasurement;
+import org.trebleproof.signal.sweep.SweepTransfer;
 
 /** From a capture of two sweeps of 5 s at 48 kHz, already in memory, to its transfer. */
 @State(Scope.Benchmark)

@@ -25,7 +25,10 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.trebleproof.audio.device.SimulatedSoundSystem;
-import org.trebleproof.report.TextStyle;
+import org.trebleproof.cli.command.ExitCode;
+import org.trebleproof.cli.command.Terminal;
+import org.trebleproof.cli.mod.ListenCommand;
+import org.trebleproof.report.words.TextStyle;
 
 /** The commands that need no recording, from outside. */
 class BeforeSolderingTest {

@@ -21,6 +21,12 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
+import org.trebleproof.cli.command.ExitCode;
+import org.trebleproof.cli.command.Subcommand;
+import org.trebleproof.cli.job.AdviseCommand;
+import org.trebleproof.cli.job.CompareCommand;
+import org.trebleproof.cli.job.FitCommand;
+import org.trebleproof.cli.live.SweepCommand;
 import picocli.CommandLine;
 
 class CommandLineFaceTest {

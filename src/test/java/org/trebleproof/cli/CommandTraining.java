@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
+import org.trebleproof.cli.command.Terminal;
 
 /**
  * Compares a pot swap, by sweeps and by strikes, and checks a hum, with all files written: the run

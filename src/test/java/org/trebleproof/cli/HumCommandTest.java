@@ -12,7 +12,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.trebleproof.report.TextStyle;
+import org.trebleproof.cli.command.Terminal;
+import org.trebleproof.report.words.TextStyle;
 
 class HumCommandTest {
 

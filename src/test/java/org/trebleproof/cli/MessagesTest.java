@@ -20,6 +20,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
+import org.trebleproof.cli.command.ExitCode;
 
 /** What a slip at the command line is answered with: one sentence that says how to go on. */
 class MessagesTest {

@@ -4,7 +4,8 @@ import java.io.ByteArrayOutputStream;
 import java.io.PrintStream;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
-import org.trebleproof.report.TextStyle;
+import org.trebleproof.cli.command.Terminal;
+import org.trebleproof.report.words.TextStyle;
 
 /** What a command line said and how it ended. */
 record Outcome(int exitCode, String out, String err) {

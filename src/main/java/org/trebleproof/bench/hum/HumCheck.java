@@ -10,18 +10,18 @@ import java.util.Optional;
 import java.util.concurrent.ForkJoinPool;
 import java.util.concurrent.ForkJoinTask;
 import org.trebleproof.audio.Recording;
-import org.trebleproof.bench.RecordingPath;
 import org.trebleproof.bench.hum.HumResult.StateChange;
 import org.trebleproof.bench.hum.HumResult.Strike;
+import org.trebleproof.fixture.RecordingPath;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.quantity.Unit;
 import org.trebleproof.signal.FullScale;
-import org.trebleproof.signal.MainsSearch;
 import org.trebleproof.signal.MeanPower;
-import org.trebleproof.signal.StrikeLevel;
+import org.trebleproof.signal.hum.MainsSearch;
+import org.trebleproof.signal.hum.StrikeLevel;
 
 /**
  * The hum and ground check: from recordings of silence in several states to what the noise is made
@@ -64,7 +64,7 @@ public final class HumCheck {
               + findings.get(0).next());
     }
     Optional<Strike> reference = measured.join().map(this::told);
-    List<StateReading> readings = HumVisit.read(recordings, channel);
+    List<StateReading> readings = VisitReading.read(recordings, channel);
     HumReasoning reasoning = HumReasoning.of(readings);
     Map<HumState, StateChange> changes = changes(readings, reasoning.shifts());
     tellOfGain(readings, reasoning.shifts());
@@ -82,7 +82,7 @@ public final class HumCheck {
     if (!later.isEmpty()) {
       Map<HumState, Recording> after = files.read(later, "after ");
       if (!after.isEmpty()) {
-        visitChanges = compare(readings, HumVisit.read(after, channel));
+        visitChanges = compare(readings, VisitReading.read(after, channel));
       }
     }
     return new HumResult(

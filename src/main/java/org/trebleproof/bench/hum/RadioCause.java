@@ -9,8 +9,8 @@ import java.util.Optional;
 import java.util.function.Function;
 import org.trebleproof.bench.hum.HumCause.Code;
 import org.trebleproof.bench.hum.HumCause.Strength;
-import org.trebleproof.signal.Packets;
-import org.trebleproof.signal.RadioSounds;
+import org.trebleproof.signal.hum.Packets;
+import org.trebleproof.signal.hum.RadioSounds;
 
 /** Reasons from what is heard of radio in the states to one cause. */
 final class RadioCause {

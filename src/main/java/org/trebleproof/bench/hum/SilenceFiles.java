@@ -10,7 +10,7 @@ import org.trebleproof.audio.Recording;
 import org.trebleproof.audio.SoundFile;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Refusal;
-import org.trebleproof.signal.QuietTake;
+import org.trebleproof.signal.hum.QuietTake;
 
 /** Reads the recordings of a visit and sorts out those that cannot be used. */
 final class SilenceFiles {

@@ -2,10 +2,10 @@ package org.trebleproof.bench.hum;
 
 import java.util.Optional;
 import org.trebleproof.audio.Recording;
-import org.trebleproof.signal.HumSpectrum;
-import org.trebleproof.signal.MainsSearch;
 import org.trebleproof.signal.MeanPower;
-import org.trebleproof.signal.RadioSounds;
+import org.trebleproof.signal.hum.HumSpectrum;
+import org.trebleproof.signal.hum.MainsSearch;
+import org.trebleproof.signal.hum.RadioSounds;
 
 /**
  * One state's recording, taken apart. Powers are mean squares of samples, full scale 1.

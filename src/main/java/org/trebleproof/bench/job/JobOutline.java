@@ -4,8 +4,8 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import org.trebleproof.fixture.JsonFile;
-import org.trebleproof.fixture.JsonSection;
+import org.trebleproof.json.JsonFile;
+import org.trebleproof.json.JsonSection;
 
 /**
  * What a job file says of itself before anything in it is checked: enough to tell whether an option

@@ -13,8 +13,8 @@ import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Supplier;
 import org.trebleproof.fixture.Fixture;
-import org.trebleproof.fixture.JsonFile;
-import org.trebleproof.fixture.JsonSection;
+import org.trebleproof.json.JsonFile;
+import org.trebleproof.json.JsonSection;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Refusal;
 

@@ -4,7 +4,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.trebleproof.fixture.JsonSection;
+import org.trebleproof.json.JsonSection;
 import org.trebleproof.quantity.MarkedQuantity;
 import org.trebleproof.quantity.Marking;
 

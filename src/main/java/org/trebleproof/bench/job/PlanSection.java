@@ -6,7 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeSet;
-import org.trebleproof.fixture.JsonSection;
+import org.trebleproof.json.JsonSection;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Refusal;
 

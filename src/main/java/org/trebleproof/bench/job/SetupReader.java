@@ -8,7 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.trebleproof.circuit.Harness;
-import org.trebleproof.fixture.JsonSection;
+import org.trebleproof.json.JsonSection;
 import org.trebleproof.quantity.MarkedQuantity;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Refusal;

@@ -22,7 +22,7 @@ import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.quantity.Response;
-import org.trebleproof.signal.SweepTransfer;
+import org.trebleproof.signal.sweep.SweepTransfer;
 
 /**
  * Calibrates a bench in steps, each from one recording, live or from a file. A step looks at what

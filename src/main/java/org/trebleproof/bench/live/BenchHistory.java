@@ -9,7 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.apache.commons.math3.distribution.TDistribution;
-import org.trebleproof.audio.WholeFile;
+import org.trebleproof.file.WholeFile;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Refusal;
 

@@ -3,7 +3,7 @@ package org.trebleproof.bench.live;
 import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
-import org.trebleproof.bench.FitResult;
+import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Refusal;
 

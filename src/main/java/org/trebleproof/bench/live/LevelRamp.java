@@ -9,7 +9,7 @@ import org.trebleproof.audio.device.Transport;
 import org.trebleproof.audio.device.TransportRun;
 import org.trebleproof.bench.Stimulus;
 import org.trebleproof.quantity.Refusal;
-import org.trebleproof.signal.ExponentialSweep;
+import org.trebleproof.signal.sweep.ExponentialSweep;
 
 /**
  * Finds the level to play at: short sweeps, quiet at first, then louder until the device channel

@@ -4,8 +4,8 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.trebleproof.bench.FitJob;
-import org.trebleproof.bench.FitResult;
 import org.trebleproof.bench.Stimulus;
+import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.quantity.Refusal;
 
 /** Records and fits in one go, and repeats until an interval is narrow enough or a limit. */

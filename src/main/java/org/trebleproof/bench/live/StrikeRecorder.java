@@ -11,9 +11,9 @@ import org.trebleproof.audio.device.LevelMeter;
 import org.trebleproof.audio.device.SoundDeviceException;
 import org.trebleproof.audio.device.Transport;
 import org.trebleproof.audio.device.TransportRun;
-import org.trebleproof.bench.StrikeReading;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.strike.StrikeReading;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Refusal;
 

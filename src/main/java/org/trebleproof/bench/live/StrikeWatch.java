@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.trebleproof.audio.device.LevelMeter;
-import org.trebleproof.signal.StrikeFinder;
-import org.trebleproof.signal.StrikePlace;
+import org.trebleproof.signal.strike.StrikeFinder;
+import org.trebleproof.signal.strike.StrikeSpan;
 
 /**
  * Counts strikes while they come in. What has been recorded is looked through anew each time, since
@@ -65,7 +65,7 @@ final class StrikeWatch {
     List<Seen> seen = new ArrayList<>();
     // counted anew: what looked like a strike before there was one does no longer
     usable = 0;
-    for (StrikePlace place : StrikeFinder.find(Arrays.copyOf(samples, length), rate)) {
+    for (StrikeSpan place : StrikeFinder.find(Arrays.copyOf(samples, length), rate)) {
       double peak = peak(place);
       if (peak < FAINTEST || length - place.onset() < SETTLED * rate) {
         continue;
@@ -80,7 +80,7 @@ final class StrikeWatch {
     return seen;
   }
 
-  private double peak(StrikePlace place) {
+  private double peak(StrikeSpan place) {
     double peak = 0;
     int end = Math.min(length, place.onset() + (int) (PEAK * rate));
     for (int i = place.onset(); i < end; i++) {

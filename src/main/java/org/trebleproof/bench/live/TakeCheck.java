@@ -14,9 +14,9 @@ import org.trebleproof.bench.Stimulus;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.fixture.PreFlight;
 import org.trebleproof.quantity.Finding;
-import org.trebleproof.signal.SweepMeasurement;
-import org.trebleproof.signal.SweepTiming;
-import org.trebleproof.signal.SweepTransfer;
+import org.trebleproof.signal.sweep.SweepMeasurement;
+import org.trebleproof.signal.sweep.SweepTiming;
+import org.trebleproof.signal.sweep.SweepTransfer;
 
 /**
  * Whether a take just recorded is sound: the pre-flight of any capture, and what only the player

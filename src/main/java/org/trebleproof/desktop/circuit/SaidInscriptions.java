@@ -1,7 +1,7 @@
 package org.trebleproof.desktop.circuit;
 
 import org.trebleproof.bench.job.Slot;
-import org.trebleproof.bench.mod.SignalChain;
+import org.trebleproof.bench.mod.guitar.SignalChain;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.report.schematic.Inscription;
 import org.trebleproof.report.schematic.Inscriptions;

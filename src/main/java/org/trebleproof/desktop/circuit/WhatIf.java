@@ -9,7 +9,7 @@ import java.util.Optional;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.PlanReader;
 import org.trebleproof.bench.job.Slot;
-import org.trebleproof.bench.mod.SignalChain;
+import org.trebleproof.bench.mod.guitar.SignalChain;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.quantity.PreferredNumbers;
 import org.trebleproof.quantity.Refusal;

@@ -18,9 +18,9 @@ import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Slot;
-import org.trebleproof.bench.mod.Explainer;
-import org.trebleproof.bench.mod.Prediction;
-import org.trebleproof.bench.mod.SignalChain;
+import org.trebleproof.bench.mod.explain.Explainer;
+import org.trebleproof.bench.mod.guitar.SignalChain;
+import org.trebleproof.bench.mod.predict.Prediction;
 import org.trebleproof.desktop.plot.PlotGroup;
 import org.trebleproof.desktop.plot.PlotPane;
 import org.trebleproof.desktop.task.LatestAnswer;
@@ -28,10 +28,10 @@ import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.quantity.TradeNotation;
-import org.trebleproof.report.Sentence;
 import org.trebleproof.report.plot.FrequencyTicks;
 import org.trebleproof.report.plot.ValueAxis;
 import org.trebleproof.report.schematic.Item;
+import org.trebleproof.report.words.Sentence;
 
 /**
  * The guitar as a circuit whose parts can be turned and changed, and the curve that slides along.

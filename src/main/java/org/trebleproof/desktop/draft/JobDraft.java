@@ -7,10 +7,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.trebleproof.audio.WholeFile;
+import org.trebleproof.file.WholeFile;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.JobReader;
-import org.trebleproof.fixture.JsonFile;
+import org.trebleproof.json.JsonFile;
 import org.trebleproof.quantity.MarkedQuantity;
 import org.trebleproof.quantity.Refusal;
 

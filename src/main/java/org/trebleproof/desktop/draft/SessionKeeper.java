@@ -14,9 +14,9 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import org.trebleproof.audio.WholeFile;
-import org.trebleproof.fixture.JsonFile;
-import org.trebleproof.fixture.JsonSection;
+import org.trebleproof.file.WholeFile;
+import org.trebleproof.json.JsonFile;
+import org.trebleproof.json.JsonSection;
 import org.trebleproof.quantity.Refusal;
 
 /**

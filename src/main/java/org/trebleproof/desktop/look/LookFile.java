@@ -6,9 +6,9 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
-import org.trebleproof.audio.WholeFile;
-import org.trebleproof.fixture.JsonFile;
-import org.trebleproof.fixture.JsonSection;
+import org.trebleproof.file.WholeFile;
+import org.trebleproof.json.JsonFile;
+import org.trebleproof.json.JsonSection;
 import org.trebleproof.quantity.Refusal;
 
 /** Keeps the look between two starts. */

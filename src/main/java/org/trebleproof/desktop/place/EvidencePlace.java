@@ -8,9 +8,11 @@ import javafx.scene.control.ComboBox;
 import javafx.scene.control.Label;
 import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.VBox;
-import org.trebleproof.bench.FitResult;
-import org.trebleproof.bench.StrikeEvidence;
+import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.answer.StrikeEvidence;
 import org.trebleproof.bench.job.CaptureEntry;
+import org.trebleproof.desktop.place.piece.FindingCard;
+import org.trebleproof.desktop.place.piece.Lettering;
 import org.trebleproof.desktop.plot.PlotGroup;
 import org.trebleproof.desktop.plot.PlotPane;
 import org.trebleproof.desktop.text.Texts;
@@ -32,7 +34,7 @@ public final class EvidencePlace extends Place {
   /** A plot is at least this wide, in sizes of type. */
   private static final double LEAST_PLOT = 24;
 
-  private final Label type = Ink.text(Texts.of("evidence.words"));
+  private final Label type = Lettering.text(Texts.of("evidence.words"));
   private final PlotGroup group = new PlotGroup();
   private int first;
 
@@ -50,9 +52,9 @@ public final class EvidencePlace extends Place {
   }
 
   private void show(Optional<Verdict> verdict) {
-    write(Ink.styled(Texts.of("evidence.title"), "lead"), type);
+    write(Lettering.styled(Texts.of("evidence.title"), "lead"), type);
     if (verdict.isEmpty()) {
-      add(Ink.text(Texts.of("evidence.empty")));
+      add(Lettering.text(Texts.of("evidence.empty")));
       return;
     }
     FitResult result = verdict.get().result();
@@ -65,20 +67,21 @@ public final class EvidencePlace extends Place {
     List<CaptureEntry> captures = result.job().captures();
     int last = Math.min(captures.size(), first + MOST);
     for (CaptureEntry entry : captures.subList(first, last)) {
-      add(Ink.heading(entry.id()));
+      add(Lettering.heading(entry.id()));
       add(refused.covers(entry) ? refusal(refused, entry) : evidence(result, plots, entry));
     }
     if (captures.size() > MOST) {
       FlowPane turn = new FlowPane();
       turn.getStyleClass().add("buttons");
       turn.getChildren()
-          .add(Ink.faint(Texts.of("evidence.some", first + 1, last, captures.size())));
+          .add(Lettering.faint(Texts.of("evidence.some", first + 1, last, captures.size())));
       if (first > 0) {
         turn.getChildren()
-            .add(Ink.button(Texts.of("evidence.earlier"), () -> turn(verdict, -MOST)));
+            .add(Lettering.button(Texts.of("evidence.earlier"), () -> turn(verdict, -MOST)));
       }
       if (last < captures.size()) {
-        turn.getChildren().add(Ink.button(Texts.of("evidence.later"), () -> turn(verdict, MOST)));
+        turn.getChildren()
+            .add(Lettering.button(Texts.of("evidence.later"), () -> turn(verdict, MOST)));
       }
       add(turn);
     }
@@ -87,13 +90,15 @@ public final class EvidencePlace extends Place {
   /** Of strikes the evidence goes note by note: a recording alone has no curve. */
   private void strikes(FitResult result, StrikeEvidence evidence) {
     for (StrikeEvidence.Capture capture : evidence.captures()) {
-      add(Ink.heading(capture.id()), Ink.text(StrikeTable.sentence(capture)));
+      add(Lettering.heading(capture.id()), Lettering.text(StrikeTable.sentence(capture)));
     }
     StrikePlots plots = new StrikePlots(result);
     if (plots.notes().isEmpty()) {
       return;
     }
-    add(Ink.heading(Texts.of("evidence.notes")), Ink.faint(Texts.of("evidence.notes.words")));
+    add(
+        Lettering.heading(Texts.of("evidence.notes")),
+        Lettering.faint(Texts.of("evidence.notes.words")));
     FlowPane notes = new FlowPane();
     notes.getStyleClass().add("plots");
     draw(notes, plots);
@@ -117,7 +122,8 @@ public final class EvidencePlace extends Place {
     other.getItems().setAll(plots.others());
     other.setValue(plots.shown().get(1));
     other.valueProperty().addListener((o, old, now) -> draw(notes, plots.beside(now)));
-    FlowPane row = new FlowPane(Ink.text(Texts.of("evidence.beside", plots.shown().get(0))), other);
+    FlowPane row =
+        new FlowPane(Lettering.text(Texts.of("evidence.beside", plots.shown().get(0))), other);
     row.getStyleClass().add("buttons");
     return row;
   }
@@ -142,7 +148,7 @@ public final class EvidencePlace extends Place {
   private Node plot(FrequencyPlot plot) {
     PlotPane pane = new PlotPane(plot, group);
     pane.getStyleClass().add("small");
-    VBox box = new VBox(pane, Ink.faint(plot.reading()));
+    VBox box = new VBox(pane, Lettering.faint(plot.reading()));
     box.getStyleClass().add("figure");
     pane.prefWidthProperty()
         .bind(Bindings.createDoubleBinding(this::plotWidth, widthProperty(), type.fontProperty()));
@@ -163,7 +169,7 @@ public final class EvidencePlace extends Place {
   private static VBox refusal(Refused refused, CaptureEntry entry) {
     List<Finding> about = refused.about(entry);
     String key = about.isEmpty() ? "refused.unused" : "refused.one";
-    VBox box = new VBox(Ink.styled(Texts.of(key, entry.id()), "refused-title"));
+    VBox box = new VBox(Lettering.styled(Texts.of(key, entry.id()), "refused-title"));
     box.getStyleClass().add("refused");
     (about.isEmpty() ? refused.withdrawing() : about)
         .forEach(f -> box.getChildren().add(new FindingCard(f)));

@@ -20,12 +20,15 @@ import org.trebleproof.bench.hum.HumState;
 import org.trebleproof.bench.hum.SafetyNote;
 import org.trebleproof.bench.hum.StateLevels;
 import org.trebleproof.bench.hum.StateReading;
+import org.trebleproof.desktop.place.piece.FileAsker;
+import org.trebleproof.desktop.place.piece.FindingCard;
+import org.trebleproof.desktop.place.piece.Lettering;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.desktop.work.HumVisit;
 import org.trebleproof.quantity.Finding;
-import org.trebleproof.report.HumHeadline;
-import org.trebleproof.report.HumText;
-import org.trebleproof.report.Sentence;
+import org.trebleproof.report.words.HumHeadline;
+import org.trebleproof.report.words.HumText;
+import org.trebleproof.report.words.Sentence;
 
 /** The hum check: silence in several states of the guitar, and what it points at. */
 public final class HumPlace extends Place {
@@ -70,9 +73,9 @@ public final class HumPlace extends Place {
           e.consume();
         });
     write(
-        Ink.styled(Texts.of("hum.title"), "lead"),
-        Ink.text(Texts.of("hum.words")),
-        Ink.styled(SafetyNote.brief(), "caution"),
+        Lettering.styled(Texts.of("hum.title"), "lead"),
+        Lettering.text(Texts.of("hum.words")),
+        Lettering.styled(SafetyNote.brief(), "caution"),
         states,
         later,
         outcome);
@@ -99,16 +102,17 @@ public final class HumPlace extends Place {
     names.clear();
     int columns = later.isSelected() ? 2 : 1;
     if (columns > 1) {
-      states.add(Ink.faint(Texts.of("hum.column.now")), 1, 0);
-      states.add(Ink.faint(Texts.of("hum.column.after")), 2, 0);
+      states.add(Lettering.faint(Texts.of("hum.column.now")), 1, 0);
+      states.add(Lettering.faint(Texts.of("hum.column.after")), 2, 0);
     }
     int row = 1;
     for (HumState state : HumState.values()) {
-      VBox what = new VBox(Ink.styled(state.words(), "strong"), Ink.faint(state.test()));
+      VBox what =
+          new VBox(Lettering.styled(state.words(), "strong"), Lettering.faint(state.test()));
       states.add(what, 0, row);
       Label[] cells = new Label[columns];
       for (int c = 0; c < columns; c++) {
-        cells[c] = Ink.text("");
+        cells[c] = Lettering.text("");
         states.add(slot(state, c == 1, cells[c]), c + 1, row);
       }
       names.put(state, cells);
@@ -119,7 +123,7 @@ public final class HumPlace extends Place {
 
   private VBox slot(HumState state, boolean after, Label name) {
     Button choose =
-        Ink.button(
+        Lettering.button(
             Texts.of("hum.choose"),
             () ->
                 files.toOpen(Texts.of("hum.choose.title", state.words())).stream()
@@ -127,7 +131,8 @@ public final class HumPlace extends Place {
                     .forEach(f -> visit.put(state, after, f)));
     choose.setAccessibleText(Texts.of("hum.choose.title", state.words()));
     Button remove =
-        Ink.remove(Texts.of("hum.remove", state.words()), () -> visit.put(state, after, null));
+        Lettering.remove(
+            Texts.of("hum.remove", state.words()), () -> visit.put(state, after, null));
     VBox slot = new VBox(name, new FlowPane(6, 4, choose, remove));
     slot.getStyleClass().add("slot");
     slot.setOnDragOver(
@@ -167,30 +172,32 @@ public final class HumPlace extends Place {
     visit
         .problemProperty()
         .get()
-        .ifPresent(p -> outcome.getChildren().add(Ink.styled(p, "mistake")));
+        .ifPresent(p -> outcome.getChildren().add(Lettering.styled(p, "mistake")));
     visit.resultProperty().get().ifPresent(this::show);
   }
 
   private void show(HumResult result) {
-    outcome.getChildren().add(Ink.sentence(HumHeadline.of(result), "verdict-line"));
+    outcome.getChildren().add(Lettering.sentence(HumHeadline.of(result), "verdict-line"));
     for (HumCause cause : result.causes()) {
       VBox card =
           new VBox(
-              Ink.styled(
+              Lettering.styled(
                   Sentence.of(cause.strength().words() + ": " + cause.code().words()), "strong"),
-              Ink.text(Texts.of("hum.heard", Sentence.of(cause.evidence()).strip())),
-              Ink.text(Texts.of("finding.next", Sentence.of(cause.next()))));
+              Lettering.text(Texts.of("hum.heard", Sentence.of(cause.evidence()).strip())),
+              Lettering.text(Texts.of("finding.next", Sentence.of(cause.next()))));
       card.getStyleClass().add("card");
       outcome.getChildren().add(card);
     }
     result.findings().stream()
         .filter(f -> f.severity() != Finding.Severity.INFO)
         .forEach(f -> outcome.getChildren().add(new FindingCard(f)));
-    outcome.getChildren().add(Ink.heading(Texts.of("hum.levels")));
+    outcome.getChildren().add(Lettering.heading(Texts.of("hum.levels")));
     outcome.getChildren().add(levels(result));
-    outcome.getChildren().add(Ink.button(Texts.of("hum.page"), () -> writePage.accept(result)));
-    outcome.getChildren().add(Ink.heading(Texts.of("verdict.care")));
-    SafetyNote.full().forEach(s -> outcome.getChildren().add(Ink.faint("· " + s)));
+    outcome
+        .getChildren()
+        .add(Lettering.button(Texts.of("hum.page"), () -> writePage.accept(result)));
+    outcome.getChildren().add(Lettering.heading(Texts.of("verdict.care")));
+    SafetyNote.full().forEach(s -> outcome.getChildren().add(Lettering.faint("· " + s)));
   }
 
   private static GridPane levels(HumResult result) {
@@ -199,26 +206,26 @@ public final class HumPlace extends Place {
     grid.addRow(
         0,
         new Label(""),
-        Ink.faint(Texts.of("hum.hum")),
-        Ink.faint(Texts.of("hum.buzz")),
-        Ink.faint(Texts.of("hum.hiss")),
-        Ink.faint(Texts.of("hum.total")));
+        Lettering.faint(Texts.of("hum.hum")),
+        Lettering.faint(Texts.of("hum.buzz")),
+        Lettering.faint(Texts.of("hum.hiss")),
+        Lettering.faint(Texts.of("hum.total")));
     for (StateReading reading : result.readings()) {
       StateLevels levels = result.levels().get(reading.state());
       grid.addRow(
           grid.getRowCount(),
-          Ink.text(reading.state().words()),
-          Ink.styled(HumText.cell(levels.hum()), "number"),
-          Ink.styled(HumText.cell(levels.buzz()), "number"),
-          Ink.styled(HumText.cell(levels.hiss()), "number"),
-          Ink.styled(HumText.cell(levels.totalWeighted()), "number"));
+          Lettering.text(reading.state().words()),
+          Lettering.styled(HumText.cell(levels.hum()), "number"),
+          Lettering.styled(HumText.cell(levels.buzz()), "number"),
+          Lettering.styled(HumText.cell(levels.hiss()), "number"),
+          Lettering.styled(HumText.cell(levels.totalWeighted()), "number"));
     }
     String mains =
         result
             .mains()
             .map(m -> Texts.of("hum.mains", HumText.mains(m)))
             .orElse(Texts.of("hum.mains.none"));
-    grid.add(Ink.faint(mains), 0, grid.getRowCount(), 5, 1);
+    grid.add(Lettering.faint(mains), 0, grid.getRowCount(), 5, 1);
     return grid;
   }
 }

@@ -11,13 +11,18 @@ import javafx.scene.control.Label;
 import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.HBox;
 import javafx.util.StringConverter;
-import org.trebleproof.bench.mod.Rendering;
+import org.trebleproof.bench.mod.listen.Rendering;
+import org.trebleproof.desktop.place.order.BlindSection;
+import org.trebleproof.desktop.place.order.Exports;
+import org.trebleproof.desktop.place.piece.FileAsker;
+import org.trebleproof.desktop.place.piece.Lettering;
+import org.trebleproof.desktop.place.piece.LevelSlider;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.desktop.work.BlindSession;
 import org.trebleproof.desktop.work.Listening;
 import org.trebleproof.desktop.work.Loudspeaker;
 import org.trebleproof.desktop.work.Trial;
-import org.trebleproof.report.PredictionText;
+import org.trebleproof.report.words.PredictionText;
 
 /** Hearing the next mod before it is soldered. */
 public final class ListenPlace extends Place {
@@ -25,8 +30,8 @@ public final class ListenPlace extends Place {
   private final Trial trial;
   private final Listening listening;
   private final CheckBox matched = new CheckBox(Texts.of("listen.matched"));
-  private final Label state = Ink.faint("");
-  private final Label source = Ink.faint("");
+  private final Label state = Lettering.faint("");
+  private final Label source = Lettering.faint("");
   private final Button before;
   private final Button after;
   private final Button make;
@@ -53,12 +58,12 @@ public final class ListenPlace extends Place {
     this.listening = listening;
     matched.setSelected(true);
     matched.setOnAction(e -> render());
-    make = Ink.mainButton(Texts.of("listen.make"), this::render);
-    before = Ink.button(Texts.of("listen.before"), () -> listening.play(false));
-    after = Ink.button(Texts.of("listen.after"), () -> listening.play(true));
-    stop = Ink.button(Texts.of("listen.stop"), listening::stop);
+    make = Lettering.mainButton(Texts.of("listen.make"), this::render);
+    before = Lettering.button(Texts.of("listen.before"), () -> listening.play(false));
+    after = Lettering.button(Texts.of("listen.after"), () -> listening.play(true));
+    stop = Lettering.button(Texts.of("listen.stop"), listening::stop);
     write =
-        Ink.button(
+        Lettering.button(
             Texts.of("listen.write"),
             () -> listening.soundsProperty().get().ifPresent(exports::sounds));
     make.setId("listen-make");
@@ -71,20 +76,20 @@ public final class ListenPlace extends Place {
     recording
         .getChildren()
         .addAll(
-            Ink.button(
+            Lettering.button(
                 Texts.of("listen.strike"),
                 () ->
                     files.toOpen(Texts.of("listen.strike")).stream()
                         .limit(1)
                         .forEach(listening::setStrike)),
-            Ink.button(Texts.of("listen.computed"), () -> listening.setStrike(null)),
+            Lettering.button(Texts.of("listen.computed"), () -> listening.setStrike(null)),
             source);
     FlowPane output = new FlowPane(player(loudspeaker), new LevelSlider(loudspeaker));
     output.getStyleClass().add("buttons");
     write(
-        Ink.styled(Texts.of("listen.title"), "lead"),
-        Ink.text(Texts.of("listen.words")),
-        Ink.styled(Texts.of("listen.caution"), "caution"),
+        Lettering.styled(Texts.of("listen.title"), "lead"),
+        Lettering.text(Texts.of("listen.words")),
+        Lettering.styled(Texts.of("listen.caution"), "caution"),
         state,
         sounds,
         matched,
@@ -98,7 +103,7 @@ public final class ListenPlace extends Place {
                     .soundsProperty()
                     .get()
                     .ifPresent(made -> exports.heard(change(), made, score))),
-        Ink.button(Texts.of("listen.what-if"), whatIf));
+        Lettering.button(Texts.of("listen.what-if"), whatIf));
     listening.soundsProperty().addListener((o, old, now) -> show());
     listening.problemProperty().addListener((o, old, now) -> show());
     listening
@@ -153,7 +158,7 @@ public final class ListenPlace extends Place {
           }
         });
     device.valueProperty().bindBidirectional(loudspeaker.wantedProperty());
-    Label title = Ink.text(Texts.of("measure.playback"));
+    Label title = Lettering.text(Texts.of("measure.playback"));
     title.setLabelFor(device);
     title.setWrapText(false);
     HBox row = new HBox(title, device);

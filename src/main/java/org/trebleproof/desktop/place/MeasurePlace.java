@@ -16,6 +16,9 @@ import org.trebleproof.audio.device.SoundDevice;
 import org.trebleproof.bench.live.CaptureRecorder;
 import org.trebleproof.bench.live.StrikeRecorder;
 import org.trebleproof.desktop.draft.JobDraft;
+import org.trebleproof.desktop.place.piece.Lettering;
+import org.trebleproof.desktop.place.piece.LevelBars;
+import org.trebleproof.desktop.place.piece.LineDrawing;
 import org.trebleproof.desktop.plot.PlotGroup;
 import org.trebleproof.desktop.plot.PlotPane;
 import org.trebleproof.desktop.text.Texts;
@@ -43,7 +46,7 @@ public final class MeasurePlace extends Place {
   private final Button stop;
   private final Button enough;
   private final ComboBox<Integer> strikes = new ComboBox<>();
-  private final Label step = Ink.text("");
+  private final Label step = Lettering.text("");
   private final LevelBars bars = new LevelBars();
   private final VBox spectrum = new VBox();
   private final List<String> clipped = new ArrayList<>();
@@ -64,11 +67,11 @@ public final class MeasurePlace extends Place {
     this.measuring = measuring;
     this.begin = begin;
     this.addFiles = addFiles;
-    level = Ink.button(Texts.of("measure.listen"), this::listen);
-    record = Ink.mainButton(Texts.of("measure.record"), this::record);
+    level = Lettering.button(Texts.of("measure.listen"), this::listen);
+    record = Lettering.mainButton(Texts.of("measure.record"), this::record);
     record.setId("measure-record");
-    stop = Ink.button(Texts.of("measure.stop"), measuring::stop);
-    enough = Ink.button(Texts.of("measure.enough"), measuring::finish);
+    stop = Lettering.button(Texts.of("measure.stop"), measuring::stop);
+    enough = Lettering.button(Texts.of("measure.enough"), measuring::finish);
     enough.setId("measure-enough");
     strikes.getItems().setAll(6, 12, StrikeRecorder.USUAL, 24, 36);
     strikes.setValue(StrikeRecorder.USUAL);
@@ -128,11 +131,11 @@ public final class MeasurePlace extends Place {
   }
 
   private void layOut(boolean begun, String kind) {
-    write(Ink.styled(Texts.of("measure.title"), "lead"));
+    write(Lettering.styled(Texts.of("measure.title"), "lead"));
     if (!begun) {
       add(
-          Ink.text(Texts.of("measure.begin.words")),
-          Ink.mainButton(Texts.of("measure.begin"), begin));
+          Lettering.text(Texts.of("measure.begin.words")),
+          Lettering.mainButton(Texts.of("measure.begin"), begin));
     }
     if (kind.equals(STRIKE)) {
       layOutStrikes(begun);
@@ -144,50 +147,57 @@ public final class MeasurePlace extends Place {
     if (!kind.equals("exciter")) {
       add(LineDrawing.series());
     }
-    add(Ink.styled(CaptureRecorder.caution(), "caution"));
+    add(Lettering.styled(CaptureRecorder.caution(), "caution"));
     if (begun) {
       GridPane form = new GridPane();
       form.getStyleClass().add("form");
-      form.addRow(0, Ink.text(Texts.of("measure.playback")), playback);
-      form.addRow(1, Ink.text(Texts.of("measure.recording")), recording);
-      form.addRow(2, Ink.text(Texts.of("measure.setup")), setup);
-      form.addRow(3, Ink.text(Texts.of("measure.across")), across);
-      form.addRow(4, Ink.text(Texts.of("measure.name")), name);
+      form.addRow(0, Lettering.text(Texts.of("measure.playback")), playback);
+      form.addRow(1, Lettering.text(Texts.of("measure.recording")), recording);
+      form.addRow(2, Lettering.text(Texts.of("measure.setup")), setup);
+      form.addRow(3, Lettering.text(Texts.of("measure.across")), across);
+      form.addRow(4, Lettering.text(Texts.of("measure.name")), name);
       FlowPane buttons = new FlowPane();
       buttons.getStyleClass().add("buttons");
       buttons
           .getChildren()
-          .addAll(record, level, stop, Ink.button(Texts.of("measure.again"), measuring::look));
+          .addAll(
+              record, level, stop, Lettering.button(Texts.of("measure.again"), measuring::look));
       add(form, buttons, step, bars, spectrum);
     }
-    add(Ink.faint(Texts.of("measure.words")), Ink.button(Texts.of("captures.add"), addFiles));
+    add(
+        Lettering.faint(Texts.of("measure.words")),
+        Lettering.button(Texts.of("captures.add"), addFiles));
   }
 
   /** Strikes are recorded here or with any recorder. */
   private void layOutStrikes(boolean begun) {
     add(
         LineDrawing.strikes(),
-        Ink.text(Texts.of("measure.strikes.words")),
-        Ink.styled(StrikeRecorder.caution(), "caution"));
+        Lettering.text(Texts.of("measure.strikes.words")),
+        Lettering.styled(StrikeRecorder.caution(), "caution"));
     if (begun) {
       GridPane form = new GridPane();
       form.getStyleClass().add("form");
-      form.addRow(0, Ink.text(Texts.of("measure.recording")), recording);
-      form.addRow(1, Ink.text(Texts.of("measure.setup")), setup);
-      form.addRow(2, Ink.text(Texts.of("measure.across")), across);
-      form.addRow(3, Ink.text(Texts.of("measure.name")), name);
-      form.addRow(4, Ink.text(Texts.of("measure.strikes")), strikes);
+      form.addRow(0, Lettering.text(Texts.of("measure.recording")), recording);
+      form.addRow(1, Lettering.text(Texts.of("measure.setup")), setup);
+      form.addRow(2, Lettering.text(Texts.of("measure.across")), across);
+      form.addRow(3, Lettering.text(Texts.of("measure.name")), name);
+      form.addRow(4, Lettering.text(Texts.of("measure.strikes")), strikes);
       FlowPane buttons = new FlowPane();
       buttons.getStyleClass().add("buttons");
       buttons
           .getChildren()
           .addAll(
-              record, enough, level, stop, Ink.button(Texts.of("measure.again"), measuring::look));
+              record,
+              enough,
+              level,
+              stop,
+              Lettering.button(Texts.of("measure.again"), measuring::look));
       add(form, buttons, step, bars, spectrum);
     }
     add(
-        Ink.faint(Texts.of("measure.strikes.other")),
-        Ink.button(Texts.of("captures.add"), addFiles));
+        Lettering.faint(Texts.of("measure.strikes.other")),
+        Lettering.button(Texts.of("captures.add"), addFiles));
   }
 
   private void showAcross(Optional<JobDraft> job) {

@@ -3,11 +3,13 @@ package org.trebleproof.desktop.place;
 import java.util.Optional;
 import javafx.scene.control.Button;
 import javafx.scene.layout.FlowPane;
+import org.trebleproof.desktop.place.order.Exports;
+import org.trebleproof.desktop.place.piece.Lettering;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.desktop.work.Trial;
 import org.trebleproof.desktop.work.Verdict;
 import org.trebleproof.desktop.work.Workbench;
-import org.trebleproof.report.Headline;
+import org.trebleproof.report.words.Headline;
 
 /** What is written for others: the page for the customer, the numbers for other programs. */
 public final class PagePlace extends Place {
@@ -28,15 +30,15 @@ public final class PagePlace extends Place {
     this.trial = trial;
     measured.getStyleClass().add("buttons");
     planned.getStyleClass().add("buttons");
-    Button page = Ink.mainButton(Texts.of("page.write"), exports::page);
+    Button page = Lettering.mainButton(Texts.of("page.write"), exports::page);
     page.setId("write-page");
     measured
         .getChildren()
         .addAll(
             page,
-            Ink.button(Texts.of("page.csv"), exports::curves),
-            Ink.button(Texts.of("page.json"), exports::numbers));
-    planned.getChildren().add(Ink.button(Texts.of("page.plan"), exports::plan));
+            Lettering.button(Texts.of("page.csv"), exports::curves),
+            Lettering.button(Texts.of("page.json"), exports::numbers));
+    planned.getChildren().add(Lettering.button(Texts.of("page.plan"), exports::plan));
     bench.verdictProperty().addListener((o, old, now) -> show());
     trial.triedProperty().addListener((o, old, now) -> show());
     show();
@@ -46,16 +48,16 @@ public final class PagePlace extends Place {
     Optional<Verdict> verdict = bench.verdictProperty().get();
     measured.setDisable(verdict.isEmpty());
     planned.setDisable(trial.triedProperty().get().isEmpty());
-    write(Ink.styled(Texts.of("page.title"), "lead"));
+    write(Lettering.styled(Texts.of("page.title"), "lead"));
     add(
         verdict.isPresent()
-            ? Ink.sentence(Headline.of(verdict.get().result()), "verdict-line")
-            : Ink.text(Texts.of("page.empty")));
+            ? Lettering.sentence(Headline.of(verdict.get().result()), "verdict-line")
+            : Lettering.text(Texts.of("page.empty")));
     add(
-        Ink.text(Texts.of("page.words")),
+        Lettering.text(Texts.of("page.words")),
         measured,
-        Ink.heading(Texts.of("page.plan.title")),
-        Ink.text(Texts.of("page.plan.words")),
+        Lettering.heading(Texts.of("page.plan.title")),
+        Lettering.text(Texts.of("page.plan.words")),
         planned);
   }
 }

@@ -6,26 +6,30 @@ import javafx.scene.Node;
 import javafx.scene.control.Label;
 import javafx.scene.control.TitledPane;
 import javafx.scene.layout.VBox;
-import org.trebleproof.bench.FitResult;
+import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.desktop.place.piece.EstimateGrid;
+import org.trebleproof.desktop.place.piece.FindingCard;
+import org.trebleproof.desktop.place.piece.Lettering;
+import org.trebleproof.desktop.place.piece.LineDrawing;
 import org.trebleproof.desktop.plot.PlotGroup;
 import org.trebleproof.desktop.plot.PlotPane;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.desktop.work.Verdict;
 import org.trebleproof.desktop.work.Workbench;
 import org.trebleproof.quantity.Finding;
-import org.trebleproof.report.AdviceText;
-import org.trebleproof.report.Headline;
 import org.trebleproof.report.page.Cautions;
 import org.trebleproof.report.page.PairOfPlots;
 import org.trebleproof.report.page.Refused;
 import org.trebleproof.report.plot.FrequencyPlot;
+import org.trebleproof.report.words.AdviceText;
+import org.trebleproof.report.words.Headline;
 
 /** The verdict: the sentence, its numbers, the pair of plots, what to mind. */
 public final class VerdictPlace extends Place {
 
   private final Workbench bench;
   private final PlotGroup group = new PlotGroup();
-  private final Label stale = Ink.styled(Texts.of("verdict.stale"), "stale");
+  private final Label stale = Lettering.styled(Texts.of("verdict.stale"), "stale");
 
   /** The verdict of a bench. */
   public VerdictPlace(Workbench bench) {
@@ -66,26 +70,26 @@ public final class VerdictPlace extends Place {
   private void writeNothing() {
     if (bench.draftProperty().get().isEmpty()) {
       write(
-          Ink.styled(Texts.of("verdict.empty.title"), "lead"),
-          Ink.text(Texts.of("verdict.empty.words")),
+          Lettering.styled(Texts.of("verdict.empty.title"), "lead"),
+          Lettering.text(Texts.of("verdict.empty.words")),
           LineDrawing.exciter(),
-          Ink.faint(Texts.of("caution.exciter")),
+          Lettering.faint(Texts.of("caution.exciter")),
           LineDrawing.series(),
-          Ink.faint(Texts.of("caution.series")),
+          Lettering.faint(Texts.of("caution.series")),
           LineDrawing.strikes(),
-          Ink.faint(Texts.of("caution.strikes")));
+          Lettering.faint(Texts.of("caution.strikes")));
     } else if (bench.workingProperty().get()) {
-      write(Ink.styled(Texts.of("next.wait"), "lead"));
+      write(Lettering.styled(Texts.of("next.wait"), "lead"));
     } else {
       write(
-          Ink.styled(Texts.of("verdict.none"), "lead"),
-          Ink.text(Texts.of("verdict.none.next", bench.nextProperty().get().text())));
+          Lettering.styled(Texts.of("verdict.none"), "lead"),
+          Lettering.text(Texts.of("verdict.none.next", bench.nextProperty().get().text())));
     }
   }
 
   private void write(Verdict verdict) {
     FitResult result = verdict.result();
-    write(stale, Ink.sentence(Headline.of(result), "lead"));
+    write(stale, Lettering.sentence(Headline.of(result), "lead"));
     if (result.refused()) {
       add(refusal(result));
     } else {
@@ -97,8 +101,8 @@ public final class VerdictPlace extends Place {
     }
     findings(result, Finding.Severity.WARNING);
     if (!result.advice().isEmpty()) {
-      add(Ink.heading(Texts.of("verdict.advice")));
-      result.advice().forEach(a -> add(Ink.text("· " + AdviceText.of(a))));
+      add(Lettering.heading(Texts.of("verdict.advice")));
+      result.advice().forEach(a -> add(Lettering.text("· " + AdviceText.of(a))));
     }
     if (!result.rows().isEmpty()) {
       TitledPane all = new TitledPane(Texts.of("verdict.all"), EstimateGrid.all(verdict));
@@ -107,15 +111,15 @@ public final class VerdictPlace extends Place {
       add(all);
     }
     findings(result, Finding.Severity.INFO);
-    add(Ink.heading(Texts.of("verdict.care")));
-    Cautions.of(result).forEach(c -> add(Ink.faint("· " + c)));
+    add(Lettering.heading(Texts.of("verdict.care")));
+    Cautions.of(result).forEach(c -> add(Lettering.faint("· " + c)));
   }
 
   private Node plot(FrequencyPlot plot, String id) {
     PlotPane pane = new PlotPane(plot, group);
     pane.setId("plot-" + id);
     pane.getStyleClass().add(id);
-    VBox box = new VBox(pane, Ink.faint(plot.reading()));
+    VBox box = new VBox(pane, Lettering.faint(plot.reading()));
     box.getStyleClass().add("figure");
     return box;
   }
@@ -127,7 +131,7 @@ public final class VerdictPlace extends Place {
 
   /** What stands where the plots cannot. */
   static VBox refusal(FitResult result) {
-    VBox box = new VBox(Ink.styled(Texts.of("refused.all"), "refused-title"));
+    VBox box = new VBox(Lettering.styled(Texts.of("refused.all"), "refused-title"));
     box.getStyleClass().add("refused");
     new Refused(result).withdrawing().forEach(f -> box.getChildren().add(new FindingCard(f)));
     return box;

@@ -6,9 +6,11 @@ import javafx.scene.Node;
 import javafx.scene.control.Label;
 import javafx.scene.layout.GridPane;
 import javafx.scene.layout.VBox;
-import org.trebleproof.bench.mod.Prediction;
-import org.trebleproof.bench.mod.SignalChain;
+import org.trebleproof.bench.mod.guitar.SignalChain;
+import org.trebleproof.bench.mod.predict.Prediction;
 import org.trebleproof.desktop.circuit.WhatIfPanel;
+import org.trebleproof.desktop.place.piece.HeldPlayingBar;
+import org.trebleproof.desktop.place.piece.Lettering;
 import org.trebleproof.desktop.plot.PlotGroup;
 import org.trebleproof.desktop.plot.PlotPane;
 import org.trebleproof.desktop.text.Texts;
@@ -16,8 +18,8 @@ import org.trebleproof.desktop.work.HeldPlaying;
 import org.trebleproof.desktop.work.Loudspeaker;
 import org.trebleproof.desktop.work.Trial;
 import org.trebleproof.quantity.Estimate;
-import org.trebleproof.report.PredictionText;
 import org.trebleproof.report.page.PredictionPlots;
+import org.trebleproof.report.words.PredictionText;
 
 /** The next mod: the guitar as a circuit to be changed, and what the change would do. */
 public final class WhatIfPlace extends Place {
@@ -43,8 +45,8 @@ public final class WhatIfPlace extends Place {
         new HeldPlayingBar(
             playing,
             loudspeaker,
-            Ink.button(Texts.of("whatif.listen"), listen),
-            Ink.button(Texts.of("whatif.reset"), () -> trial.change(Map.of()))));
+            Lettering.button(Texts.of("whatif.listen"), listen),
+            Lettering.button(Texts.of("whatif.reset"), () -> trial.change(Map.of()))));
     panel.changesProperty().addListener((o, old, now) -> trial.change(now));
     trial.chainProperty().addListener((o, old, now) -> showChain(now));
     trial
@@ -62,7 +64,9 @@ public final class WhatIfPlace extends Place {
 
   private void showChain(Optional<SignalChain> chain) {
     if (chain.isEmpty()) {
-      write(Ink.styled(Texts.of("whatif.title"), "lead"), Ink.text(Texts.of("whatif.empty")));
+      write(
+          Lettering.styled(Texts.of("whatif.title"), "lead"),
+          Lettering.text(Texts.of("whatif.empty")));
       return;
     }
     panel.show(chain.get(), trial.now().orElseThrow(), trial.changesProperty().get());
@@ -75,13 +79,13 @@ public final class WhatIfPlace extends Place {
     Optional<Trial.Tried> tried = trial.triedProperty().get();
     Node words;
     if (problem.isPresent()) {
-      words = Ink.styled(problem.get(), "mistake");
+      words = Lettering.styled(problem.get(), "mistake");
     } else if (tried.isEmpty()) {
-      words = Ink.styled(Texts.of("next.wait"), "lead");
+      words = Lettering.styled(Texts.of("next.wait"), "lead");
     } else if (tried.get().prediction().changes().isEmpty()) {
-      words = Ink.styled(Texts.of("whatif.nothing"), "lead");
+      words = Lettering.styled(Texts.of("whatif.nothing"), "lead");
     } else {
-      words = Ink.sentence(PredictionText.headline(tried.get().prediction()), "lead");
+      words = Lettering.sentence(PredictionText.headline(tried.get().prediction()), "lead");
     }
     words.setId("what-if-sentence");
     sentence.getChildren().setAll(words);
@@ -110,9 +114,9 @@ public final class WhatIfPlace extends Place {
     grid.addRow(
         0,
         new Label(""),
-        Ink.faint(Texts.of("whatif.now")),
-        Ink.faint(Texts.of("whatif.then")),
-        Ink.faint(Texts.of("whatif.change")));
+        Lettering.faint(Texts.of("whatif.now")),
+        Lettering.faint(Texts.of("whatif.then")),
+        Lettering.faint(Texts.of("whatif.change")));
     row(
         grid,
         Texts.of("whatif.resonance"),
@@ -142,10 +146,12 @@ public final class WhatIfPlace extends Place {
       Optional<Estimate> now,
       Optional<Estimate> then,
       Optional<Estimate> change) {
-    grid.addRow(grid.getRowCount(), Ink.text(name), cell(now), cell(then), cell(change));
+    grid.addRow(grid.getRowCount(), Lettering.text(name), cell(now), cell(then), cell(change));
   }
 
   private static Label cell(Optional<Estimate> estimate) {
-    return estimate.map(Ink::estimate).orElseGet(() -> Ink.faint(Texts.of("whatif.none")));
+    return estimate
+        .map(Lettering::estimate)
+        .orElseGet(() -> Lettering.faint(Texts.of("whatif.none")));
   }
 }

@@ -7,7 +7,7 @@ import javafx.scene.SnapshotParameters;
 import javafx.scene.canvas.Canvas;
 import javafx.scene.image.WritableImage;
 import javax.imageio.ImageIO;
-import org.trebleproof.audio.WholeFile;
+import org.trebleproof.file.WholeFile;
 import org.trebleproof.report.plot.FrequencyPlot;
 import org.trebleproof.report.plot.PlotCsv;
 import org.trebleproof.report.plot.SvgPlot;

@@ -6,7 +6,7 @@ import java.util.Optional;
 import java.util.function.LongSupplier;
 import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
-import org.trebleproof.bench.mod.BlindTest;
+import org.trebleproof.bench.mod.listen.BlindTest;
 
 /**
  * A blind test of the two sounds. The number of trials is fixed beforehand and nothing is told

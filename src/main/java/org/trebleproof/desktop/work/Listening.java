@@ -7,7 +7,7 @@ import javafx.beans.property.ReadOnlyObjectWrapper;
 import org.trebleproof.audio.Recording;
 import org.trebleproof.audio.SoundFile;
 import org.trebleproof.bench.live.Speaker;
-import org.trebleproof.bench.mod.Rendering;
+import org.trebleproof.bench.mod.listen.Rendering;
 import org.trebleproof.desktop.task.BenchTask;
 import org.trebleproof.desktop.task.LatestWins;
 import org.trebleproof.desktop.task.TaskBoard;

@@ -33,8 +33,8 @@ import org.trebleproof.desktop.task.Ticker;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Refusal;
-import org.trebleproof.report.Sentence;
 import org.trebleproof.report.plot.FrequencyPlot;
+import org.trebleproof.report.words.Sentence;
 
 /**
  * Measuring live: devices, levels, spectrum, and recordings that become captures of the job. What

@@ -1,11 +1,11 @@
 package org.trebleproof.desktop.work;
 
 import java.util.Optional;
-import org.trebleproof.bench.FitResult;
+import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.desktop.draft.JobDraft;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.quantity.Finding;
-import org.trebleproof.report.AdviceText;
+import org.trebleproof.report.words.AdviceText;
 
 /**
  * The next useful thing to do.

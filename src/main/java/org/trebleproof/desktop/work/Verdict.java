@@ -2,9 +2,9 @@ package org.trebleproof.desktop.work;
 
 import java.util.List;
 import java.util.Optional;
-import org.trebleproof.bench.FitResult;
-import org.trebleproof.bench.FittedParts;
-import org.trebleproof.bench.mod.SignalChain;
+import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.mod.guitar.SignalChain;
+import org.trebleproof.bench.model.FittedParts;
 import org.trebleproof.desktop.draft.JobDraft;
 import org.trebleproof.quantity.Estimate;
 

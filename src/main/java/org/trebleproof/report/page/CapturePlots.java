@@ -5,16 +5,16 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import org.trebleproof.bench.FitResult;
-import org.trebleproof.bench.FitResult.CaptureFit;
+import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.answer.FitResult.CaptureFit;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Response;
-import org.trebleproof.report.MeasuredBand;
 import org.trebleproof.report.plot.FrequencyPlot;
 import org.trebleproof.report.plot.FrequencyPlot.Series;
 import org.trebleproof.report.plot.FrequencyPlot.Shape;
 import org.trebleproof.report.plot.FrequencyPlot.Side;
 import org.trebleproof.report.plot.ValueAxis;
+import org.trebleproof.report.words.MeasuredBand;
 
 /** The evidence: what each capture measured, what the model says of it, and what is left over. */
 public final class CapturePlots {

@@ -2,7 +2,7 @@ package org.trebleproof.report.page;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.trebleproof.bench.FitResult;
+import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.Setup;
 
 /** What could hurt a person or an instrument in this measurement, and nothing else. */

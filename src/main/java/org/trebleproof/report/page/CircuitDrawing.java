@@ -1,7 +1,7 @@
 package org.trebleproof.report.page;
 
 import java.util.Optional;
-import org.trebleproof.bench.FitResult;
+import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Part;

@@ -5,12 +5,12 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.trebleproof.bench.FitResult;
+import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Known;
-import org.trebleproof.report.KeyQuantities;
-import org.trebleproof.report.RowName;
+import org.trebleproof.report.words.KeyQuantities;
+import org.trebleproof.report.words.RowName;
 
 /** The estimates: all of them in groups, or the ones that a customer looks for first. */
 final class EstimateTable {

@@ -2,7 +2,7 @@ package org.trebleproof.report.page;
 
 import java.util.List;
 import org.trebleproof.quantity.Finding;
-import org.trebleproof.report.Sentence;
+import org.trebleproof.report.words.Sentence;
 
 /** The findings with their evidence and the next step. */
 final class FindingList {

@@ -2,15 +2,15 @@ package org.trebleproof.report.page;
 
 import java.util.List;
 import java.util.Optional;
-import org.trebleproof.bench.FitResult;
-import org.trebleproof.bench.StrikeEvidence;
+import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.answer.StrikeEvidence;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.quantity.Finding;
-import org.trebleproof.report.AdviceText;
-import org.trebleproof.report.Headline;
 import org.trebleproof.report.plot.FrequencyPlot;
 import org.trebleproof.report.plot.SvgPlot;
+import org.trebleproof.report.words.AdviceText;
+import org.trebleproof.report.words.Headline;
 
 /**
  * The page that a customer keeps: one file, nothing loaded from elsewhere, light or dark as the

@@ -11,11 +11,11 @@ import org.trebleproof.bench.hum.StateLevels;
 import org.trebleproof.bench.hum.StateReading;
 import org.trebleproof.bench.hum.VisitChange;
 import org.trebleproof.quantity.Estimate;
-import org.trebleproof.report.HumHeadline;
-import org.trebleproof.report.HumText;
-import org.trebleproof.report.RadioWords;
 import org.trebleproof.report.plot.FrequencyPlot;
 import org.trebleproof.report.plot.SvgPlot;
+import org.trebleproof.report.words.HumHeadline;
+import org.trebleproof.report.words.HumText;
+import org.trebleproof.report.words.RadioWords;
 
 /** The page of a hum check: verdict, reasons and levels first, then the spectra, then how. */
 public final class HumPage {

@@ -3,23 +3,23 @@ package org.trebleproof.report.page;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import org.trebleproof.bench.FitResult;
-import org.trebleproof.bench.FitResult.CaptureFit;
-import org.trebleproof.bench.FitResult.DifferenceCurve;
-import org.trebleproof.bench.FitResult.SetupCurve;
+import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.answer.FitResult.CaptureFit;
+import org.trebleproof.bench.answer.FitResult.DifferenceCurve;
+import org.trebleproof.bench.answer.FitResult.SetupCurve;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Response;
-import org.trebleproof.report.CurveReading;
-import org.trebleproof.report.MeasuredBand;
-import org.trebleproof.report.ModelledPoints;
 import org.trebleproof.report.plot.FrequencyPlot;
 import org.trebleproof.report.plot.FrequencyPlot.Note;
 import org.trebleproof.report.plot.FrequencyPlot.Series;
 import org.trebleproof.report.plot.FrequencyPlot.Shape;
 import org.trebleproof.report.plot.FrequencyPlot.Side;
 import org.trebleproof.report.plot.ValueAxis;
+import org.trebleproof.report.words.CurveReading;
+import org.trebleproof.report.words.MeasuredBand;
+import org.trebleproof.report.words.ModelledPoints;
 
 /** The levels before and after, and under them their difference on the same frequency axis. */
 public final class PairOfPlots {

@@ -1,14 +1,14 @@
 package org.trebleproof.report.page;
 
 import java.util.List;
-import org.trebleproof.bench.mod.Prediction;
+import org.trebleproof.bench.mod.predict.Prediction;
 import org.trebleproof.quantity.EstimateText;
-import org.trebleproof.report.PredictionText;
 import org.trebleproof.report.plot.FrequencyPlot;
 import org.trebleproof.report.plot.FrequencyPlot.Series;
 import org.trebleproof.report.plot.FrequencyPlot.Shape;
 import org.trebleproof.report.plot.FrequencyPlot.Side;
 import org.trebleproof.report.plot.ValueAxis;
+import org.trebleproof.report.words.PredictionText;
 
 /** The levels now and then, and under them their difference on the same frequency axis. */
 public final class PredictionPlots {

@@ -1,10 +1,10 @@
 package org.trebleproof.report.page;
 
 import java.util.List;
-import org.trebleproof.bench.FitResult;
+import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.quantity.Finding;
-import org.trebleproof.report.Sentence;
+import org.trebleproof.report.words.Sentence;
 
 /** What stands where a plot cannot: the reason and the next step. */
 public final class Refused {

@@ -2,8 +2,8 @@ package org.trebleproof.report.page;
 
 import java.util.Locale;
 import java.util.Optional;
-import org.trebleproof.bench.FitResult;
-import org.trebleproof.bench.StrikeEvidence;
+import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.answer.StrikeEvidence;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Part;
 import org.trebleproof.fixture.Fixture;

@@ -3,9 +3,9 @@ package org.trebleproof.report.page;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import org.trebleproof.bench.StrikeEvidence;
-import org.trebleproof.bench.StrikeEvidence.Capture;
-import org.trebleproof.bench.StrikeEvidence.Note;
+import org.trebleproof.bench.answer.StrikeEvidence;
+import org.trebleproof.bench.answer.StrikeEvidence.Capture;
+import org.trebleproof.bench.answer.StrikeEvidence.Note;
 import org.trebleproof.quantity.NoteName;
 
 /** What was struck in each recording, and what was left out. */

@@ -2,7 +2,7 @@ package org.trebleproof.report.page;
 
 import java.util.List;
 import java.util.Locale;
-import org.trebleproof.bench.FitResult;
+import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.quantity.EstimateText;
 
 /** Where the treble went: what each load takes on its own, and all of them together. */

@@ -23,7 +23,7 @@ import org.trebleproof.audio.device.SoundDeviceException;
 import org.trebleproof.audio.device.Transport;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Refusal;
-import org.trebleproof.signal.PluckedString;
+import org.trebleproof.signal.strike.PluckedString;
 
 /** A made-up player in front of a simulated interface. */
 final class StrikeRecordingTest {

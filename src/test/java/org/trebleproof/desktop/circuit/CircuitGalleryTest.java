@@ -8,8 +8,8 @@ import java.util.Optional;
 import javafx.scene.Node;
 import org.junit.jupiter.api.Test;
 import org.testfx.util.WaitForAsyncUtils;
-import org.trebleproof.bench.mod.Predictor;
-import org.trebleproof.bench.mod.SignalChain;
+import org.trebleproof.bench.mod.guitar.SignalChain;
+import org.trebleproof.bench.mod.predict.Predictor;
 import org.trebleproof.desktop.plot.Gallery;
 
 /** Pictures of the circuit panel in every look, for somebody to look at. */

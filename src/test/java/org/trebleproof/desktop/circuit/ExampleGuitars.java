@@ -5,8 +5,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.trebleproof.bench.job.PlanReader;
-import org.trebleproof.bench.mod.SignalChain;
-import org.trebleproof.bench.mod.TypedCoil;
+import org.trebleproof.bench.mod.guitar.SignalChain;
+import org.trebleproof.bench.mod.guitar.TypedCoil;
 import org.trebleproof.quantity.MarkedQuantity;
 import org.trebleproof.quantity.TradeNotation;
 

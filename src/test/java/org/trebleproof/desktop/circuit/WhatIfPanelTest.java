@@ -18,7 +18,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.testfx.api.FxRobot;
 import org.testfx.util.WaitForAsyncUtils;
-import org.trebleproof.bench.mod.SignalChain;
+import org.trebleproof.bench.mod.guitar.SignalChain;
 import org.trebleproof.desktop.plot.Gallery;
 import org.trebleproof.desktop.plot.PlotPane;
 

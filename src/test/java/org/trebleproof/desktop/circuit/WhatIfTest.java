@@ -15,8 +15,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.trebleproof.bench.job.Slot;
-import org.trebleproof.bench.mod.Explanation;
-import org.trebleproof.bench.mod.Predictor;
+import org.trebleproof.bench.mod.explain.Explanation;
+import org.trebleproof.bench.mod.predict.Predictor;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.schematic.Item;
 

@@ -8,11 +8,11 @@ import java.util.Optional;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.trebleproof.audio.device.SimulatedSoundSystem;
-import org.trebleproof.bench.mod.BlindTest;
-import org.trebleproof.bench.mod.SignalChain;
+import org.trebleproof.bench.mod.guitar.SignalChain;
+import org.trebleproof.bench.mod.listen.BlindTest;
 import org.trebleproof.desktop.task.LatestWins;
 import org.trebleproof.desktop.task.TaskBoard;
-import org.trebleproof.report.ListeningText;
+import org.trebleproof.report.words.ListeningText;
 
 /** A blind test without a stage: what is played, what is said, what it comes to. */
 final class BlindSessionTest {

@@ -19,7 +19,7 @@ import org.trebleproof.desktop.draft.SessionKeeper;
 import org.trebleproof.desktop.task.LatestWins;
 import org.trebleproof.desktop.task.TaskBoard;
 import org.trebleproof.quantity.Estimate;
-import org.trebleproof.signal.PluckedString;
+import org.trebleproof.signal.strike.PluckedString;
 
 /** Measuring from an empty bench to a verdict, by a simulated interface with a known coil on it. */
 final class MeasuringTest {

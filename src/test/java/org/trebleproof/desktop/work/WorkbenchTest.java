@@ -23,7 +23,7 @@ import org.trebleproof.desktop.draft.RecentJobs;
 import org.trebleproof.desktop.draft.SessionKeeper;
 import org.trebleproof.desktop.task.LatestWins;
 import org.trebleproof.desktop.task.TaskBoard;
-import org.trebleproof.report.Headline;
+import org.trebleproof.report.words.Headline;
 
 /** The bench with everything done at once on one thread, so that no clock is needed. */
 final class WorkbenchTest {

@@ -20,9 +20,9 @@ import org.trebleproof.bench.hum.HumCheck;
 import org.trebleproof.bench.hum.HumResult;
 import org.trebleproof.bench.hum.HumState;
 import org.trebleproof.bench.hum.SafetyNote;
-import org.trebleproof.report.HumJson;
-import org.trebleproof.report.HumText;
-import org.trebleproof.report.TextStyle;
+import org.trebleproof.report.file.HumJson;
+import org.trebleproof.report.words.HumText;
+import org.trebleproof.report.words.TextStyle;
 
 /** The shipped bench-lamp sample, whose true causes its generator states. */
 class HumPageTest {

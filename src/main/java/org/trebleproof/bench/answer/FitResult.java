@@ -1,0 +1,191 @@
+package org.trebleproof.bench.answer;
+
+import java.util.List;
+import java.util.Optional;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Response;
+import org.trebleproof.quantity.Unit;
+
+/**
+ * Everything a fit has to say about a job.
+ *
+ * @param job the job
+ * @param model the chosen coil model; empty when nothing could be fitted
+ * @param rows the estimates, in the order a person reads them
+ * @param difference what the change of load does to the terminal voltage, with two setups
+ * @param findings pre-flight and fit findings, gravest first
+ * @param captures measured against modelled, one per capture that could be read
+ * @param setups voltage transfer of each setup as modelled
+ * @param treble where the treble went; per setup that has a load
+ * @param advice extra measurements that would settle what is open, best first
+ * @param strikes what was struck and heard, for a job of pick strikes
+ */
+public record FitResult(
+    Job job,
+    Optional<ModelChoice> model,
+    List<Row> rows,
+    Optional<DifferenceCurve> difference,
+    List<Finding> findings,
+    List<CaptureFit> captures,
+    List<SetupCurve> setups,
+    List<TrebleLoss> treble,
+    List<Advice> advice,
+    Optional<StrikeEvidence> strikes) {
+
+  /** A result of sweeps. */
+  public FitResult(
+      Job job,
+      Optional<ModelChoice> model,
+      List<Row> rows,
+      Optional<DifferenceCurve> difference,
+      List<Finding> findings,
+      List<CaptureFit> captures,
+      List<SetupCurve> setups,
+      List<TrebleLoss> treble,
+      List<Advice> advice) {
+    this(
+        job, model, rows, difference, findings, captures, setups, treble, advice, Optional.empty());
+  }
+
+  public FitResult {
+    rows = List.copyOf(rows);
+    findings = List.copyOf(findings);
+    captures = List.copyOf(captures);
+    setups = List.copyOf(setups);
+    treble = List.copyOf(treble);
+    advice = List.copyOf(advice);
+  }
+
+  /** Whether an error finding withdraws everything. */
+  public boolean refused() {
+    return findings.stream()
+        .anyMatch(f -> f.severity() == Finding.Severity.ERROR && f.keys().isEmpty());
+  }
+
+  /**
+   * One reported estimate.
+   *
+   * @param key such as {@code before.resonance}
+   * @param unit unit of the value
+   * @param estimate empty when withdrawn by an error finding
+   */
+  public record Row(String key, Unit unit, Optional<Estimate> estimate) {
+    /** The same row, known otherwise. */
+    public Row as(Known other) {
+      return new Row(key, unit, estimate.map(e -> e.as(other)));
+    }
+  }
+
+  /**
+   * The coil model that the data chose.
+   *
+   * @param name such as {@code solid core}
+   * @param reducedChiSquare of the measured points, by their own standard deviations
+   * @param alternatives models that were tried and lost
+   */
+  public record ModelChoice(String name, double reducedChiSquare, List<Alternative> alternatives) {
+    public ModelChoice {
+      alternatives = List.copyOf(alternatives);
+    }
+
+    /**
+     * A model that was tried.
+     *
+     * @param deltaCriterion its information criterion minus the chosen model's
+     */
+    public record Alternative(String name, double deltaCriterion) {}
+  }
+
+  /**
+   * A curve of level change with its 95 % band.
+   *
+   * @param from setup before
+   * @param to setup after
+   * @param hz frequencies [Hz]
+   * @param decibel level of {@code to} over {@code from} [dB]
+   * @param low lower bound of the band [dB]
+   * @param high upper bound of the band [dB]
+   * @param coilFree whether it comes straight from the data, without a coil model
+   */
+  public record DifferenceCurve(
+      String from,
+      String to,
+      double[] hz,
+      double[] decibel,
+      double[] low,
+      double[] high,
+      boolean coilFree) {}
+
+  /**
+   * One capture: what was measured and what the model says of it.
+   *
+   * @param id the capture's id
+   * @param setup its setup
+   * @param quantity what the values are, in words, such as "device over reference channel"
+   * @param measured with standard deviations
+   * @param modelled at the same frequencies; empty when nothing was fitted
+   * @param residualRe (measured - modelled) in standard deviations, real part; empty array if none
+   * @param residualIm likewise, imaginary part
+   * @param harmonics level of harmonics 2 to 5 relative to the fundamental, strongest in band [dB]
+   * @param sha256 of the sound file, lower-case hex
+   * @param sampleRate [Hz]
+   * @param bits per sample
+   * @param sweeps number of sweeps found
+   */
+  public record CaptureFit(
+      String id,
+      String setup,
+      String quantity,
+      Response measured,
+      Optional<Response> modelled,
+      double[] residualRe,
+      double[] residualIm,
+      double[] harmonics,
+      String sha256,
+      double sampleRate,
+      int bits,
+      int sweeps) {}
+
+  /**
+   * Voltage transfer of one setup, terminal voltage over induced voltage.
+   *
+   * @param decibel level [dB], not normalised
+   * @param low lower bound of the 95 % band [dB]
+   * @param high upper bound of the 95 % band [dB]
+   * @param phase [degree]
+   */
+  public record SetupCurve(
+      String setup, double[] hz, double[] decibel, double[] low, double[] high, double[] phase) {}
+
+  /**
+   * Loss of level between two frequencies (power average over the band, terminal over induced
+   * voltage, against the same coil without that load).
+   *
+   * @param setup the setup
+   * @param lowHz lower edge of the band [Hz]
+   * @param highHz upper edge [Hz]
+   * @param shares what each load takes on its own, and last all of them together [dB, positive =
+   *     loss]
+   */
+  public record TrebleLoss(String setup, double lowHz, double highHz, List<Share> shares) {
+    public TrebleLoss {
+      shares = List.copyOf(shares);
+    }
+
+    /** One load's share of the loss. */
+    public record Share(String load, Estimate loss) {}
+  }
+
+  /**
+   * An extra measurement and what it would buy.
+   *
+   * @param text what to do, in one sentence
+   * @param key the estimate it would narrow
+   * @param now relative half-width of the interval now
+   * @param then relative half-width expected afterwards
+   */
+  public record Advice(String text, String key, double now, double then) {}
+}

@@ -1,0 +1,2 @@
+/** What kind of coil this probably is. */
+package org.trebleproof.bench.mod.identify;

@@ -1,0 +1,84 @@
+package org.trebleproof.bench.mod.predict;
+
+import java.util.List;
+import java.util.Optional;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Finding;
+
+/**
+ * What a mod would do.
+ *
+ * @param title the guitar
+ * @param changes what is changed, in words
+ * @param hz frequencies of the curves [Hz]
+ * @param now levels as it is, jack voltage over induced voltage
+ * @param then levels as it would be
+ * @param change then over now
+ * @param resonances before and after
+ * @param levels change at 1, 3 and 5 kHz
+ * @param audibility whether it can be heard
+ * @param sure share of the draws that give the same verdict or a clearer one
+ * @param worst extremes of the change, every marked part at the end of its tolerance
+ * @param draws number of random guitars behind the bands
+ * @param findings what a person should be told
+ */
+public record Prediction(
+    String title,
+    List<String> changes,
+    double[] hz,
+    Curve now,
+    Curve then,
+    Curve change,
+    Resonances resonances,
+    List<At> levels,
+    Audibility audibility,
+    double sure,
+    Worst worst,
+    int draws,
+    List<Finding> findings) {
+
+  public Prediction {
+    changes = List.copyOf(changes);
+    levels = List.copyOf(levels);
+    findings = List.copyOf(findings);
+  }
+
+  /**
+   * A curve with its 95 % band.
+   *
+   * @param decibel level [dB]
+   * @param low lower bound [dB]
+   * @param high upper bound [dB]
+   */
+  public record Curve(double[] decibel, double[] low, double[] high) {}
+
+  /**
+   * Resonance and peak (over 20 Hz) before and after; empty where there is no peak.
+   *
+   * @param peakChange peak after less peak before, each over its own 20 Hz [dB]
+   */
+  public record Resonances(
+      Optional<Estimate> hzNow,
+      Optional<Estimate> hzThen,
+      Optional<Estimate> peakNow,
+      Optional<Estimate> peakThen,
+      Optional<Estimate> shift,
+      Optional<Estimate> peakChange) {}
+
+  /**
+   * A level at one frequency.
+   *
+   * @param hz [Hz]
+   * @param change then over now
+   */
+  public record At(double hz, Estimate now, Estimate then, Estimate change) {}
+
+  /**
+   * Extremes over the corners of the tolerances.
+   *
+   * @param parts the parts whose tolerance was used up
+   * @param low least change at each frequency [dB]
+   * @param high greatest change at each frequency [dB]
+   */
+  public record Worst(List<String> parts, double[] low, double[] high) {}
+}

@@ -1,0 +1,378 @@
+package org.trebleproof.bench.strike;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.Set;
+import java.util.function.Consumer;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.answer.Progress;
+import org.trebleproof.bench.answer.SameRecording;
+import org.trebleproof.bench.answer.StrikeEvidence;
+import org.trebleproof.bench.job.CaptureEntry;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.model.FittedParts;
+import org.trebleproof.bench.model.KnownPickup;
+import org.trebleproof.bench.model.ModelCurves;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Known;
+
+/** Runs a job of pick strikes: reads, measures, matches, compares, and asks the circuit. */
+public final class StrikeJob {
+
+  private static final int PER_OCTAVE = 24;
+
+  /** Fewer strikes than this say nothing about how strikes differ. */
+  private static final int FEWEST = 4;
+
+  private static final int[] TIMES = {2, 4, 8};
+
+  /** A difference this many times as large as its band's half-width has a shape. */
+  private static final double STANDS_OUT = 2;
+
+  /** A peak seen in one recording alone is at least this high, whatever the strings do [dB]. */
+  private static final double STANDS_UP = 2;
+
+  private final Job job;
+  private final Optional<KnownPickup> pickup;
+  private final Progress progress;
+  private final List<Finding> findings = new ArrayList<>();
+  private final List<StrikeTake> takes;
+  private final List<List<StrikeTake>> conditions;
+  private final List<CaptureEntry> entries;
+
+  /**
+   * @param job the job
+   * @param pickup the pickup as it was fitted before
+   * @param progress is told how far the job is, and may end it by throwing
+   */
+  public StrikeJob(Job job, Optional<KnownPickup> pickup, Progress progress) {
+    this.job = job;
+    this.pickup = pickup;
+    this.progress = progress;
+    this.findings.addAll(job.notes());
+    this.takes = job.captures().parallelStream().map(c -> StrikeTake.read(job, c)).toList();
+    Map<List<Object>, List<StrikeTake>> byCondition = new LinkedHashMap<>();
+    for (String setup : job.setups().keySet()) {
+      takes.stream()
+          .filter(t -> t.entry().setup().equals(setup))
+          // the setup as it is comes before the same with something clipped on
+          .sorted(Comparator.comparing(t -> !t.entry().across().isEmpty()))
+          .forEach(
+              t ->
+                  byCondition
+                      .computeIfAbsent(List.of(setup, t.entry().across()), k -> new ArrayList<>())
+                      .add(t));
+    }
+    this.conditions = List.copyOf(byCondition.values());
+    this.entries = conditions.stream().map(c -> c.get(0).entry()).toList();
+  }
+
+  /**
+   * Runs the job.
+   *
+   * @param keep is handed what was learned of the parts, where the parts explain the strikes
+   */
+  public FitResult run(Consumer<FittedParts> keep) {
+    progress.at(Progress.READ);
+    SameRecording.among(
+            takes.stream().map(StrikeTake::entry).toList(),
+            takes.stream().map(StrikeTake::sha256).toList())
+        .ifPresent(findings::add);
+    takes.forEach(t -> StrikeFindings.ofTake(t).forEach(findings::add));
+    StrikeNotes notes = StrikeNotes.of(conditions);
+    if (!refused()) {
+      StrikeFindings.ofNotes(notes, entries, FEWEST).forEach(findings::add);
+    }
+    if (refused()) {
+      return result(List.of(), Optional.empty(), List.of(), Optional.of(evidence(notes)));
+    }
+    StrikeComparison.Outcome outcome = StrikeComparison.of(notes);
+    progress.at((1 + Progress.READ) / 2);
+    StrikeAnswers answers = StrikeAnswers.of(CoilByOhmmeter.within(job), entries, outcome, pickup);
+    StrikeAnswers.Weighed best = answers.best();
+    StrikeEvidence evidence = evidence(notes, outcome, answers);
+    findings.addAll(StrikeFindings.ofEvidence(evidence, conditions.size(), floor(answers)));
+    boolean described = best.circuit().described();
+    List<FitResult.Row> rows =
+        described
+            ? reportable(new StrikeEstimates(answers, List.copyOf(job.setups().values())).rows())
+            : List.of();
+    if (described && conditions.size() == 1 && !peakSeen(rows)) {
+      findings.add(
+          StrikeFindings.noPeakSeen(rows.stream().anyMatch(r -> r.key().endsWith(".resonance"))));
+      rows = rows.stream().map(StrikeJob::assumed).toList();
+    }
+    boolean partsExplain = partsExplain(described, answers, rows);
+    if (partsExplain && conditions.size() > 1 && pickup.isEmpty() && !resolved(answers)) {
+      findings.add(StrikeFindings.TOO_SMALL);
+      rows = rows.stream().map(r -> ofResonance(r.key()) ? assumed(r) : r).toList();
+      partsExplain = false;
+    }
+    if (partsExplain && conditions.size() > 1) {
+      keep.accept(FittedParts.of(best.circuit().model(), best.posterior()));
+    }
+    double[] grid = ModelCurves.grid(outcome.lowest(), outcome.highest(), PER_OCTAVE);
+    return result(
+        withdrawn(rows),
+        difference(answers, described, grid),
+        partsExplain
+            ? job.setups().values().stream()
+                .map(s -> ModelCurves.transfer(best.circuit().model(), best.posterior(), s, grid))
+                .toList()
+            : List.of(),
+        Optional.of(evidence));
+  }
+
+  /**
+   * Whether the difference stands out from its band far enough for its shape to place a resonance:
+   * half a shape places it anywhere.
+   */
+  private boolean resolved(StrikeAnswers answers) {
+    for (int c = 0; c + 1 < conditions.size(); c++) {
+      StrikeAnswers.Curve curve = answers.curve(ModelCurves.grid(200, 9000, 8), c);
+      for (int i = 1; i < curve.hz().length; i++) {
+        double change = Math.abs(curve.level()[i] - curve.level()[0]);
+        if (change > STANDS_OUT * Estimate.NORMAL_95 * curve.sd()[i]) {
+          return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  /** Whether one recording alone shows a peak that the strings would not make themselves. */
+  private static boolean peakSeen(List<FitResult.Row> rows) {
+    return rows.stream()
+            .filter(r -> r.key().endsWith(".resonance"))
+            .flatMap(r -> r.estimate().stream())
+            .anyMatch(e -> e.known() == Known.MEASURED)
+        && rows.stream()
+            .filter(r -> r.key().endsWith(".resonancePeak"))
+            .flatMap(r -> r.estimate().stream())
+            .anyMatch(e -> e.low() > STANDS_UP);
+  }
+
+  private static boolean ofResonance(String key) {
+    return key.endsWith(".resonance")
+        || key.endsWith(".resonancePeak")
+        || key.endsWith(".qualityFactor")
+        || key.endsWith(".cutoff")
+        || key.endsWith(".inductance");
+  }
+
+  /** What rests on the markings and on what pickups usually are more than on what was heard. */
+  private static FitResult.Row assumed(FitResult.Row row) {
+    return new FitResult.Row(
+        row.key(),
+        row.unit(),
+        row.estimate()
+            .map(e -> new Estimate(e.value(), e.low(), e.high(), e.unit(), Known.ASSUMED)));
+  }
+
+  /** One recording shows resonance and damping and no more. */
+  private List<FitResult.Row> reportable(List<FitResult.Row> rows) {
+    return conditions.size() > 1
+        ? rows
+        : rows.stream()
+            .filter(
+                r ->
+                    r.key().endsWith(".resonance")
+                        || r.key().endsWith(".resonancePeak")
+                        || r.key().endsWith(".qualityFactor")
+                        || r.key().endsWith(".cutoff"))
+            .toList();
+  }
+
+  private boolean partsExplain(boolean described, StrikeAnswers answers, List<FitResult.Row> rows) {
+    if (!described) {
+      findings.add(StrikeFindings.NO_CIRCUIT);
+      return false;
+    }
+    if (conditions.size() > 1 && answers.unexplained() > 0.5) {
+      findings.add(
+          StrikeFindings.partsDoNotExplain(rows.stream().map(FitResult.Row::key).toList()));
+      return false;
+    }
+    return true;
+  }
+
+  /** Between two setups as they are: what is clipped on for a capture is no part of the change. */
+  private Optional<FitResult.DifferenceCurve> difference(
+      StrikeAnswers answers, boolean described, double[] grid) {
+    List<Integer> plain =
+        IntStream.range(0, entries.size())
+            .filter(c -> entries.get(c).across().isEmpty())
+            .boxed()
+            .toList();
+    if (plain.size() != 2 || plain.get(0) != 0) {
+      return Optional.empty();
+    }
+    StrikeAnswers.Curve c = answers.curve(grid, plain.get(1) - 1);
+    double[] low = new double[grid.length];
+    double[] high = new double[grid.length];
+    for (int i = 0; i < grid.length; i++) {
+      low[i] = c.level()[i] - Estimate.NORMAL_95 * c.sd()[i];
+      high[i] = c.level()[i] + Estimate.NORMAL_95 * c.sd()[i];
+    }
+    return Optional.of(
+        new FitResult.DifferenceCurve(
+            entries.get(0).setup(),
+            entries.get(plain.get(1)).setup(),
+            grid,
+            c.level(),
+            low,
+            high,
+            !described));
+  }
+
+  /** What was recorded under each condition, in a few words. */
+  private List<String> labels() {
+    return entries.stream()
+        .map(
+            e ->
+                e.across().isEmpty()
+                    ? e.setup()
+                    : e.setup() + " with " + String.join(" and ", e.across()))
+        .toList();
+  }
+
+  private boolean refused() {
+    return findings.stream()
+        .anyMatch(f -> f.severity() == Finding.Severity.ERROR && f.keys().isEmpty());
+  }
+
+  private List<FitResult.Row> withdrawn(List<FitResult.Row> rows) {
+    Set<String> named =
+        findings.stream()
+            .filter(f -> f.severity() == Finding.Severity.ERROR)
+            .flatMap(f -> f.keys().stream())
+            .collect(Collectors.toCollection(HashSet::new));
+    return rows.stream()
+        .map(
+            r ->
+                named.contains(r.key())
+                    ? new FitResult.Row(r.key(), r.unit(), Optional.empty())
+                    : r)
+        .toList();
+  }
+
+  private StrikeEvidence evidence(StrikeNotes notes) {
+    return new StrikeEvidence(
+        labels(),
+        captures(notes),
+        List.of(),
+        new StrikeEvidence.Scatter(Double.NaN, Double.NaN, Double.NaN),
+        0,
+        0,
+        OptionalInt.empty());
+  }
+
+  private StrikeEvidence evidence(
+      StrikeNotes notes, StrikeComparison.Outcome outcome, StrikeAnswers answers) {
+    StrikeAnswers.Weighed best = answers.best();
+    OptionalInt more = OptionalInt.empty();
+    if (conditions.size() > 1) {
+      double now = best.circuit().halfWidth(best.solved(), 1, best.solved().session());
+      double before = now;
+      int previous = 1;
+      int each = notes.strikes(0);
+      for (int times : TIMES) {
+        double then = best.circuit().halfWidth(best.solved(), times, best.solved().session());
+        if (then <= now / 2) {
+          // between two tries the width falls about as a power of the number
+          double share = Math.log(before / (now / 2)) / Math.log(before / then);
+          double factor = previous * Math.pow((double) times / previous, share);
+          more = OptionalInt.of((int) Math.ceil(each * (factor - 1)));
+          break;
+        }
+        before = then;
+        previous = times;
+      }
+    }
+    return new StrikeEvidence(
+        labels(),
+        captures(notes),
+        (conditions.size() == 2
+                ? PartialMean.settled(
+                    outcome, answers.curve(outcome.hz(), 0).level(), best.solved().session())
+                : outcome.partials())
+            .stream()
+                .map(
+                    p ->
+                        new StrikeEvidence.Partial(p.note(), p.number(), p.hz(), p.level(), p.sd()))
+                .toList(),
+        new StrikeEvidence.Scatter(
+            outcome.own().sd(StrikeShapes.STRENGTH),
+            outcome.own().sd(StrikeShapes.PLUCK) * StrikeShapes.PLUCK_UNIT,
+            outcome.noiseDecibel()),
+        outcome.drowned(),
+        atMains(notes),
+        more);
+  }
+
+  /** What keeps the band from narrowing with ever more strikes. */
+  private StrikeFindings.Floor floor(StrikeAnswers answers) {
+    if (conditions.size() == 1) {
+      return new StrikeFindings.Floor(1, false);
+    }
+    StrikeAnswers.Weighed best = answers.best();
+    double now = best.circuit().halfWidth(best.solved(), 1, best.solved().session());
+    int most = TIMES[TIMES.length - 1];
+    double then = best.circuit().halfWidth(best.solved(), most, best.solved().session());
+    double alike = best.circuit().halfWidth(best.solved(), most, SessionSpread.NONE);
+    // more than half of what is left of its square
+    return new StrikeFindings.Floor(then / now, 2 * alike * alike < then * then);
+  }
+
+  /** How many of the drowned levels lie on a mains line; bands are too wide for that. */
+  private int atMains(StrikeNotes notes) {
+    if (job.mainsHz().isEmpty()) {
+      return 0;
+    }
+    double mains = job.mainsHz().getAsDouble();
+    HeardLevels heard = new HeardLevels(notes);
+    return (int)
+        IntStream.range(0, notes.notes().size())
+            .filter(n -> notes.notes().get(n).pitched())
+            .boxed()
+            .flatMap(
+                n -> notes.notes().get(n).strikes().stream().flatMap(s -> heard.of(n, s).stream()))
+            .filter(HeardLevels.Heard::drowned)
+            .filter(l -> Math.abs(l.hz() - mains * Math.round(l.hz() / mains)) < 4)
+            .count();
+  }
+
+  private List<StrikeEvidence.Capture> captures(StrikeNotes notes) {
+    return takes.stream().map(t -> StrikeFindings.capture(t, notes)).toList();
+  }
+
+  private FitResult result(
+      List<FitResult.Row> rows,
+      Optional<FitResult.DifferenceCurve> difference,
+      List<FitResult.SetupCurve> setups,
+      Optional<StrikeEvidence> evidence) {
+    return new FitResult(
+        job,
+        Optional.empty(),
+        rows,
+        difference,
+        findings.stream()
+            .distinct()
+            .sorted(Comparator.comparing(Finding::severity).reversed())
+            .toList(),
+        List.of(),
+        setups,
+        List.of(),
+        List.of(),
+        evidence);
+  }
+}

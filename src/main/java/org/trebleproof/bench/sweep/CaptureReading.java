@@ -1,0 +1,83 @@
+package org.trebleproof.bench.sweep;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.trebleproof.audio.Recording;
+import org.trebleproof.audio.SoundFile;
+import org.trebleproof.bench.job.CaptureEntry;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.fixture.OneChannelCapture;
+import org.trebleproof.fixture.PreFlight;
+import org.trebleproof.fixture.RecordingPath;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Response;
+import org.trebleproof.signal.sweep.SweepMeasurement;
+import org.trebleproof.signal.sweep.SweepTransfer;
+
+/**
+ * One capture, read and measured.
+ *
+ * @param entry the capture
+ * @param measured device over reference, polarity corrected, with what the recording path leaves
+ *     out in its standard deviations; empty when refused
+ * @param measurement all that was measured
+ * @param findings of the pre-flight
+ */
+public record CaptureReading(
+    CaptureEntry entry,
+    Response measured,
+    SweepMeasurement measurement,
+    List<Finding> findings,
+    double sampleRate,
+    int bits,
+    String sha256) {
+
+  public static CaptureReading read(Job job, CaptureEntry entry) {
+    Recording recording = SoundFile.read(entry.file());
+    List<Finding> findings = new ArrayList<>();
+    int device = job.fixture().deviceChannel();
+    Optional<OneChannelCapture> alone =
+        job.fixture()
+            .played()
+            .map(p -> OneChannelCapture.of(entry.id(), entry.file(), device, p, job.mainsHz()));
+    SweepMeasurement measurement =
+        alone
+            .map(OneChannelCapture::measurement)
+            .orElseGet(
+                () ->
+                    SweepTransfer.measure(
+                        recording.channel(job.fixture().referenceChannel()),
+                        recording.channel(device),
+                        recording.sampleRate(),
+                        job.mainsHz()));
+    PreFlight preFlight = PreFlight.of(entry.id(), job.fixture(), measurement);
+    findings.addAll(preFlight.findings());
+    alone.ifPresent(a -> findings.addAll(a.findings()));
+    job.calibration().flatMap(c -> c.mismatch(recording.sampleRate())).ifPresent(findings::add);
+    return new CaptureReading(
+        entry,
+        withFloor(
+            preFlight.upright(measurement.response()),
+            Math.hypot(
+                RecordingPath.POINT, alone.map(OneChannelCapture::interfaceSpread).orElse(0.0))),
+        measurement,
+        findings,
+        recording.sampleRate(),
+        recording.bits(),
+        SoundFile.sha256(entry.file()));
+  }
+
+  private static Response withFloor(Response r, double floor) {
+    double[] sd = new double[r.size()];
+    for (int i = 0; i < sd.length; i++) {
+      sd[i] = Math.hypot(r.sd()[i], floor * r.magnitude(i));
+    }
+    return new Response(r.hz(), r.re(), r.im(), sd);
+  }
+
+  public boolean usable() {
+    return measured.size() > 0
+        && findings.stream().noneMatch(f -> f.severity() == Finding.Severity.ERROR);
+  }
+}

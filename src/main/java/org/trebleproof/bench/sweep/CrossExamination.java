@@ -1,0 +1,95 @@
+package org.trebleproof.bench.sweep;
+
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import org.trebleproof.bench.job.Setup;
+import org.trebleproof.bench.model.FittedModels;
+import org.trebleproof.bench.model.JobModel;
+import org.trebleproof.bench.model.ModelEstimates;
+import org.trebleproof.bench.model.SetupQuantities;
+import org.trebleproof.fit.Posterior;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Unit;
+
+/**
+ * The fitted model held against the change of load that needs no coil model. Where they disagree
+ * beyond both bands the model is wrong, and everything it says of loads is widened by as much.
+ *
+ * @param disagreement of the model's change with the coil-free one, relative; 0 when they agree
+ * @param finding what to tell
+ */
+public record CrossExamination(double disagreement, Optional<Finding> finding) {
+
+  public static CrossExamination of(FittedModels models, CoilFreeChange free) {
+    Optional<ModelEstimates.Line> change = modelChange(models);
+    if (change.isEmpty()) {
+      return new CrossExamination(0, Optional.empty());
+    }
+    double difference = Math.abs(change.get().value() - free.conductance());
+    double band = Estimate.NORMAL_95 * (change.get().sd() + free.conductanceSd());
+    if (difference <= band) {
+      return new CrossExamination(0, Optional.empty());
+    }
+    double load = Math.max(Math.abs(free.conductance()), 1e-9);
+    return new CrossExamination(
+        difference / load,
+        Optional.of(
+            Finding.warning(
+                "model-disagrees",
+                "The fitted coil model and the change of load that needs no model disagree; the"
+                    + " intervals of all loads are widened for it, and the coil-free change is the"
+                    + " one to trust.",
+                String.format(
+                    Locale.ROOT,
+                    "model %.4f uS, coil-free %.4f uS, both bands together %.4f uS",
+                    1e6 * change.get().value(),
+                    1e6 * free.conductance(),
+                    1e6 * band),
+                "Check that nothing but the stated parts changed between the setups.")));
+  }
+
+  /** Change of load conductance between two setups as the model has it. */
+  public static Optional<ModelEstimates.Line> modelChange(FittedModels models) {
+    JobModel model = models.best().model();
+    List<Setup> setups = List.copyOf(model.job().setups().values());
+    if (setups.size() != 2) {
+      return Optional.empty();
+    }
+    Setup from = setups.get(0);
+    Setup to = setups.get(1);
+    if (!new SetupQuantities(model, from).loaded() && !new SetupQuantities(model, to).loaded()) {
+      return Optional.empty();
+    }
+    double at = models.best().loadFrequency(from.name());
+    Posterior posterior = models.best().posterior();
+    // Like the coil-free change: with the recorder in both, so that it cancels.
+    LoadAdmittance change = LoadAdmittance.change(model, from, to);
+    double[] g = posterior.gradient(x -> change.conductance(x, at));
+    return Optional.of(
+        new ModelEstimates.Line(
+            Unit.SIEMENS,
+            change.conductance(posterior.mean(), at),
+            posterior.sd(g),
+            posterior.priorSd(g),
+            false));
+  }
+
+  /** The lines, those of loads and pots widened by the disagreement. */
+  public Map<String, ModelEstimates.Line> widened(Map<String, ModelEstimates.Line> lines) {
+    if (disagreement == 0) {
+      return lines;
+    }
+    Map<String, ModelEstimates.Line> wide = new LinkedHashMap<>();
+    lines.forEach(
+        (key, line) -> {
+          boolean load =
+              key.endsWith(".loadResistance") || key.endsWith(".value") && line.unit() == Unit.OHM;
+          wide.put(key, load ? line.widened(disagreement) : line);
+        });
+    return wide;
+  }
+}

@@ -1,0 +1,341 @@
+package org.trebleproof.bench.sweep;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import org.trebleproof.bench.job.CaptureEntry;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.Part;
+import org.trebleproof.bench.model.FittedModels;
+import org.trebleproof.bench.model.JackAdmittance;
+import org.trebleproof.bench.model.JobModel;
+import org.trebleproof.fit.CausalityTest;
+import org.trebleproof.fit.Parameter;
+import org.trebleproof.fit.PriorConflict;
+import org.trebleproof.fixture.Fixture;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Response;
+import org.trebleproof.quantity.TradeNotation;
+import org.trebleproof.quantity.Unit;
+
+/** Whether a fit may be believed: misfit, contradicted markings, values no guitar pickup has. */
+public final class FitChecks {
+
+  /**
+   * Misfit beyond this is not a coil: every passive coil met so far was fitted to a tenth of it.
+   */
+  private static final double NO_COIL = 3e-4;
+
+  /** Misfit beyond this is worth a word. */
+  private static final double NOTABLE = 6e-5;
+
+  /** A right marking strays this many standard deviations once in 16,000 parts. */
+  private static final double CONTRADICTED = 4;
+
+  /** And this many once in a thousand: enough to hold back the values of single parts. */
+  private static final double DOUBTFUL = 3.3;
+
+  /**
+   * Inductance and resistance of guitar pickups: well outside the 1 to 10 H of H. E. W. Lemme,
+   * secrets of electric guitar pickups (2003), and the 5 to 16 kohm that are common practice, no
+   * source.
+   */
+  private static final double[] INDUCTANCE = {0.5, 20};
+
+  /** Standard deviations of chi-square by which no coil differs from what is usual of coils. */
+  private static final double UNHEARD_OF = 6;
+
+  private static final double[] RESISTANCE = {1500, 40000};
+  private static final double[] CAPACITANCE = {15e-12, 450e-12};
+
+  private FitChecks() {}
+
+  /** All findings about a fit, coil-free results apart. */
+  public static List<Finding> of(FittedModels models, Map<String, Response> measured) {
+    List<Finding> findings = new ArrayList<>();
+    Optional<Finding> alike = AlikeCaptures.disagreeing(models.best().model().job(), measured);
+    alike.ifPresent(findings::add);
+    if (alike.isEmpty()) {
+      misfit(models, measured).ifPresent(findings::add);
+    }
+    findings.addAll(contradictions(models));
+    findings.addAll(implausible(models));
+    return findings;
+  }
+
+  private static Optional<Finding> misfit(FittedModels models, Map<String, Response> measured) {
+    double floor = models.discrepancy().floor();
+    String evidence =
+        String.format(
+            Locale.ROOT,
+            "the best model, %s, misses the points by %.3f %% beyond their noise",
+            models.best().model().coil().label(),
+            100 * floor);
+    if (floor > NO_COIL) {
+      Optional<String> acausal = acausal(models.best().model(), measured);
+      return Optional.of(
+          Finding.error(
+              acausal.isPresent() ? "not-causal" : "no-model-fits",
+              acausal.isPresent()
+                  ? "The captures do not behave like any coil and passive load ("
+                      + acausal.get()
+                      + "), so no part values are given."
+                  : "No coil model explains the captures together, so no part values are given.",
+              evidence,
+              "Check which file belongs to which setup and what was clipped on. If that is right,"
+                  + " switch off every effect, gain control and noise suppression in the recorder,"
+                  + " check the wiring, and sweep again."));
+    }
+    Optional<String> strain = strain(models);
+    if (strain.isPresent()) {
+      return Optional.of(
+          Finding.error(
+              "no-model-fits",
+              "The captures can be explained only by a coil such as there is none, so no part values"
+                  + " are given.",
+              strain.get(),
+              "Check which file belongs to which setup and what was clipped on, that nothing rattles"
+                  + " under the exciter, and sweep again."));
+    }
+    if (floor > NOTABLE) {
+      return Optional.of(
+          Finding.warning(
+              "misfit",
+              "The coil models miss the captures by a little more than the noise; the intervals are"
+                  + " widened for it.",
+              evidence,
+              "Compare the residuals on the page; a second sweep shows whether they repeat."));
+    }
+    return Optional.empty();
+  }
+
+  /**
+   * What is wrong with the coil as a whole: each of its parts may be unusual, but the squares of
+   * all, in standard deviations of what is usual, add up like chi-square.
+   */
+  private static Optional<String> strain(FittedModels models) {
+    JobModel model = models.best().model();
+    double[] x = models.chosen().solution().x();
+    double sum = 0;
+    int count = 0;
+    for (int i = 0; i < x.length; i++) {
+      Parameter p = model.parameters().get(i);
+      boolean coil =
+          model.job().parts().values().stream()
+              .filter(part -> part.kind() == Part.Kind.PICKUP)
+              .anyMatch(part -> p.name().startsWith(part.name() + "."));
+      if (coil && p.hasPrior()) {
+        sum += Math.pow((x[i] - p.priorMean()) / p.priorSd(), 2);
+        count++;
+      }
+    }
+    return sum < count + UNHEARD_OF * Math.sqrt(2.0 * count)
+        ? Optional.empty()
+        : Optional.of(
+            String.format(
+                Locale.ROOT,
+                "the %d values of a coil model (%s) are %.0f squared standard deviations from usual"
+                    + " ones, together",
+                count,
+                model.coil().label(),
+                sum));
+  }
+
+  /** The capture whose admittance contradicts causality, by name. */
+  private static Optional<String> acausal(JobModel model, Map<String, Response> measured) {
+    if (!(model.job().fixture() instanceof Fixture.Series)) {
+      return Optional.empty();
+    }
+    double[] prior = model.parameters().stream().mapToDouble(Parameter::priorMean).toArray();
+    for (CaptureEntry capture : model.job().captures()) {
+      Response r = measured.get(capture.id());
+      if (r == null || r.size() < 30) {
+        continue;
+      }
+      JackAdmittance y =
+          JackAdmittance.of(
+              r,
+              model.value(prior, JobModel.CHANNEL_RATIO),
+              model.value(prior, JobModel.DELAY),
+              model.value(prior, JobModel.SERIES_RESISTOR));
+      CausalityTest test = CausalityTest.ofAdmittance(y.hz(), y.re(), y.im(), y.sd());
+      if (test.contradicted()) {
+        return Optional.of(
+            String.format(
+                Locale.ROOT,
+                "\"%s\" misses causality by %.1f %% at %.0f Hz",
+                capture.id(),
+                100 * test.worst(),
+                test.worstHz()));
+      }
+    }
+    return Optional.empty();
+  }
+
+  private static List<Finding> contradictions(FittedModels models) {
+    List<Finding> findings = new ArrayList<>();
+    JobModel model = models.best().model();
+    List<PriorConflict> conflicts =
+        PriorConflict.beyond(
+            DOUBTFUL, models.chosen().solution(), 1 / models.discrepancy().structure().inflation());
+    for (PriorConflict conflict : conflicts) {
+      Parameter p = model.parameters().get(conflict.index());
+      if (!statement(model.job(), p.name())) {
+        continue;
+      }
+      String what = inWords(model.job(), p.name());
+      boolean contradicted = Math.abs(conflict.pull()) > CONTRADICTED;
+      String word = stated(model.job(), p.name()) ? "stated" : "usual";
+      Finding finding =
+          Finding.error(
+              contradicted ? "marking-contradicted" : "marking-doubtful",
+              contradicted
+                  ? "The captures contradict what is "
+                      + word
+                      + " of "
+                      + what
+                      + ", so something about the job is not as stated."
+                  : "The captures hardly agree with what is "
+                      + word
+                      + " of "
+                      + what
+                      + ", so the values of single parts are held back.",
+              String.format(
+                  Locale.ROOT,
+                  "%s: %s %s, %.1f standard deviations from where the captures and all other"
+                      + " markings put it",
+                  what,
+                  word,
+                  print(p, p.priorMean()),
+                  Math.abs(conflict.pull())),
+              stated(model.job(), p.name())
+                  ? "Check that value first, then the other stated values and which file belongs to"
+                      + " which setup; a looser tolerance is right only where the part really is that"
+                      + " loose."
+                  : "Check which file belongs to which setup and what was clipped on, then every"
+                      + " stated value: one of them is wrong, though not this one.");
+      findings.add(
+          contradicted
+              ? finding
+              : finding.about(
+                  models.lines().keySet().stream()
+                      .filter(k -> k.endsWith(".value") || k.endsWith(".capacitance"))
+                      .toList()));
+      // One wrong statement drags others along; the strongest pull is the one to look at.
+      break;
+    }
+    return findings;
+  }
+
+  /**
+   * Whether a prior says something of this job, or of all pickups what can be looked up. The shape
+   * of a coil model (losses, shares, times) is nobody's statement: its priors are there to steer.
+   */
+  private static boolean statement(Job job, String parameter) {
+    return job.parts().containsKey(parameter)
+        || parameter.startsWith("#") && !parameter.startsWith("#field")
+        || parameter.endsWith(".resistance")
+        || parameter.endsWith(".capacitance");
+  }
+
+  /** Whether the job itself states it. */
+  private static boolean stated(Job job, String parameter) {
+    Part pickup =
+        parameter.endsWith(".resistance")
+            ? job.parts().get(parameter.substring(0, parameter.lastIndexOf('.')))
+            : null;
+    boolean calibrated =
+        job.fixture() instanceof Fixture.Series s
+            ? s.channels().isPresent()
+            : job.fixture() instanceof Fixture.Exciter e && e.channels().isPresent();
+    return job.parts().containsKey(parameter)
+        || pickup != null && pickup.marking().isPresent()
+        || parameter.equals(JobModel.SERIES_RESISTOR)
+        || parameter.equals(JobModel.INPUT_RESISTANCE)
+        || parameter.equals(JobModel.INPUT_CAPACITANCE)
+        || calibrated
+            && (parameter.equals(JobModel.CHANNEL_RATIO) || parameter.equals(JobModel.DELAY));
+  }
+
+  private static String print(Parameter p, double coordinate) {
+    double value = p.value(coordinate);
+    if (p.name().startsWith(JobModel.PLACEMENT)) {
+      return "the same within 0.3 %";
+    }
+    if (!p.logarithmic()) {
+      return p.name().equals(JobModel.DELAY)
+          ? String.format(Locale.ROOT, "%.3f us", 1e6 * value)
+          : String.format(Locale.ROOT, "%.3f %%", 100 * value);
+    }
+    if (value < 1e-6) {
+      return TradeNotation.print(value, Unit.FARAD);
+    }
+    return value < 100
+        ? String.format(Locale.ROOT, "%.4g", value)
+        : TradeNotation.print(value, Unit.OHM);
+  }
+
+  private static String inWords(Job job, String parameter) {
+    Map<String, String> fixed = new HashMap<>();
+    fixed.put(JobModel.SERIES_RESISTOR, "the series resistor");
+    fixed.put(JobModel.INPUT_RESISTANCE, "the recorder's input resistance");
+    fixed.put(JobModel.INPUT_CAPACITANCE, "the recorder's input capacitance");
+    fixed.put(JobModel.CHANNEL_RATIO, "the ratio of the channels");
+    fixed.put(JobModel.DELAY, "the delay between the channels");
+    if (fixed.containsKey(parameter)) {
+      return fixed.get(parameter);
+    }
+    if (parameter.startsWith(JobModel.PLACEMENT)) {
+      return "the exciter's place in capture \""
+          + parameter.substring(JobModel.PLACEMENT.length())
+          + "\"";
+    }
+    if (job.parts().containsKey(parameter)) {
+      return "\"" + parameter + "\"";
+    }
+    int dot = parameter.indexOf('.');
+    return dot > 0
+        ? "\"" + parameter.substring(0, dot) + "\" (its " + parameter.substring(dot + 1) + ")"
+        : parameter;
+  }
+
+  private static List<Finding> implausible(FittedModels models) {
+    List<Finding> findings = new ArrayList<>();
+    models
+        .lines()
+        .forEach(
+            (key, line) -> {
+              double[] range =
+                  key.endsWith(".inductance")
+                      ? INDUCTANCE
+                      : key.endsWith(".resistance")
+                          ? RESISTANCE
+                          : key.endsWith(".capacitance") ? CAPACITANCE : null;
+              if (range != null && (line.value() < range[0] || line.value() > range[1])) {
+                findings.add(
+                    Finding.error(
+                        "implausible-pickup",
+                        "No guitar pickup has this "
+                            + key.substring(key.lastIndexOf('.') + 1)
+                            + ", so a stated value is probably wrong.",
+                        key
+                            + " would be "
+                            + TradeNotation.print(line.value(), line.unit())
+                            + ", outside "
+                            + TradeNotation.print(range[0], line.unit())
+                            + " to "
+                            + TradeNotation.print(range[1], line.unit()),
+                        key.endsWith(".capacitance")
+                            ? "Check that the job names the lead and everything else that was"
+                                + " plugged in, and the recorder's input capacitance."
+                            : "Measure the series resistor with an ohmmeter, and check the"
+                                + " fixture's kind and the recorder's input; then sweep a known"
+                                + " part as a check."));
+              }
+            });
+    return findings;
+  }
+}

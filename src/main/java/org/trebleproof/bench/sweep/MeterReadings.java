@@ -1,0 +1,102 @@
+package org.trebleproof.bench.sweep;
+
+import java.util.LinkedHashMap;
+import java.util.Map;
+import org.trebleproof.bench.job.Setup;
+import org.trebleproof.bench.model.JackAdmittance;
+import org.trebleproof.bench.model.JobModel;
+import org.trebleproof.bench.model.LocalCurve;
+import org.trebleproof.fit.Parameter;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Response;
+import org.trebleproof.quantity.Unit;
+
+/**
+ * What a component meter would show at its usual test frequencies, straight from a series capture
+ * and without any coil model: series inductance, series resistance and Q. Without a cable in the
+ * setup the recorder's input is taken out; with one it belongs to the reading.
+ */
+public final class MeterReadings {
+
+  private static final double[] TEST_HZ = {100, 120, 1000, 10000};
+  private static final double NEIGHBOURHOOD = 0.2;
+
+  private MeterReadings() {}
+
+  /** Readings by key, such as {@code bare.seriesInductance.1000Hz}. */
+  public static Map<String, Estimate> of(JobModel model, Setup setup, Response measured) {
+    Map<String, Estimate> readings = new LinkedHashMap<>();
+    double[] prior = model.parameters().stream().mapToDouble(Parameter::priorMean).toArray();
+    boolean bare = setup.cable().isEmpty();
+    String[] uncertain = {
+      JobModel.CHANNEL_RATIO,
+      JobModel.SERIES_RESISTOR,
+      JobModel.DELAY,
+      JobModel.INPUT_RESISTANCE,
+      JobModel.INPUT_CAPACITANCE
+    };
+    for (double f : TEST_HZ) {
+      if (measured.size() < 8
+          || measured.hz()[0] > f / 1.2
+          || measured.hz()[measured.size() - 1] < f * 1.2) {
+        continue;
+      }
+      Reading centre = read(model, prior, measured, f, bare);
+      double r = centre.noiseR * centre.noiseR;
+      double l = Math.pow(centre.noiseX / (2 * Math.PI * f), 2);
+      double q = Math.pow(Math.hypot(centre.noiseX, centre.q() * centre.noiseR) / centre.r, 2);
+      for (String name : uncertain) {
+        int p = model.index(name);
+        double[] moved = prior.clone();
+        moved[p] += model.parameters().get(p).priorSd();
+        Reading other = read(model, moved, measured, f, bare);
+        r += Math.pow(other.r - centre.r, 2);
+        l += Math.pow(other.inductance(f) - centre.inductance(f), 2);
+        q += Math.pow(other.q() - centre.q(), 2);
+      }
+      String at = "." + Math.round(f) + "Hz";
+      readings.put(
+          setup.name() + ".seriesInductance" + at,
+          Estimate.normal(centre.inductance(f), Math.sqrt(l), Unit.HENRY, Known.MEASURED));
+      readings.put(
+          setup.name() + ".seriesResistance" + at,
+          Estimate.normal(centre.r, Math.sqrt(r), Unit.OHM, Known.MEASURED));
+      readings.put(
+          setup.name() + ".seriesQ" + at,
+          Estimate.normal(centre.q(), Math.sqrt(q), Unit.RATIO, Known.MEASURED));
+    }
+    return readings;
+  }
+
+  private record Reading(double r, double x, double noiseR, double noiseX) {
+    double inductance(double f) {
+      return x / (2 * Math.PI * f);
+    }
+
+    double q() {
+      return x / r;
+    }
+  }
+
+  private static Reading read(
+      JobModel model, double[] x, Response measured, double f, boolean bare) {
+    JackAdmittance y =
+        JackAdmittance.of(
+            measured,
+            model.value(x, JobModel.CHANNEL_RATIO),
+            model.value(x, JobModel.DELAY),
+            model.value(x, JobModel.SERIES_RESISTOR));
+    // Admittance is what is interpolated: a coil's has no pole near any frequency, whereas its
+    // impedance turns over within the neighbourhood of a resonance.
+    LocalCurve conductance = LocalCurve.at(y.hz(), y.re(), y.sd(), f, NEIGHBOURHOOD, 3);
+    LocalCurve susceptance = LocalCurve.at(y.hz(), y.im(), y.sd(), f, NEIGHBOURHOOD, 3);
+    double w = 2 * Math.PI * f;
+    double g = conductance.value() - (bare ? 1 / model.value(x, JobModel.INPUT_RESISTANCE) : 0);
+    double b = susceptance.value() - (bare ? w * model.value(x, JobModel.INPUT_CAPACITANCE) : 0);
+    double power = g * g + b * b;
+    // d Z = -Z^2 d Y, and noise is as large in both parts of Y
+    double noise = Math.max(conductance.sd(), susceptance.sd()) / power;
+    return new Reading(g / power, -b / power, noise, noise);
+  }
+}

@@ -1,0 +1,140 @@
+package org.trebleproof.bench.sweep;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import org.trebleproof.bench.job.CaptureEntry;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.Setup;
+import org.trebleproof.bench.model.FittedModels;
+import org.trebleproof.bench.model.JobModel;
+import org.trebleproof.bench.model.ModelEstimates;
+import org.trebleproof.fixture.Fixture;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.EstimateText;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.TradeNotation;
+
+/** What the captures do not settle, together with the combination that they do. */
+public final class Undetermined {
+
+  /** A sum is known where its parts are not when its interval is this much narrower. */
+  private static final double NARROWER = 5;
+
+  /** Parts known better than this are known, as a relative half-width. */
+  private static final double KNOWN = 0.03;
+
+  private Undetermined() {}
+
+  public static List<Finding> of(FittedModels models, Map<String, ModelEstimates.Line> lines) {
+    List<Finding> findings = new ArrayList<>();
+    Job job = models.best().model().job();
+    for (Setup setup : job.setups().values()) {
+      String name = setup.name();
+      String pickup = ModelEstimates.pickupKey(job, setup.pickup());
+      if (setup.cable().isPresent()
+          && onlyTogether(
+              lines,
+              name + ".totalCapacitance",
+              List.of(pickup + ".capacitance", setup.cable().get() + ".value"))) {
+        findings.add(
+            sum(
+                "Capacitance of coil, cable and recorder in \"" + name + "\": only their sum",
+                lines.get(name + ".totalCapacitance"),
+                List.of(pickup + ".capacitance", setup.cable().get() + ".value"),
+                "Measure the lead by itself, or sweep the bare pickup through the series"
+                    + " resistor."));
+      }
+      if (setup.volume().isPresent()
+          && setup.tone().isPresent()
+          && onlyTogether(
+              lines,
+              name + ".loadResistance",
+              List.of(
+                  setup.volume().get().part() + ".value", setup.tone().get().part() + ".value"))) {
+        findings.add(
+            sum(
+                "Volume pot, tone pot and recorder in \"" + name + "\": only their combination",
+                lines.get(name + ".loadResistance"),
+                List.of(
+                    setup.volume().get().part() + ".value", setup.tone().get().part() + ".value"),
+                "Measure one pot with an ohmmeter, one end unsoldered or out of the guitar."));
+      }
+    }
+    twin(models, lines).ifPresent(findings::add);
+    return findings;
+  }
+
+  private static boolean onlyTogether(
+      Map<String, ModelEstimates.Line> lines, String sum, List<String> parts) {
+    ModelEstimates.Line whole = lines.get(sum);
+    return whole != null
+        && parts.stream()
+            .map(lines::get)
+            .allMatch(
+                l ->
+                    l != null
+                        && Estimate.NORMAL_95 * l.sd() > KNOWN
+                        && l.sd() > NARROWER * whole.sd());
+  }
+
+  private static Finding sum(
+      String what, ModelEstimates.Line line, List<String> parts, String next) {
+    return Finding.info(
+            "only-the-sum",
+            what + ", " + EstimateText.full(line.estimate()) + ".",
+            "the captures move with the sum; how it divides rests on the markings",
+            next)
+        .about(parts);
+  }
+
+  /**
+   * With one load and the coil's resistance known, (L, C) and (R Rl C, L / (R Rl)) draw the same
+   * curve up to its level. Where nothing stated rules the second one out, it is told.
+   */
+  private static java.util.Optional<Finding> twin(
+      FittedModels models, Map<String, ModelEstimates.Line> lines) {
+    JobModel model = models.best().model();
+    Job job = model.job();
+    if (!(job.fixture() instanceof Fixture.Exciter)
+        || job.setups().size() != 1
+        || job.captures().stream().map(CaptureEntry::across).distinct().count() > 1) {
+      return java.util.Optional.empty();
+    }
+    Setup setup = job.setups().values().iterator().next();
+    String pickup = ModelEstimates.pickupKey(job, setup.pickup());
+    ModelEstimates.Line load = lines.get(setup.name() + ".loadResistance");
+    ModelEstimates.Line total = lines.get(setup.name() + ".totalCapacitance");
+    ModelEstimates.Line l = lines.get(pickup + ".inductance");
+    ModelEstimates.Line r = lines.get(pickup + ".resistance");
+    if (load == null || total == null) {
+      return java.util.Optional.empty();
+    }
+    double product = r.value() * load.value();
+    double otherL = product * total.value();
+    double otherC = l.value() / product;
+    double prior = total.priorSd();
+    boolean ruledOut =
+        Math.abs(Math.log(otherC / total.value())) > 3 * prior || otherL < 0.5 || otherL > 20;
+    if (ruledOut) {
+      return java.util.Optional.empty();
+    }
+    List<String> open =
+        List.of(
+            pickup + ".inductance", pickup + ".capacitance", setup.name() + ".totalCapacitance");
+    return java.util.Optional.of(
+        Finding.error(
+                "twin-solution",
+                "Two different pickups draw this same curve, and nothing stated rules one out, so"
+                    + " inductance and capacitance are not given.",
+                TradeNotation.print(l.value(), l.unit())
+                    + " with "
+                    + TradeNotation.print(total.value(), total.unit())
+                    + ", or "
+                    + TradeNotation.print(otherL, l.unit())
+                    + " with "
+                    + TradeNotation.print(otherC, total.unit()),
+                "Clip 1 nF across the jack and sweep again.")
+            .about(open));
+  }
+}

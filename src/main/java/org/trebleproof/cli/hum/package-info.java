@@ -1,0 +1,2 @@
+/** The command on recordings of silence. */
+package org.trebleproof.cli.hum;

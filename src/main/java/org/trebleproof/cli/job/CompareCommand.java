@@ -1,0 +1,67 @@
+package org.trebleproof.cli.job;
+
+import java.io.IOException;
+import org.trebleproof.cli.command.OutputFiles;
+import org.trebleproof.cli.command.Subcommand;
+import org.trebleproof.cli.command.Terminal;
+import org.trebleproof.quantity.Refusal;
+import org.trebleproof.report.words.VerdictText;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParseResult;
+
+/** {@code compare}: what changed between the two setups of a job. */
+public final class CompareCommand implements Subcommand {
+
+  private static final int PAIR = 2;
+
+  @Override
+  public CommandSpec spec() {
+    CommandSpec spec = CommandSpec.create();
+    spec.usageMessage()
+        .description("Says what changed from one setup of a job to the other.")
+        .footer(
+            "",
+            "Example: what a pot swap did, with a page for the customer",
+            "  trebleproof compare sample-captures/pot-swap/job.json --page swap.html",
+            "Example: two recordings of the same notes, picked before and after a mod",
+            "  trebleproof compare sample-captures/strikes-pot-swap/before.flac \\",
+            "      sample-captures/strikes-pot-swap/after.flac --fixture strike");
+    JobOptions.addTo(spec);
+    JobOptions.addAfter(spec);
+    OutputFiles.addOptions(spec);
+    return spec;
+  }
+
+  @Override
+  public int run(ParseResult given, Terminal terminal) throws IOException {
+    JobRun run =
+        JobRun.of(
+            given,
+            terminal,
+            false,
+            job -> {
+              int setups = job.setups().size();
+              if (setups != PAIR) {
+                throw new Refusal(
+                    job.source().getFileName()
+                        + " has "
+                        + (setups == 1 ? "one setup" : setups + " setups")
+                        + ", but a comparison needs two, before and after: "
+                        + (setups == 1
+                            ? "add the other setup and its recording"
+                            : "take the others and their captures out of a copy of the job")
+                        + ", or use trebleproof fit.");
+              }
+              if (!job.unrecorded().isEmpty()) {
+                throw new Refusal(
+                    job.source().getFileName()
+                        + " has no recording of "
+                        + Refusal.quote(job.unrecorded().get(0))
+                        + ", so there is nothing to compare: record it, or use trebleproof predict"
+                        + " for what it would be.");
+              }
+            });
+    run.say(VerdictText.ofChange(run.result(), terminal.style()));
+    return run.exitCode();
+  }
+}

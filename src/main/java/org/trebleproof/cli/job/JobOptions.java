@@ -1,0 +1,399 @@
+package org.trebleproof.cli.job;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.TreeMap;
+import java.util.function.Function;
+import org.trebleproof.bench.job.CaptureEntry;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.JobOutline;
+import org.trebleproof.bench.job.JobReader;
+import org.trebleproof.bench.job.QuickJob;
+import org.trebleproof.cli.command.TradeNumber;
+import org.trebleproof.cli.command.WrongUsage;
+import org.trebleproof.fixture.Calibration;
+import org.trebleproof.fixture.CalibrationFile;
+import org.trebleproof.fixture.Fixture;
+import org.trebleproof.quantity.MarkedQuantity;
+import org.trebleproof.quantity.Marking;
+import org.trebleproof.quantity.Refusal;
+import org.trebleproof.quantity.TradeNotation;
+import org.trebleproof.quantity.TradeNotationException;
+import picocli.CommandLine.Model.ArgGroupSpec;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.Model.PositionalParamSpec;
+import picocli.CommandLine.ParseResult;
+
+/**
+ * The job of a command: a job file with options for what it does not say, or one recording of a
+ * bare pickup with options for all the rest.
+ */
+public final class JobOptions {
+
+  private static final List<String> SOUND_ENDINGS =
+      List.of(".wav", ".wave", ".flac", ".aif", ".aiff", ".aifc");
+
+  /** Options that not every kind of fixture has, by their key in a job file. */
+  private static final Map<String, String> FIXTURE_OPTIONS =
+      new TreeMap<>(
+          Map.of(
+              "--series-resistance", "seriesResistance",
+              "--channel-ratio", "channels",
+              "--channel-delay", "channels",
+              "--reference-channel", "referenceChannel",
+              "--coil-fixed", "coilFixed"));
+
+  private static final String STRIKE = "strike";
+
+  private static final double USUAL_DELAY_HALF_WIDTH = 2e-6;
+
+  private final ParseResult given;
+
+  private JobOptions(ParseResult given) {
+    this.given = given;
+  }
+
+  static void addTo(CommandSpec spec) {
+    spec.addPositional(
+        PositionalParamSpec.builder()
+            .paramLabel("JOB")
+            .index("0")
+            .arity("1")
+            .required(true)
+            .type(Path.class)
+            .description("Job file, or one recording of a bare pickup (WAV, FLAC, AIFF).")
+            .build());
+    spec.addArgGroup(
+        ArgGroupSpec.builder()
+            .heading("%nWhat the job file does not say, or for a recording without one:%n")
+            .exclusive(false)
+            .multiplicity("0..1")
+            .addArg(text("--fixture", "KIND", "How it was recorded: series, exciter or strike."))
+            .addArg(
+                OptionSpec.builder("--pickup")
+                    .paramLabel("FILE")
+                    .type(Path.class)
+                    .description(
+                        "Pickup of a job of pick strikes as it was fitted before: that job, or a"
+                            + " guitar kept by --save.")
+                    .build())
+            .addArg(text("--series-resistance", "OHM", "Series resistor, such as \"100k 0.1%%\"."))
+            .addArg(text("--input-resistance", "OHM", "Recorder's input, such as \"1M 1%%\"."))
+            .addArg(text("--input-capacitance", "FARAD", "Recorder's input, such as \"80p 3%%\"."))
+            .addArg(
+                text(
+                    "--channel-ratio",
+                    "RATIO",
+                    "Device over reference channel by loopback, such as \"1.0021 0.05%%\"."))
+            .addArg(
+                text(
+                    "--channel-delay",
+                    "TIME",
+                    "Extra delay of the device channel, such as \"0 0.02us\"."))
+            .addArg(whole("--reference-channel", "Channel of the driven end or current."))
+            .addArg(whole("--device-channel", "Channel of the pickup."))
+            .addArg(
+                OptionSpec.builder("--coil-fixed")
+                    .type(Boolean.class)
+                    .arity("0")
+                    .description("The exciter coil stayed where it was for all captures.")
+                    .build())
+            .addArg(
+                OptionSpec.builder("--dc-resistance")
+                    .paramLabel("[SETUP=]OHM")
+                    .type(List.class)
+                    .auxiliaryTypes(String.class)
+                    .arity("1")
+                    .description(
+                        "Ohmmeter's reading at the coil or jack, such as \"5.57k 1%%\";"
+                            + " once per setup.")
+                    .build())
+            .addArg(
+                TradeNumber.HZ.option("--mains").description("Mains frequency, 50 or 60.").build())
+            .addArg(
+                OptionSpec.builder("--calibration")
+                    .paramLabel("FILE")
+                    .type(Path.class)
+                    .description("Calibration file of the recorder.")
+                    .build())
+            .build());
+  }
+
+  /** A second recording, to be compared with the first without a job file. */
+  static void addAfter(CommandSpec spec) {
+    spec.addPositional(
+        PositionalParamSpec.builder()
+            .paramLabel("AFTER")
+            .index("1")
+            .arity("0..1")
+            .type(Path.class)
+            .description(
+                "Without a job file: the recording of pick strikes after the change, JOB being the"
+                    + " one before.")
+            .build());
+  }
+
+  private static OptionSpec text(String name, String label, String description) {
+    return OptionSpec.builder(name)
+        .paramLabel(label)
+        .type(String.class)
+        .description(description)
+        .build();
+  }
+
+  private static OptionSpec whole(String name, String description) {
+    return OptionSpec.builder(name)
+        .paramLabel("N")
+        .type(Integer.class)
+        .description(description)
+        .build();
+  }
+
+  /** Where the job comes from. */
+  static Path source(ParseResult given) {
+    return given.matchedPositionalValue(0, null);
+  }
+
+  /** Whether a file is a recording, by the ending of its name. */
+  public static boolean isSound(Path file) {
+    String name = String.valueOf(file.getFileName()).toLowerCase(Locale.ROOT);
+    return SOUND_ENDINGS.stream().anyMatch(name::endsWith);
+  }
+
+  /** Reads the job. */
+  static Job read(ParseResult given) {
+    JobOptions options = new JobOptions(given);
+    Path source = source(given);
+    Optional<Path> after = Optional.ofNullable(given.matchedPositionalValue(1, null));
+    if (isSound(source)) {
+      return after.map(a -> options.struck(source, a)).orElseGet(() -> options.quickJob(source));
+    }
+    if (after.isPresent()) {
+      throw new WrongUsage(
+          Refusal.quote(after.get().toString())
+              + " is one word too many: a job file names its recordings itself; leave it out.");
+    }
+    return JobReader.read(source, options.byPlace(source));
+  }
+
+  /** Every file the job reads. */
+  public static List<Path> inputs(Job job) {
+    List<Path> inputs = new ArrayList<>(List.of(job.source()));
+    job.captures().stream().map(CaptureEntry::file).forEach(inputs::add);
+    job.calibration().map(Calibration::file).ifPresent(inputs::add);
+    return inputs;
+  }
+
+  /** Two recordings of strikes, before and after. */
+  private Job struck(Path before, Path after) {
+    if (!value("--fixture").orElse("").equals(STRIKE)) {
+      throw new WrongUsage(
+          "two recordings without a job file are compared as pick strikes only: add --fixture"
+              + " strike, or write a job file.");
+    }
+    for (String option : FIXTURE_OPTIONS.keySet()) {
+      if (given.hasMatchedOption(option)) {
+        throw new WrongUsage(option + " is of no use for pick strikes: leave it out.");
+      }
+    }
+    if (!given.<List<String>>matchedOptionValue("--dc-resistance", List.of()).isEmpty()) {
+      throw new WrongUsage(
+          "--dc-resistance needs to know what is wired: write a job file, or leave it out.");
+    }
+    return QuickJob.strikes(
+        before, after, given.matchedOptionValue("--device-channel", 1), known());
+  }
+
+  private Job quickJob(Path sound) {
+    String kind = value("--fixture").orElse("");
+    QuickJob.Known known = known();
+    return switch (kind) {
+      case "series" ->
+          QuickJob.series(
+              sound,
+              marking("--series-resistance", MarkedQuantity.SERIES_RESISTOR)
+                  .orElseThrow(
+                      () ->
+                          new WrongUsage(
+                              "the series fixture needs its resistor: add --series-resistance"
+                                  + " 100k, with a tolerance if you know it.")),
+              known);
+      case "exciter" -> QuickJob.exciter(sound, known);
+      case STRIKE ->
+          throw new WrongUsage(
+              "--fixture strike: one recording of pick strikes needs a job file that says what is"
+                  + " wired (see strikes.md); two are compared without: trebleproof compare "
+                  + sound.getFileName()
+                  + " AFTER.wav --fixture strike.");
+      case "" ->
+          throw new WrongUsage(
+              "a recording without a job file needs to say how it was made: add --fixture series"
+                  + " or --fixture exciter; pick strikes are compared two and two, by trebleproof"
+                  + " compare BEFORE.wav AFTER.wav --fixture strike.");
+      default ->
+          throw new WrongUsage(
+              "--fixture " + Refusal.quote(kind) + " is none of series, exciter, strike.");
+    };
+  }
+
+  private QuickJob.Known known() {
+    QuickJob.Known nothing = QuickJob.Known.NOTHING;
+    Optional<Path> calibration =
+        Optional.ofNullable(given.matchedOptionValue("--calibration", null));
+    Double mains = given.matchedOptionValue("--mains", null);
+    return new QuickJob.Known(
+        given.matchedOptionValue("--reference-channel", nothing.referenceChannel()),
+        given.matchedOptionValue("--device-channel", nothing.deviceChannel()),
+        marking("--input-resistance", MarkedQuantity.INPUT_RESISTANCE),
+        marking("--input-capacitance", MarkedQuantity.INPUT_CAPACITANCE),
+        channels(),
+        dcReading(),
+        mains == null ? OptionalDouble.empty() : OptionalDouble.of(mains),
+        calibration.map(CalibrationFile::read));
+  }
+
+  private Optional<Fixture.ChannelMatch> channels() {
+    Optional<Marking> ratio = marking("--channel-ratio", MarkedQuantity.GAIN_RATIO);
+    Optional<double[]> delay =
+        value("--channel-delay").map(read("--channel-delay", TradeNotation::timeWithHalfWidth));
+    if (ratio.isEmpty() && delay.isEmpty()) {
+      return Optional.empty();
+    }
+    double[] time = delay.orElse(new double[] {0, Double.NaN});
+    return Optional.of(
+        new Fixture.ChannelMatch(
+            ratio.orElseGet(() -> MarkedQuantity.GAIN_RATIO.unstated(1)),
+            time[0],
+            Double.isNaN(time[1]) ? USUAL_DELAY_HALF_WIDTH : time[1]));
+  }
+
+  private Optional<Marking> dcReading() {
+    List<String> readings = given.matchedOptionValue("--dc-resistance", List.of());
+    if (readings.size() > 1) {
+      throw new WrongUsage("--dc-resistance: one recording has one reading; give it once.");
+    }
+    return readings.stream()
+        .map(
+            text -> {
+              int equals = text.indexOf('=');
+              String setup = equals < 0 ? QuickJob.NAME : text.substring(0, equals).strip();
+              if (!setup.equals(QuickJob.NAME)) {
+                throw new WrongUsage(
+                    "--dc-resistance: there is no setup "
+                        + Refusal.quote(setup)
+                        + ": a recording without a job file has one only, so write the reading"
+                        + " alone, such as \"5.57k 1%\".");
+              }
+              return text.substring(equals + 1);
+            })
+        .findFirst()
+        .map(
+            read(
+                "--dc-resistance",
+                text -> TradeNotation.marking(text, MarkedQuantity.DC_RESISTANCE)));
+  }
+
+  /** The options by their place in a job file. */
+  private Map<String, Object> byPlace(Path source) {
+    Map<String, Object> places = new LinkedHashMap<>();
+    JobOutline outline = JobOutline.of(source);
+    Optional<String> kind = outline.kind().or(() -> value("--fixture"));
+    put(places, "--fixture", "fixture.kind");
+    FIXTURE_OPTIONS.forEach((option, key) -> checkKind(option, key, kind, source));
+    put(places, "--series-resistance", "fixture.seriesResistance");
+    put(places, "--input-resistance", "fixture.input.resistance");
+    put(places, "--input-capacitance", "fixture.input.capacitance");
+    put(places, "--channel-ratio", "fixture.channels.ratio");
+    put(places, "--channel-delay", "fixture.channels.delay");
+    putNumber(places, "--reference-channel", "fixture.referenceChannel");
+    putNumber(places, "--device-channel", "fixture.deviceChannel");
+    putNumber(places, "--mains", "mainsHz");
+    if (given.hasMatchedOption("--coil-fixed")) {
+      places.put("fixture.coilFixed", Boolean.TRUE);
+    }
+    Path calibration = given.matchedOptionValue("--calibration", null);
+    if (calibration != null) {
+      places.put("fixture.calibration", calibration.toAbsolutePath().toString());
+    }
+    List<String> readings = given.matchedOptionValue("--dc-resistance", List.of());
+    for (String reading : readings) {
+      int equals = reading.indexOf('=');
+      if (equals < 1) {
+        throw new WrongUsage(
+            "--dc-resistance "
+                + Refusal.quote(reading)
+                + " must say which setup of "
+                + source.getFileName()
+                + " was read, such as \"before=5.57k 1%\".");
+      }
+      String setup = reading.substring(0, equals).strip();
+      if (!outline.setups().isEmpty() && !outline.setups().contains(setup)) {
+        throw new WrongUsage(
+            "--dc-resistance: there is no setup "
+                + Refusal.quote(setup)
+                + ": "
+                + source.getFileName()
+                + " has "
+                + String.join(", ", outline.setups())
+                + ".");
+      }
+      places.put("setups." + setup + ".dcResistance", reading.substring(equals + 1).strip());
+    }
+    return places;
+  }
+
+  /** Refuses an option that is for another kind of fixture than the job's. */
+  private void checkKind(String option, String key, Optional<String> kind, Path source) {
+    if (!given.hasMatchedOption(option)) {
+      return;
+    }
+    List<String> kinds = JobOutline.kindsWith(key);
+    if (kind.isPresent() && !kinds.contains(kind.get())) {
+      throw new WrongUsage(
+          option
+              + " belongs to a "
+              + String.join(" or ", kinds)
+              + " fixture, but "
+              + source.getFileName()
+              + " says "
+              + kind.get()
+              + ": leave the option out, or correct fixture.kind.");
+    }
+  }
+
+  private void put(Map<String, Object> places, String option, String place) {
+    value(option).ifPresent(text -> places.put(place, text));
+  }
+
+  private void putNumber(Map<String, Object> places, String option, String place) {
+    Number number = given.matchedOptionValue(option, null);
+    if (number != null) {
+      places.put(place, number.doubleValue());
+    }
+  }
+
+  private Optional<String> value(String option) {
+    return Optional.ofNullable(given.matchedOptionValue(option, null));
+  }
+
+  private Optional<Marking> marking(String option, MarkedQuantity quantity) {
+    return value(option).map(read(option, text -> TradeNotation.marking(text, quantity)));
+  }
+
+  private static <T> Function<String, T> read(String option, Function<String, T> reader) {
+    return text -> {
+      try {
+        return reader.apply(text);
+      } catch (TradeNotationException e) {
+        throw new WrongUsage(option + ": " + e.getMessage());
+      }
+    };
+  }
+}

@@ -1,0 +1,62 @@
+package org.trebleproof.cli.job;
+
+import java.io.IOException;
+import java.util.List;
+import java.util.function.Consumer;
+import org.trebleproof.bench.FitJob;
+import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.cli.command.ExitCode;
+import org.trebleproof.cli.command.OutputFiles;
+import org.trebleproof.cli.command.Terminal;
+import org.trebleproof.quantity.Finding;
+import picocli.CommandLine.ParseResult;
+
+/** One fit as a command asked for it: the job read, fitted, and its files written. */
+final class JobRun {
+
+  private final FitResult result;
+  private final OutputFiles outputs;
+  private final Terminal terminal;
+
+  private JobRun(FitResult result, OutputFiles outputs, Terminal terminal) {
+    this.result = result;
+    this.outputs = outputs;
+    this.terminal = terminal;
+  }
+
+  /**
+   * Does the whole job.
+   *
+   * @param advising whether to look for further measurements; a page does so anyway
+   * @param check refuses a job that the command cannot use, before the work
+   */
+  static JobRun of(ParseResult given, Terminal terminal, boolean advising, Consumer<Job> check)
+      throws IOException {
+    OutputFiles outputs = OutputFiles.from(given);
+    outputs.check(List.of(JobOptions.source(given)));
+    Job job = JobOptions.read(given);
+    check.accept(job);
+    outputs.check(JobOptions.inputs(job));
+    FitResult result =
+        new FitJob(advising || outputs.wantsPage(), FormerFit.pickup(given, job)).run(job);
+    outputs.write(result, terminal);
+    return new JobRun(result, outputs, terminal);
+  }
+
+  FitResult result() {
+    return result;
+  }
+
+  /** The verdict, on standard error where standard output belongs to another program. */
+  void say(List<String> lines) {
+    lines.forEach(outputs.takesStandardOutput() ? terminal::complain : terminal::say);
+  }
+
+  /** A job of which an error withdraws anything is a refused one, though the rest may hold. */
+  int exitCode() {
+    boolean refused =
+        result.findings().stream().anyMatch(f -> f.severity() == Finding.Severity.ERROR);
+    return refused ? ExitCode.FAILED : ExitCode.DONE;
+  }
+}

@@ -1,0 +1,2 @@
+/** Commands at the interface: sweeps, recordings, calibration. */
+package org.trebleproof.cli.live;

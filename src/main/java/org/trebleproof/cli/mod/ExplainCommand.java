@@ -1,0 +1,79 @@
+package org.trebleproof.cli.mod;
+
+import java.io.IOException;
+import java.time.LocalDate;
+import java.util.List;
+import org.trebleproof.bench.mod.explain.Explainer;
+import org.trebleproof.bench.mod.explain.Explanation;
+import org.trebleproof.bench.mod.guitar.ChainFile;
+import org.trebleproof.cli.command.ExitCode;
+import org.trebleproof.cli.command.Subcommand;
+import org.trebleproof.cli.command.Terminal;
+import org.trebleproof.cli.command.TradeNumber;
+import org.trebleproof.cli.command.WrongUsage;
+import org.trebleproof.report.file.ExplanationJson;
+import org.trebleproof.report.page.ModPage;
+import org.trebleproof.report.words.ExplanationText;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.ParseResult;
+
+/** {@code explain}: why the treble is gone, and what brings it back. */
+public final class ExplainCommand implements Subcommand {
+  private static final double LOWEST = 20;
+  private static final double HIGHEST = 20000;
+
+  @Override
+  public CommandSpec spec() {
+    CommandSpec spec = CommandSpec.create();
+    spec.usageMessage()
+        .description("Says what takes the treble, and what brings most back.")
+        .footer(
+            "",
+            "Example: the guitar whose treble is missed, at the frequency where it is missed",
+            "  trebleproof explain sample-captures/treble-complaint/job.json \\",
+            "    --setup \"long lead\" --at 3500",
+            "Example: plain numbers, every saying answered",
+            "  trebleproof explain --inductance 2.4 --resistance 5.7k \\",
+            "    --capacitance 120p --loss 800k \\",
+            "    --now volume=250k,tone=250k,toneCapacitor=22n,cable=500p,input=1M \\",
+            "    --sayings");
+    ChainOptions.addTo(spec);
+    spec.addOption(ChainOptions.page());
+    spec.addOption(hertz("--from", "Lower edge of the band. Usually 2000."));
+    spec.addOption(hertz("--to", "Upper edge of the band. Usually 5000."));
+    spec.addOption(hertz("--at", "One frequency instead of a band."));
+    spec.addOption(
+        OptionSpec.builder("--sayings")
+            .type(Boolean.class)
+            .arity("0")
+            .description("Answer every saying of the trade, not only one that does not hold.")
+            .build());
+    return spec;
+  }
+
+  private static OptionSpec hertz(String name, String description) {
+    return TradeNumber.HZ.option(name).description(description).build();
+  }
+
+  @Override
+  public int run(ParseResult given, Terminal terminal) throws IOException {
+    ChainOptions.checkOutputs(given, List.of("--json", "--page", "--save"));
+    Double at = given.matchedOptionValue("--at", null);
+    double low = at != null ? at : given.matchedOptionValue("--from", 2000.0);
+    double high = at != null ? at : given.matchedOptionValue("--to", 5000.0);
+    if (!(low >= LOWEST && high <= HIGHEST && low <= high)) {
+      throw new WrongUsage("the band lies between 20 and 20000 Hz, the lower edge first");
+    }
+    ChainOptions.Guitar guitar = ChainOptions.read(given);
+    Explanation explanation = new Explainer(guitar.chain(), guitar.now(), low, high).explain();
+    ChainOptions.write(given, "--save", () -> ChainFile.text(guitar.chain()));
+    ChainOptions.write(given, "--page", () -> ModPage.of(explanation, LocalDate.now().toString()));
+    ChainOptions.finish(
+        given,
+        terminal,
+        () -> ExplanationJson.text(explanation),
+        ExplanationText.lines(explanation, given.hasMatchedOption("--sayings"), terminal.style()));
+    return ExitCode.DONE;
+  }
+}

@@ -1,0 +1,211 @@
+package org.trebleproof.desktop.place.order;
+
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.Optional;
+import java.util.function.Consumer;
+import java.util.function.Supplier;
+import org.trebleproof.audio.WavWriter;
+import org.trebleproof.file.WholeFile;
+import org.trebleproof.bench.hum.HumResult;
+import org.trebleproof.bench.mod.listen.BlindTest;
+import org.trebleproof.bench.mod.listen.Rendering;
+import org.trebleproof.desktop.draft.JobDraft;
+import org.trebleproof.desktop.place.piece.FileAsker;
+import org.trebleproof.desktop.task.TaskBoard;
+import org.trebleproof.desktop.text.Texts;
+import org.trebleproof.desktop.work.Trial;
+import org.trebleproof.desktop.work.Verdict;
+import org.trebleproof.desktop.work.Workbench;
+import org.trebleproof.report.file.CurvesCsv;
+import org.trebleproof.report.file.ResultJson;
+import org.trebleproof.report.page.HtmlPage;
+import org.trebleproof.report.page.HumPage;
+import org.trebleproof.report.page.ModPage;
+
+/** Writes files for others, each whole or not at all, and says where. */
+public final class Exports {
+
+  private final Workbench bench;
+  private final Trial trial;
+  private final TaskBoard board;
+  private final FileAsker files;
+  private final String version;
+  private final Consumer<Path> open;
+
+  /**
+   * Exports of a bench.
+   *
+   * @param version of the program, for the pages
+   * @param open shows a page that was written
+   */
+  public Exports(
+      Workbench bench,
+      Trial trial,
+      TaskBoard board,
+      FileAsker files,
+      String version,
+      Consumer<Path> open) {
+    this.bench = bench;
+    this.trial = trial;
+    this.board = board;
+    this.files = files;
+    this.version = version;
+    this.open = open;
+  }
+
+  /** The page for the customer. */
+  public void page() {
+    verdict(
+        v ->
+            write(
+                "page.file.page",
+                ".html",
+                "",
+                () -> HtmlPage.of(v.result(), version, LocalDate.now().toString()),
+                true));
+  }
+
+  /** The curves as a table. */
+  public void curves() {
+    verdict(v -> write("page.file.csv", ".csv", "", () -> CurvesCsv.of(v.result()), false));
+  }
+
+  /** The result for another program. */
+  public void numbers() {
+    verdict(v -> write("page.file.json", ".json", "", () -> ResultJson.of(v.result()), false));
+  }
+
+  /** The page about the mod that is on trial. */
+  public void plan() {
+    Optional<Trial.Tried> tried = trial.triedProperty().get();
+    tried.ifPresent(
+        t ->
+            write(
+                "page.file.page",
+                ".html",
+                Texts.of("page.file.plan"),
+                () ->
+                    ModPage.of(
+                        t.prediction(),
+                        ModPage.circuits(t.chain(), t.now(), t.then()),
+                        LocalDate.now().toString()),
+                true));
+  }
+
+  /** The page of a hum check. */
+  public void hum(HumResult result) {
+    write(
+        "page.file.page",
+        ".html",
+        Texts.of("page.file.hum"),
+        () -> HumPage.of(result, version, LocalDate.now().toString()),
+        true);
+  }
+
+  /** Before and after as sound files. */
+  public void sounds(Rendering made) {
+    Optional<Path> place =
+        files.toWrite(
+            Texts.of("page.file.sounds"),
+            folder(),
+            name("") + ".wav",
+            Texts.of("page.file.sounds"),
+            ".wav");
+    place.ifPresent(
+        file -> {
+          String stem = String.valueOf(file.getFileName()).replaceAll("(?i)\\.wav$", "");
+          Path before = file.resolveSibling(stem + " " + Texts.of("page.file.before") + ".wav");
+          Path after = file.resolveSibling(stem + " " + Texts.of("page.file.after") + ".wav");
+          board.start(
+              Texts.of("task.write", stem),
+              ticker -> {
+                sound(before, made.before(), made.rate());
+                sound(after, made.after(), made.rate());
+                return before;
+              },
+              done -> bench.say(Texts.of("notice.written", before)),
+              bench::say);
+        });
+  }
+
+  /**
+   * The page about what was heard, with the result of a blind test if there was one.
+   *
+   * @param change what the two sounds differ by, as a sentence
+   */
+  public void heard(String change, Rendering made, Optional<BlindTest.Score> score) {
+    String title = bench.draftProperty().get().map(JobDraft::title).orElse("");
+    write(
+        "page.file.page",
+        ".html",
+        Texts.of("page.file.heard"),
+        () -> ModPage.of(title, change, made, score, LocalDate.now().toString()),
+        true);
+  }
+
+  private static void sound(Path file, float[] samples, int rate) {
+    WavWriter.write(file, new float[][] {samples}, rate, WavWriter.Encoding.PCM24);
+  }
+
+  /** The job file, asking for its place where there is none yet. */
+  public void saveJob(boolean elsewhere) {
+    JobDraft job = bench.draftProperty().get().orElse(null);
+    if (job == null) {
+      return;
+    }
+    if (job.filed() && !elsewhere) {
+      bench.save(job.source());
+      return;
+    }
+    files
+        .toWrite(
+            Texts.of("page.file.job"),
+            folder(),
+            job.source().getFileName().toString(),
+            Texts.of("page.file.job"),
+            ".json")
+        .ifPresent(bench::save);
+  }
+
+  private void verdict(Consumer<Verdict> then) {
+    bench.verdictProperty().get().ifPresent(then);
+  }
+
+  private Path folder() {
+    return bench
+        .draftProperty()
+        .get()
+        .map(d -> d.source().toAbsolutePath().getParent())
+        .orElse(Path.of(System.getProperty("user.home", ".")));
+  }
+
+  /** The job's title as the beginning of a file's name. */
+  private String name(String addition) {
+    String title = bench.draftProperty().get().map(JobDraft::title).orElse("");
+    String plain = title.replaceAll("[^\\p{L}\\p{N} ,._-]+", "").strip();
+    String name = plain.isEmpty() ? Texts.of("draft.title") : plain;
+    return addition.isEmpty() ? name : name + ", " + addition;
+  }
+
+  private void write(
+      String kind, String ending, String addition, Supplier<String> text, boolean show) {
+    files
+        .toWrite(Texts.of(kind), folder(), name(addition) + ending, Texts.of(kind), ending)
+        .ifPresent(
+            file ->
+                board.start(
+                    Texts.of("task.write", file.getFileName()),
+                    ticker -> {
+                      WholeFile.writeText(file, text.get());
+                      return file;
+                    },
+                    done -> {
+                      bench.say(Texts.of("notice.written", done));
+                      if (show) {
+                        open.accept(done);
+                      }
+                    },
+                    bench::say));
+  }
+}

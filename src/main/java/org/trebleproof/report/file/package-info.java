@@ -1,0 +1,2 @@
+/** Results for other programs: JSON and CSV. */
+package org.trebleproof.report.file;

@@ -1,0 +1,105 @@
+package org.trebleproof.report.words;
+
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.util.ArrayList;
+import java.util.List;
+import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.quantity.EstimateText;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Known;
+
+/** An extra measurement and what it would buy, in words. */
+public final class AdviceText {
+
+  private static final int WIDTH = 98;
+
+  /** Findings of a strike job that say what else to record. */
+  private static final List<String> OF_STRIKES =
+      List.of(
+          "strikes-more",
+          "strikes-one-recording",
+          "strikes-level-unanchored",
+          "strikes-parts-do-not-explain");
+
+  private AdviceText() {}
+
+  /** Such as: Sweep the bare pickup (coil: winding capacitance from ±42 % to ±2 %). */
+  public static String of(FitResult.Advice advice) {
+    String sentence = Sentence.of(advice.text());
+    return sentence.substring(0, sentence.length() - 1) + " " + bought(advice) + ".";
+  }
+
+  /** What a job leaves open and what would settle it, for a terminal. */
+  public static List<String> lines(FitResult result, TextStyle style) {
+    List<String> lines = new ArrayList<>();
+    lines.add(style.faint(result.job().title()));
+    if (result.refused()) {
+      lines.add(style.strong("These captures have to be taken again before anything else."));
+      for (Finding finding : result.findings()) {
+        if (finding.severity() == Finding.Severity.ERROR) {
+          String text = Sentence.of(finding.text()) + " Next: " + Sentence.of(finding.next());
+          lines.addAll(Wrapped.lines(text, WIDTH, "  "));
+        }
+      }
+      return lines;
+    }
+    List<String> open = open(result);
+    if (result.strikes().isPresent()) {
+      lines.add(style.strong("What would settle more:"));
+      for (Finding finding : result.findings()) {
+        if (OF_STRIKES.contains(finding.code())) {
+          String text = Sentence.of(finding.text()) + " " + Sentence.of(finding.next());
+          lines.addAll(Wrapped.lines(text, WIDTH, "  "));
+        }
+      }
+      lines.addAll(
+          Wrapped.lines(
+              "Single parts: sweep through a series resistor at the jack, or with an exciter coil.",
+              WIDTH,
+              "  "));
+    } else if (result.advice().isEmpty()) {
+      lines.add(
+          style.strong(
+              open.isEmpty()
+                  ? "Nothing is left open: the recordings settle every estimate."
+                  : "No further measurement is known to help."));
+    } else {
+      lines.add(style.strong("What would settle more, the best first:"));
+      int number = 0;
+      for (FitResult.Advice advice : result.advice()) {
+        lines.addAll(Wrapped.lines(++number + ". " + of(advice), WIDTH, "   "));
+      }
+    }
+    if (!open.isEmpty()) {
+      lines.add("");
+      lines.addAll(
+          Wrapped.lines(
+              "Open, known from markings only: " + String.join("; ", open) + ".", WIDTH, "  "));
+    }
+    return lines;
+  }
+
+  private static List<String> open(FitResult result) {
+    List<String> open = new ArrayList<>();
+    for (FitResult.Row row : result.rows()) {
+      row.estimate()
+          .filter(e -> e.known() == Known.ASSUMED)
+          .ifPresent(e -> open.add(RowName.full(row.key()) + " " + EstimateText.full(e)));
+    }
+    return open;
+  }
+
+  static String bought(FitResult.Advice advice) {
+    String name = RowName.full(advice.key());
+    String then = Double.isFinite(advice.then()) ? "±" + percent(advice.then()) : "an interval";
+    if (!Double.isFinite(advice.now())) {
+      return "(" + name + ": open now, " + then + " then)";
+    }
+    return "(" + name + ": ±" + percent(advice.now()) + " now, " + then + " then)";
+  }
+
+  private static String percent(double relative) {
+    return new BigDecimal(100 * relative).round(new MathContext(2)).toPlainString() + " %";
+  }
+}

@@ -1,0 +1,21 @@
+package org.trebleproof.report.words;
+
+/** Words made into a sentence. */
+public final class Sentence {
+
+  private Sentence() {}
+
+  /** The text with a capital at its start, unless it starts with a file name, and a stop. */
+  public static String of(String text) {
+    String stripped = text.strip();
+    if (stripped.isEmpty()) {
+      return stripped;
+    }
+    String first = stripped.split("\\s", 2)[0];
+    boolean name = first.indexOf('.') > 0 && first.indexOf('.') < first.length() - 1;
+    String start =
+        name ? stripped : Character.toUpperCase(stripped.charAt(0)) + stripped.substring(1);
+    char last = start.charAt(start.length() - 1);
+    return last == '.' || last == '!' || last == '?' ? start : start + ".";
+  }
+}

@@ -1,0 +1,2 @@
+/** Filters in the time domain: minimum phase, crossfaded, and the weighting of loudness. */
+package org.trebleproof.signal.filter;

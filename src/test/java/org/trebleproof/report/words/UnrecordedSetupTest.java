@@ -1,0 +1,63 @@
+package org.trebleproof.report.words;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.trebleproof.bench.FitJob;
+import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.JobReader;
+import org.trebleproof.quantity.Known;
+import org.trebleproof.report.page.HtmlPage;
+
+/** A job that describes what will be after the mod before it was recorded. */
+class UnrecordedSetupTest {
+
+  private static FitResult beforeOnly(String sample) {
+    Job all = JobReader.read(Path.of("sample-captures", sample, "job.json"));
+    return new FitJob()
+        .run(
+            new Job(
+                all.title(),
+                all.source(),
+                all.fixture(),
+                all.mainsHz(),
+                all.parts(),
+                all.setups(),
+                all.captures().stream().filter(c -> c.setup().equals("before")).toList(),
+                all.notes(),
+                all.calibration()));
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"pot-swap", "strikes-pot-swap"})
+  void nothingThatIsSaidOfItIsCalledMeasured(String sample) {
+    FitResult result = beforeOnly(sample);
+    result.rows().stream()
+        .filter(r -> r.key().startsWith("after.") || r.key().startsWith("change."))
+        .forEach(r -> assertEquals(Known.DERIVED, r.estimate().orElseThrow().known(), r.key()));
+    assertTrue(
+        result.findings().stream().anyMatch(f -> f.code().equals("setup-not-recorded")),
+        result.findings().toString());
+    assertTrue(Headline.ofFit(result).contains("would resonate"), Headline.ofFit(result));
+  }
+
+  @Test
+  void theSentenceSaysSoFirst() {
+    String headline = Headline.of(beforeOnly("pot-swap"));
+    assertTrue(headline.startsWith("Predicted, as \"after\" was not recorded"), headline);
+    assertFalse(headline.contains("unchanged"), headline);
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"pot-swap", "strikes-pot-swap"})
+  void itsPageIsWritten(String sample) {
+    String page = HtmlPage.of(beforeOnly(sample), "1", "2026-01-01");
+    assertTrue(page.contains("not recorded"), "the page says so");
+  }
+}

@@ -1,0 +1,119 @@
+package org.trebleproof.report.words;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.List;
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Unit;
+import org.trebleproof.report.ExampleResults;
+
+class VerdictTextTest {
+
+  private static final char ESCAPE = 27;
+
+  static List<FitResult> examples() {
+    return List.of(ExampleResults.potSwap(), ExampleResults.bareCoil(), ExampleResults.refused());
+  }
+
+  @ParameterizedTest
+  @MethodSource("examples")
+  void fitsOnOneScreen(FitResult result) {
+    for (List<String> lines :
+        List.of(
+            VerdictText.ofChange(result, TextStyle.PLAIN),
+            VerdictText.ofFit(result, TextStyle.PLAIN))) {
+      String text = String.join("\n", lines);
+      assertTrue(lines.size() <= 24, text);
+      assertTrue(lines.stream().allMatch(l -> l.length() <= 100), text);
+      assertFalse(text.matches("(?s).*\\d[eE][-+]?\\d.*"), "no powers of ten: " + text);
+    }
+  }
+
+  @Test
+  void readsAsACustomerAndATechnicianReadIt() {
+    assertEquals(
+        """
+        School-band baritone: volume pot 250k to 500k
+        The pot swap changed the load's conductance by -2.23 ±0.02 µS (volume pot 238k ±14k → 481k ±58k
+        assumed); at 4 kHz that gives back 2.05 ±0.07 dB; the coil is unchanged.
+
+                                     before                            after
+          resonance                  3564.9 ±0.7 Hz measured           3719.2 ±0.7 Hz measured
+          peak over 20 Hz            3.90 ±0.01 dB measured            5.60 ±0.01 dB measured
+          load resistance            110.9k ±0.8k measured             147.4k ±1.0k measured
+          total capacitance          680 ±5 pF measured                680 ±5 pF measured
+          coil: inductance           2.401 ±0.016 H measured
+          coil: resistance           5.70k ±0.04k measured
+          coil: winding capacitance  120 ±50 pF assumed
+          old volume                 238k ±14k measured                new volume      481k ±58k assumed
+          tone pot                   251k ±48k assumed
+        Treble lost, 2 to 5 kHz, all together  8.40 ±0.10 dB           6.50 ±0.10 dB
+          pots alone                           6.20 ±0.10 dB           3.60 ±0.10 dB
+          cable alone                          3.10 ±0.10 dB           3.30 ±0.10 dB
+          input alone                          1.10 ±0.10 dB           1.20 ±0.10 dB
+        Mind: The tolerance of tone cap is not stated; the usual 10 % of such parts is assumed. Next:
+          State the tolerance printed on the part, or measure it.
+        1 note in --json and --page.
+        To settle more: Sweep the bare pickup through a 100k series resistor (coil: winding capacitance:
+          ±42 % now, ±2 % then).
+        """,
+        String.join("\n", VerdictText.ofChange(ExampleResults.potSwap(), TextStyle.PLAIN)) + "\n");
+  }
+
+  @Test
+  void aRefusedJobGivesReasonAndNextStepInPlaceOfNumbers() {
+    assertEquals(
+        """
+        School-band baritone: volume pot 250k to 500k
+        No verdict: after.wav is clipped: 412 samples of the device channel stand at full scale.
+        Evidence: Longest run 9 samples, at 3.1 s.
+        Next: Turn the recorder's input down by 6 dB and record the capture again.
+        """,
+        String.join("\n", VerdictText.ofChange(ExampleResults.refused(), TextStyle.PLAIN)) + "\n");
+  }
+
+  @Test
+  void whatWasWithdrawnComesBeforeWhatIsLeft() {
+    FitResult good = ExampleResults.potSwap();
+    FitResult partly =
+        new FitResult(
+            good.job(),
+            good.model(),
+            List.of(
+                good.rows().get(0),
+                new FitResult.Row("pickup.inductance", Unit.HENRY, Optional.empty())),
+            good.difference(),
+            List.of(
+                Finding.error("model-misses", "No coil model fits.", "", "sweep the bare pickup")
+                    .about(List.of("pickup.inductance"))),
+            good.captures(),
+            List.of(),
+            List.of(),
+            List.of());
+    List<String> lines = VerdictText.ofChange(partly, TextStyle.PLAIN);
+    String text = String.join("\n", lines);
+    int error = text.indexOf("Error: No coil model fits. Next: Sweep the bare pickup.");
+    assertTrue(text.indexOf("±0.07 dB.") > 0 && text.indexOf("±0.07 dB.") < error, text);
+    assertTrue(error < text.indexOf("withdrawn"), text);
+  }
+
+  @Test
+  void setsOffOnlyForATerminal() {
+    String plain = String.join("\n", VerdictText.ofFit(ExampleResults.potSwap(), TextStyle.PLAIN));
+    List<String> styled = VerdictText.ofFit(ExampleResults.potSwap(), TextStyle.ANSI);
+    assertEquals(-1, plain.indexOf(ESCAPE));
+    assertTrue(styled.get(1).startsWith(ESCAPE + "[1m"), "the sentence is bold");
+    assertTrue(
+        styled.stream().anyMatch(l -> l.contains(ESCAPE + "[2m120 ±50 pF assumed")),
+        "assumed is faint");
+    String bare = String.join("\n", styled).replaceAll(ESCAPE + "\\[\\dm", "");
+    assertEquals(plain, bare.replaceAll(" +\n", "\n"), "the same words");
+  }
+}
