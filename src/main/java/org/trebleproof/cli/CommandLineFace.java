@@ -79,6 +79,18 @@ final class CommandLineFace {
 
   /** Runs one command line and returns its exit code; never throws. */
   int run(String... arguments) {
+    int code = runOrSayWhyNot(arguments);
+    if (!terminal.hasLostOutput()) {
+      return code;
+    }
+    complain(
+        "standard output did not take the whole result: the disk is full, or the program that"
+            + " reads it has ended; write it elsewhere and run this again.",
+        code);
+    return code == ExitCode.DONE ? ExitCode.FAILED : code;
+  }
+
+  private int runOrSayWhyNot(String... arguments) {
     String called = "trebleproof";
     try {
       if (arguments.length > 0 && SUBCOMMANDS.containsKey(arguments[0])) {
@@ -196,7 +208,7 @@ final class CommandLineFace {
   private void usage(CommandSpec spec) {
     StringWriter text = new StringWriter();
     spec.commandLine().usage(new PrintWriter(text), CommandLine.Help.Ansi.OFF);
-    terminal.say(text.toString().stripTrailing());
+    text.toString().stripTrailing().lines().forEach(terminal::say);
   }
 
   private int complain(String sentence, int exitCode) {

@@ -34,12 +34,11 @@ final class JobRun {
   static JobRun of(ParseResult given, Terminal terminal, boolean advising, Consumer<Job> check)
       throws IOException {
     OutputFiles outputs = OutputFiles.from(given);
-    outputs.check(List.of(JobOptions.source(given)));
     Job job = JobOptions.read(given);
     check.accept(job);
-    outputs.check(JobOptions.inputs(job));
+    outputs.reads(job.files());
     FitResult result =
-        new FitJob(advising || outputs.wantsPage(), FormerFit.pickup(given, job)).run(job);
+        new FitJob(advising || outputs.wantsPage(), FormerFit.pickup(given, job, outputs)).run(job);
     outputs.write(result, terminal);
     return new JobRun(result, outputs, terminal);
   }
@@ -50,7 +49,7 @@ final class JobRun {
 
   /** The verdict, on standard error where standard output belongs to another program. */
   void say(List<String> lines) {
-    lines.forEach(outputs.takesStandardOutput() ? terminal::complain : terminal::say);
+    outputs.say(terminal, lines);
   }
 
   /** A job of which an error withdraws anything is a refused one, though the rest may hold. */

@@ -1,5 +1,6 @@
 package org.trebleproof.cli.live;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
 import org.trebleproof.audio.WavWriter;
@@ -78,6 +79,10 @@ public final class SweepCommand implements Subcommand {
     Stimulus stimulus;
     try {
       WholeFile.checkPlace(file);
+      if (Files.exists(file)) {
+        throw new Refusal(
+            file + " is there already, and may be a recording: name a new file, or delete it.");
+      }
       stimulus = stimulus(given);
     } catch (Refusal e) {
       throw new WrongUsage(e.getMessage());
