@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.trebleproof.audio.SoundFile;
+import org.trebleproof.file.FileTurn;
 import org.trebleproof.file.WholeFile;
 import org.trebleproof.bench.Stimulus;
 import org.trebleproof.bench.job.CaptureAddition;
@@ -250,10 +251,27 @@ public final class JobRecording {
   }
 
   private void name(Wanted wanted) {
-    if (!wanted.planned()) {
-      String sound = folder().toAbsolutePath().relativize(wanted.target().toAbsolutePath()) + "";
-      CaptureAddition.add(file, wanted.id(), sound, wanted.setup(), wanted.across());
+    if (wanted.planned()) {
+      return;
     }
+    String sound = folder().toAbsolutePath().relativize(wanted.target().toAbsolutePath()) + "";
+    FileTurn.during(
+        file,
+        () -> {
+          // Another process may have named one so while this one was recording.
+          if (JobReader.readBeforeRecording(file).captures().stream()
+              .anyMatch(c -> c.id().equals(wanted.id()))) {
+            throw new Refusal(
+                file.getFileName()
+                    + " has got a capture "
+                    + Refusal.quote(wanted.id())
+                    + " from elsewhere meanwhile; yours is in "
+                    + wanted.target()
+                    + ": take it in under another id with --use.");
+          }
+          CaptureAddition.add(file, wanted.id(), sound, wanted.setup(), wanted.across());
+          return wanted;
+        });
   }
 
   /** The job as it stands now, without captures that are not recorded yet. */
