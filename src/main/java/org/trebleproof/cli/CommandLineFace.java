@@ -13,6 +13,7 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.Supplier;
 import org.trebleproof.cli.command.ExitCode;
 import org.trebleproof.cli.command.Subcommand;
@@ -69,6 +70,16 @@ final class CommandLineFace {
     SUBCOMMANDS.put("calibrate", CalibrateCommand::new);
     SUBCOMMANDS.put("check", CheckCommand::new);
     SUBCOMMANDS.put("hum", HumCommand::new);
+  }
+
+  /** Names of the commands. */
+  static Set<String> names() {
+    return SUBCOMMANDS.keySet();
+  }
+
+  /** What a command takes. */
+  static CommandSpec spec(String command) {
+    return SUBCOMMANDS.get(command).get().spec();
   }
 
   private final Terminal terminal;

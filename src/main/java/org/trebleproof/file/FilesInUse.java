@@ -23,7 +23,7 @@ public final class FilesInUse {
 
   private final Set<Path> read = new LinkedHashSet<>();
   private final Map<String, Path> outputs = new LinkedHashMap<>();
-  private final Set<String> ofGuitars = new LinkedHashSet<>();
+  private final Map<String, Irreplaceable> ofOwnKind = new LinkedHashMap<>();
 
   /**
    * Adds a file that is read, or will be.
@@ -53,7 +53,13 @@ public final class FilesInUse {
 
   /** The same for an output that may replace a guitar kept earlier. */
   public void keepsGuitar(String name, Path file) {
-    ofGuitars.add(name);
+    ofOwnKind.put(name, Irreplaceable.GUITAR);
+    writes(name, file);
+  }
+
+  /** The same for a job that is saved, whose former state it may replace. */
+  public void savesJob(String name, Path file) {
+    ofOwnKind.put(name, Irreplaceable.JOB);
     writes(name, file);
   }
 
@@ -73,35 +79,56 @@ public final class FilesInUse {
     WholeFile.writeText(file, text);
   }
 
-  private void check(String name, Path file) {
+  /**
+   * Where an output that was asked for goes, for a writer that wants its name.
+   *
+   * @throws Refusal if it must not be written any more
+   */
+  public Path place(String name) {
+    check(name, outputs.get(name));
+    return outputs.get(name);
+  }
+
+  /**
+   * Refuses a single file that must not be replaced, or cannot be written.
+   *
+   * @return the file
+   */
+  public static Path alone(Path file) {
+    FilesInUse files = new FilesInUse();
+    files.writes("", file);
+    return file;
+  }
+
+  private void check(String option, Path file) {
+    String name = option.isEmpty() ? "" : option + " ";
     Path folder;
     try {
       folder = WholeFile.checkPlace(file);
     } catch (Refusal e) {
-      throw new Refusal(name + " " + e.getMessage(), e);
+      throw new Refusal(name + e.getMessage(), e);
     }
     if (isStream(file)) {
       return;
     }
     if (!Files.isWritable(folder)) {
       throw new Refusal(
-          name + " " + file + ": this user may not write in " + folder + "; name another.");
+          name + file + ": this user may not write in " + folder + "; name another.");
     }
-    read.forEach(input -> checkInput(name, file, input));
+    read.forEach(input -> checkInput(option, file, input));
     outputs.forEach(
         (other, place) -> {
-          if (!other.equals(name) && same(file, place)) {
+          if (!other.equals(option) && same(file, place)) {
             throw new Refusal(
-                name + " " + file + " is named twice; give each output its own file");
+                name + file + " is named twice; give each output its own file");
           }
         });
     Irreplaceable.what(file)
-        .filter(what -> !(what == Irreplaceable.GUITAR && ofGuitars.contains(name)))
+        .filter(what -> what != ofOwnKind.get(option))
         .ifPresent(
             what -> {
               throw new Refusal(
                   name
-                      + " "
                       + file
                       + " would replace "
                       + what.words()
@@ -112,7 +139,7 @@ public final class FilesInUse {
   private static void checkInput(String name, Path output, Path input) {
     if (!isStream(output) && same(output, input)) {
       throw new Refusal(
-          name + " " + output + " would replace an input of the job; name another file");
+          (name.isEmpty() ? "" : name + " ") + output + " would replace an input of the job; name another file");
     }
   }
 

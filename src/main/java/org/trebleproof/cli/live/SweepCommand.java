@@ -4,7 +4,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
 import org.trebleproof.audio.WavWriter;
-import org.trebleproof.file.WholeFile;
+import org.trebleproof.file.FilesInUse;
 import org.trebleproof.bench.Stimulus;
 import org.trebleproof.cli.command.ExitCode;
 import org.trebleproof.cli.command.Subcommand;
@@ -78,7 +78,7 @@ public final class SweepCommand implements Subcommand {
     }
     Stimulus stimulus;
     try {
-      WholeFile.checkPlace(file);
+      FilesInUse.alone(file);
       if (Files.exists(file)) {
         throw new Refusal(
             file + " is there already, and may be a recording: name a new file, or delete it.");

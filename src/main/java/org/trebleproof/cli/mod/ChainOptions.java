@@ -8,7 +8,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Supplier;
-import org.trebleproof.file.WholeFile;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.PlanReader;
 import org.trebleproof.bench.mod.guitar.SignalChain;

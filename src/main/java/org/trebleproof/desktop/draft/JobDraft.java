@@ -7,7 +7,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.trebleproof.file.WholeFile;
+import org.trebleproof.file.FileTurn;
+import org.trebleproof.file.FilesInUse;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.JobReader;
 import org.trebleproof.json.JsonFile;
@@ -145,7 +146,14 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
    */
   public void write() {
     StateFolder.made(folder());
-    WholeFile.writeText(source, JsonText.of(content));
+    FilesInUse files = new FilesInUse();
+    files.savesJob("", source);
+    FileTurn.during(
+        source,
+        () -> {
+          files.write("", JsonText.of(content));
+          return source;
+        });
   }
 
   public String title() {
