@@ -204,6 +204,16 @@ final class ArchitectureTest {
           .because("what a sound file may do wrong is caught in one place");
 
   @ArchTest
+  static final ArchRule facesWriteThroughWhatKnowsTheInputs =
+      noClasses()
+          .that()
+          .resideInAnyPackage(HOUSE + "cli..", HOUSE + "desktop.place..")
+          .should()
+          .dependOnClassesThat()
+          .belongToAnyOf(org.trebleproof.file.WholeFile.class)
+          .because("an output that would replace an input is refused in one place, FilesInUse");
+
+  @ArchTest
   static final ArchRule theCommandLineStaysAtTheTop =
       noClasses()
           .that(outside("cli"))

@@ -3,7 +3,6 @@ package org.trebleproof.file;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
-import java.nio.channels.FileLock;
 import java.nio.channels.OverlappingFileLockException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
@@ -11,8 +10,8 @@ import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.nio.file.attribute.BasicFileAttributes;
 import java.util.Map;
-import java.util.UUID;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.locks.ReentrantLock;
@@ -30,6 +29,8 @@ public final class FileTurn implements AutoCloseable {
   private static final long LONGEST = 60_000;
 
   private static final long LOOK_AGAIN = 10;
+
+  private static final String RETIRED = "retired";
 
   /** Locks hold between processes only; between threads these do. */
   private static final Map<Path, ReentrantLock> HERE = new ConcurrentHashMap<>();
@@ -133,11 +134,21 @@ public final class FileTurn implements AutoCloseable {
     }
   }
 
-  /** The lock, or null where another process has it. */
+  /**
+   * The lock, or null where another process has it. The one before writes {@link #RETIRED} into the
+   * file before it takes it away, so that whoever had opened it already knows it for a dead one. The
+   * file must not be opened a second time to look: on closing, the lock would go.
+   */
   private static FileChannel held(Path beside) throws IOException {
+    Object before = key(beside);
     FileChannel channel;
     try {
-      channel = FileChannel.open(beside, StandardOpenOption.CREATE, StandardOpenOption.WRITE);
+      channel =
+          FileChannel.open(
+              beside,
+              StandardOpenOption.CREATE,
+              StandardOpenOption.READ,
+              StandardOpenOption.WRITE);
     } catch (AccessDeniedException e) {
       if (Files.exists(beside) && Files.isWritable(beside.getParent())) {
         return null; // another user's
@@ -146,9 +157,19 @@ public final class FileTurn implements AutoCloseable {
     }
     boolean mine = false;
     try {
-      FileLock lock = channel.tryLock();
-      mine = lock != null && isStillThere(channel, beside);
-      return mine ? channel : null;
+      Object opened = key(beside);
+      if (channel.tryLock() == null) {
+        return null;
+      }
+      if (!isRetired(channel)) {
+        write(channel, "process " + ProcessHandle.current().pid() + "\n");
+        mine = true;
+        return channel;
+      }
+      if (before != null && before.equals(opened) && before.equals(key(beside))) {
+        Files.deleteIfExists(beside); // its process ended between the mark and taking it away
+      }
+      return null;
     } catch (OverlappingFileLockException e) {
       return null;
     } finally {
@@ -158,17 +179,24 @@ public final class FileTurn implements AutoCloseable {
     }
   }
 
-  /** The one before takes the file away: what is locked must be what stands there. */
-  private static boolean isStillThere(FileChannel channel, Path beside) throws IOException {
-    String mark = "process " + ProcessHandle.current().pid() + "\n" + UUID.randomUUID() + "\n";
-    byte[] bytes = mark.getBytes(StandardCharsets.US_ASCII);
-    channel.truncate(0);
-    channel.write(ByteBuffer.wrap(bytes), 0);
+  /** What tells a file from another of its name; null where there is none. */
+  private static Object key(Path file) throws IOException {
     try {
-      return java.util.Arrays.equals(bytes, Files.readAllBytes(beside));
+      return Files.readAttributes(file, BasicFileAttributes.class).fileKey();
     } catch (NoSuchFileException e) {
-      return false;
+      return null;
     }
+  }
+
+  private static boolean isRetired(FileChannel channel) throws IOException {
+    ByteBuffer content = ByteBuffer.allocate(RETIRED.length());
+    channel.read(content, 0);
+    return new String(content.array(), StandardCharsets.US_ASCII).equals(RETIRED);
+  }
+
+  private static void write(FileChannel channel, String words) throws IOException {
+    channel.truncate(0);
+    channel.write(ByteBuffer.wrap(words.getBytes(StandardCharsets.US_ASCII)), 0);
   }
 
   private static String holder(Path beside) {
@@ -186,8 +214,10 @@ public final class FileTurn implements AutoCloseable {
   public void close() {
     try {
       if (channel != null) {
-        Files.deleteIfExists(beside);
-        channel.close();
+        try (channel) {
+          write(channel, RETIRED);
+          Files.deleteIfExists(beside);
+        }
       }
     } catch (IOException e) {
       return; // the lock ends with the process at the latest

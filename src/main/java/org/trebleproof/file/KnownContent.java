@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.Optional;
+import org.trebleproof.quantity.Refusal;
 
 /**
  * What a file's first bytes say it is, whatever its name. Sources: RIFF and AIFF as their readers
@@ -68,6 +69,15 @@ public enum KnownContent {
       return Optional.empty();
     }
     return of(head.array());
+  }
+
+  /** The kind of a file, or of what comes through a pipe, which is kept aside for that. */
+  public static Optional<KnownContent> ofGiven(Path file) {
+    try {
+      return of(GivenFile.readable(file, Refusal::new));
+    } catch (Refusal e) {
+      return Optional.empty(); // whoever reads it says why not
+    }
   }
 
   /** The kind of a file that begins with these bytes, at least twelve. */

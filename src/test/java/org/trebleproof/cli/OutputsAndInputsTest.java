@@ -67,6 +67,7 @@ class OutputsAndInputsTest {
     return Stream.of(
         new Line("fit @/job.json", job),
         new Line("compare @/job.json", job),
+        new Line("fit @/one.json", "one.json", "after.flac", "played.flac", "looped.flac"),
         new Line("advise @/job.json", job),
         new Line(
             "fit @/before.flac --fixture series --series-resistance 100k --calibration @/cal.json",
@@ -124,6 +125,18 @@ class OutputsAndInputsTest {
     String text = Files.readString(job);
     Files.writeString(
         job, text.replaceFirst("\"kind\"", "\"calibration\": \"cal.json\", \"kind\""));
+    Files.copy(folder.resolve("before.flac"), folder.resolve("played.flac"));
+    Files.copy(folder.resolve("before.flac"), folder.resolve("looped.flac"));
+    Files.writeString(
+        folder.resolve("one.json"),
+        """
+        {"trebleproof": 1, "title": "one channel",
+         "fixture": {"kind": "series", "seriesResistance": "100k", "deviceChannel": 2,
+           "sweep": "played.flac", "loopback": "looped.flac",
+           "input": {"resistance": "1M", "capacitance": "80p"}},
+         "parts": {"coil": {"kind": "pickup"}}, "setups": {"bare": {"pickup": "coil"}},
+         "captures": [{"id": "bare", "file": "after.flac", "setup": "bare"}]}
+        """);
     Files.writeString(folder.resolve("curve.csv"), "hz,dB\n100,0\n1000,1\n3000,4\n9000,-9\n");
     Outcome kept =
         Outcome.of(

@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.trebleproof.fixture.Calibration;
 import org.trebleproof.fixture.Fixture;
+import org.trebleproof.fixture.PlayedSweep;
 import org.trebleproof.quantity.Finding;
 
 /**
@@ -80,6 +81,8 @@ public record Job(
     List<Path> files = new ArrayList<>(List.of(source));
     captures.stream().map(CaptureEntry::file).forEach(files::add);
     calibration.map(Calibration::file).ifPresent(files::add);
+    fixture.played().map(PlayedSweep::file).ifPresent(files::add);
+    fixture.played().flatMap(PlayedSweep::loopback).ifPresent(files::add);
     return files;
   }
 

@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.trebleproof.audio.SoundFile;
 import org.trebleproof.file.FileTurn;
+import org.trebleproof.file.GivenFile;
 import org.trebleproof.file.WholeFile;
 import org.trebleproof.bench.Stimulus;
 import org.trebleproof.bench.job.CaptureAddition;
@@ -222,8 +223,9 @@ public final class JobRecording {
     }
     try {
       if (!Files.exists(wanted.target()) || !Files.isSameFile(recording, wanted.target())) {
-        byte[] content = Files.readAllBytes(recording);
-        WholeFile.write(wanted.target(), out -> out.write(content));
+        Path from = GivenFile.readable(recording, words -> new Refusal(recording + " " + words));
+        UnfinishedRecording.of(wanted.target()).keepFormer();
+        WholeFile.write(wanted.target(), out -> Files.copy(from, out));
       }
     } catch (IOException e) {
       throw new Refusal(recording + " cannot be read: check the name and the folder.", e);

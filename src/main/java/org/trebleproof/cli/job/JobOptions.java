@@ -166,7 +166,7 @@ public final class JobOptions {
   /** Whether a file is a recording, by the ending of its name or by what it begins with. */
   public static boolean isSound(Path file) {
     String name = String.valueOf(file.getFileName()).toLowerCase(Locale.ROOT);
-    return SOUND_ENDINGS.stream().anyMatch(name::endsWith) || KnownContent.of(file).isPresent();
+    return SOUND_ENDINGS.stream().anyMatch(name::endsWith) || KnownContent.ofGiven(file).isPresent();
   }
 
   /** Reads the job. */
