@@ -71,16 +71,35 @@ final class ArchitectureTest {
           .whereLayer("fixture")
           .mayOnlyAccessLayers("quantity", "file", "json", "signal", "circuit", "fit", "audio")
           .whereLayer("bench")
-          .mayOnlyAccessLayers("quantity", "file", "json", "signal", "circuit", "fit", "audio", "fixture")
+          .mayOnlyAccessLayers(
+              "quantity", "file", "json", "signal", "circuit", "fit", "audio", "fixture")
           .whereLayer("report")
           .mayOnlyAccessLayers(
               "quantity", "file", "json", "signal", "circuit", "fit", "audio", "fixture", "bench")
           .whereLayer("cli")
           .mayOnlyAccessLayers(
-              "quantity", "file", "json", "signal", "circuit", "fit", "audio", "fixture", "bench", "report")
+              "quantity",
+              "file",
+              "json",
+              "signal",
+              "circuit",
+              "fit",
+              "audio",
+              "fixture",
+              "bench",
+              "report")
           .whereLayer("desktop")
           .mayOnlyAccessLayers(
-              "quantity", "file", "json", "signal", "circuit", "fit", "audio", "fixture", "bench", "report")
+              "quantity",
+              "file",
+              "json",
+              "signal",
+              "circuit",
+              "fit",
+              "audio",
+              "fixture",
+              "bench",
+              "report")
           .because("a recording flows one way, from file to page, and nothing flows back");
 
   @ArchTest

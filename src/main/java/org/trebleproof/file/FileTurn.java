@@ -136,8 +136,8 @@ public final class FileTurn implements AutoCloseable {
 
   /**
    * The lock, or null where another process has it. The one before writes {@link #RETIRED} into the
-   * file before it takes it away, so that whoever had opened it already knows it for a dead one. The
-   * file must not be opened a second time to look: on closing, the lock would go.
+   * file before it takes it away, so that whoever had opened it already knows it for a dead one.
+   * The file must not be opened a second time to look: on closing, the lock would go.
    */
   private static FileChannel held(Path beside) throws IOException {
     Object before = key(beside);
@@ -145,10 +145,7 @@ public final class FileTurn implements AutoCloseable {
     try {
       channel =
           FileChannel.open(
-              beside,
-              StandardOpenOption.CREATE,
-              StandardOpenOption.READ,
-              StandardOpenOption.WRITE);
+              beside, StandardOpenOption.CREATE, StandardOpenOption.READ, StandardOpenOption.WRITE);
     } catch (AccessDeniedException e) {
       if (Files.exists(beside) && Files.isWritable(beside.getParent())) {
         return null; // another user's

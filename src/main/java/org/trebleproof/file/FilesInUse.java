@@ -112,15 +112,13 @@ public final class FilesInUse {
       return;
     }
     if (!Files.isWritable(folder)) {
-      throw new Refusal(
-          name + file + ": this user may not write in " + folder + "; name another.");
+      throw new Refusal(name + file + ": this user may not write in " + folder + "; name another.");
     }
     read.forEach(input -> checkInput(option, file, input));
     outputs.forEach(
         (other, place) -> {
           if (!other.equals(option) && same(file, place)) {
-            throw new Refusal(
-                name + file + " is named twice; give each output its own file");
+            throw new Refusal(name + file + " is named twice; give each output its own file");
           }
         });
     Irreplaceable.what(file)
@@ -139,7 +137,9 @@ public final class FilesInUse {
   private static void checkInput(String name, Path output, Path input) {
     if (!isStream(output) && same(output, input)) {
       throw new Refusal(
-          (name.isEmpty() ? "" : name + " ") + output + " would replace an input of the job; name another file");
+          (name.isEmpty() ? "" : name + " ")
+              + output
+              + " would replace an input of the job; name another file");
     }
   }
 
@@ -164,8 +164,7 @@ public final class FilesInUse {
     List<Path> all = new ArrayList<>();
     all.add(file.toAbsolutePath().normalize());
     all.add(landing.normalize());
-    Optional<Path> folder =
-        Optional.ofNullable(landing.getParent()).filter(Files::isDirectory);
+    Optional<Path> folder = Optional.ofNullable(landing.getParent()).filter(Files::isDirectory);
     if (folder.isPresent() && landing.getFileName() != null) {
       all.add(folder.get().toRealPath().resolve(landing.getFileName()).normalize());
     }

@@ -270,7 +270,9 @@ final class BenchCalibrationTest {
     BenchHistory history = BenchHistory.read(folder.resolve("h.csv"));
     LocalDate day = LocalDate.of(2026, 1, 1);
     for (double v : new double[] {0.99, 1.00, 1.01}) {
-      history = history.with(List.of(new BenchHistory.Entry(day, BenchHistory.Occasion.CHECK, "x", v, 1e-4)));
+      history =
+          history.with(
+              List.of(new BenchHistory.Entry(day, BenchHistory.Occasion.CHECK, "x", v, 1e-4)));
     }
     BenchHistory.Agreement a =
         history.compare(new BenchHistory.Entry(day, BenchHistory.Occasion.CHECK, "x", 1.03, 1e-4));

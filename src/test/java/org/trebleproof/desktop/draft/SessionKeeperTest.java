@@ -3,11 +3,11 @@ package org.trebleproof.desktop.draft;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.util.ArrayList;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
@@ -172,7 +172,8 @@ final class SessionKeeperTest {
 
   /** A window that cannot keep edits opens all the same, and says so. */
   @Test
-  void withoutAPlaceForEditsItGoesOnAndSaysSo(@org.junit.jupiter.api.io.TempDir Path home) throws IOException {
+  void withoutAPlaceForEditsItGoesOnAndSaysSo(@org.junit.jupiter.api.io.TempDir Path home)
+      throws IOException {
     Path file = Files.writeString(home.resolve("file"), "in the way");
     List<String> said = new ArrayList<>();
     Path usable = StateFolder.usable(file.resolve("state"), said::add);
