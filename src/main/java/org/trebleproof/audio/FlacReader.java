@@ -182,6 +182,7 @@ final class FlacReader {
     final MessageDigest md5;
     final List<float[][]> list = new ArrayList<>();
     long frames;
+
     Blocks(int channels, int bits, int rate) {
       this.rate = rate;
       this.channels = channels;

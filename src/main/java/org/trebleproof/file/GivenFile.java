@@ -21,7 +21,7 @@ public final class GivenFile {
   private static final long LARGEST = 0xffffffffL;
 
   /** By name, what came through pipes. A pipe is a thing of the process, and so is this. */
-  private static final Map<Path, Path> KEPT_ASIDE = new ConcurrentHashMap<>();
+  private static final Map<Path, Place> KEPT_ASIDE = new ConcurrentHashMap<>();
 
   private GivenFile() {}
 
@@ -43,23 +43,14 @@ public final class GivenFile {
       return file;
     }
     Path name = file.toAbsolutePath().normalize();
+    Place place;
     synchronized (KEPT_ASIDE) {
-      Path before = KEPT_ASIDE.get(name);
-      if (before != null) {
-        return before;
-      }
-      Place place = keptAside(file);
-      if (place.path() == null) {
-        throw refusal.apply(place.trouble());
-      }
-      KEPT_ASIDE.put(name, place.path());
-      return place.path();
+      place = KEPT_ASIDE.computeIfAbsent(name, pipe -> keptAside(file));
     }
-  }
-
-  /** Whether something that can be read is there, a pipe included. */
-  public static boolean isThere(Path file) {
-    return FileTrouble.reading(file).isEmpty();
+    if (place.path() == null) {
+      throw refusal.apply(place.trouble());
+    }
+    return place.path();
   }
 
   private static Place keptAside(Path file) {

@@ -385,10 +385,7 @@ public final class BenchCalibration {
         () -> {
           before();
           Visit visit =
-              visit(
-                  newBaseline
-                      ? BenchHistory.Occasion.BASELINE
-                      : BenchHistory.Occasion.CALIBRATE);
+              visit(newBaseline ? BenchHistory.Occasion.BASELINE : BenchHistory.Occasion.CALIBRATE);
           if (visit.counts() && (input.isPresent() || channels.isPresent())) {
             CalibrationFile.write(
                 new Calibration(

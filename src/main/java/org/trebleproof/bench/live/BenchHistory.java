@@ -133,7 +133,10 @@ public final class BenchHistory {
         List<String> lines = Files.readAllLines(from);
         if (lines.isEmpty() || !lines.get(0).equals(HEAD)) {
           throw new Refusal(
-              file + ", line 1: a bench history begins with " + HEAD + "; mend it, or move it away.");
+              file
+                  + ", line 1: a bench history begins with "
+                  + HEAD
+                  + "; mend it, or move it away.");
         }
         for (int n = 1; n < lines.size(); n++) {
           entries.add(entry(file, n + 1, lines.get(n).split(",", -1)));

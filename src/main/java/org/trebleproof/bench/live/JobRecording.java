@@ -8,15 +8,15 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.trebleproof.audio.SoundFile;
-import org.trebleproof.file.FileTurn;
-import org.trebleproof.file.GivenFile;
-import org.trebleproof.file.WholeFile;
 import org.trebleproof.bench.Stimulus;
 import org.trebleproof.bench.job.CaptureAddition;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.JobReader;
 import org.trebleproof.bench.strike.StrikeReading;
+import org.trebleproof.file.FileTurn;
+import org.trebleproof.file.GivenFile;
+import org.trebleproof.file.WholeFile;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Refusal;
 

@@ -56,7 +56,9 @@ public final class OutputFiles {
     }
     for (String name : NAMES) {
       Path path =
-          given.commandSpec().findOption(name) == null ? null : given.matchedOptionValue(name, null);
+          given.commandSpec().findOption(name) == null
+              ? null
+              : given.matchedOptionValue(name, null);
       if (path != null) {
         writes(name, path);
       }

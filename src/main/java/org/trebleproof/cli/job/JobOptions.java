@@ -1,7 +1,6 @@
 package org.trebleproof.cli.job;
 
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -10,7 +9,6 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
 import java.util.function.Function;
-import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.JobOutline;
 import org.trebleproof.bench.job.JobReader;
@@ -18,7 +16,6 @@ import org.trebleproof.bench.job.QuickJob;
 import org.trebleproof.cli.command.TradeNumber;
 import org.trebleproof.cli.command.WrongUsage;
 import org.trebleproof.file.KnownContent;
-import org.trebleproof.fixture.Calibration;
 import org.trebleproof.fixture.CalibrationFile;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.MarkedQuantity;
@@ -39,8 +36,9 @@ import picocli.CommandLine.ParseResult;
 public final class JobOptions {
 
   private static final List<String> SOUND_ENDINGS =
-      List.of(".wav", ".wave", ".flac", ".aif", ".aiff", ".aifc", ".ogg", ".oga", ".opus", ".mp3", ".m4a",
-          ".aac", ".caf", ".amr");
+      List.of(
+          ".wav", ".wave", ".flac", ".aif", ".aiff", ".aifc", ".ogg", ".oga", ".opus", ".mp3",
+          ".m4a", ".aac", ".caf", ".amr");
 
   /** Options that not every kind of fixture has, by their key in a job file. */
   private static final Map<String, String> FIXTURE_OPTIONS =
@@ -166,7 +164,8 @@ public final class JobOptions {
   /** Whether a file is a recording, by the ending of its name or by what it begins with. */
   public static boolean isSound(Path file) {
     String name = String.valueOf(file.getFileName()).toLowerCase(Locale.ROOT);
-    return SOUND_ENDINGS.stream().anyMatch(name::endsWith) || KnownContent.ofGiven(file).isPresent();
+    return SOUND_ENDINGS.stream().anyMatch(name::endsWith)
+        || KnownContent.ofGiven(file).isPresent();
   }
 
   /** Reads the job. */

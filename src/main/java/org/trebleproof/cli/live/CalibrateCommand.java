@@ -68,7 +68,8 @@ public final class CalibrateCommand implements Subcommand {
         OptionSpec.builder(NEW_BASELINE)
             .type(Boolean.class)
             .arity("0")
-            .description("The bench was changed on purpose: later visits are held against this one.")
+            .description(
+                "The bench was changed on purpose: later visits are held against this one.")
             .build());
     RECORDINGS.forEach(
         (step, option) -> spec.addOption(BenchOptions.recording(option, "of step " + step.word())));

@@ -21,7 +21,6 @@ import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
 import org.trebleproof.cli.command.WrongUsage;
-import org.trebleproof.cli.job.JobOptions;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.words.VerdictText;

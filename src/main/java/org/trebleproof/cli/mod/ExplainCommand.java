@@ -2,7 +2,6 @@ package org.trebleproof.cli.mod;
 
 import java.io.IOException;
 import java.time.LocalDate;
-import java.util.List;
 import org.trebleproof.bench.mod.explain.Explainer;
 import org.trebleproof.bench.mod.explain.Explanation;
 import org.trebleproof.bench.mod.guitar.ChainFile;
@@ -68,10 +67,12 @@ public final class ExplainCommand implements Subcommand {
     }
     ChainOptions.Guitar guitar = ChainOptions.read(given, files);
     Explanation explanation = new Explainer(guitar.chain(), guitar.now(), low, high).explain();
-    files.keep( () -> ChainFile.text(guitar.chain()));
-    files.writePage( () -> ModPage.of(explanation, LocalDate.now().toString()));
+    files.keep(() -> ChainFile.text(guitar.chain()));
+    files.writePage(() -> ModPage.of(explanation, LocalDate.now().toString()));
     files.writeJson(terminal, () -> ExplanationJson.text(explanation));
-    files.say(terminal, ExplanationText.lines(explanation, given.hasMatchedOption("--sayings"), terminal.style()));
+    files.say(
+        terminal,
+        ExplanationText.lines(explanation, given.hasMatchedOption("--sayings"), terminal.style()));
     return ExitCode.DONE;
   }
 }

@@ -110,15 +110,14 @@ public final class FindPartsCommand implements Subcommand {
             : ChainOptions.changed(guitar.chain(), fresh, guitar.now(), Map.of("pickups", fresh));
     Layout from = fresh == null ? guitar.now() : chain.layout(Optional.of(fresh));
     FoundParts found = new PartsSearch(chain, from, target(given, guitar, files), most).find();
-    files.keep( () -> ChainFile.text(guitar.chain()));
-    files.writePage( () -> ModPage.of(found, LocalDate.now().toString()));
+    files.keep(() -> ChainFile.text(guitar.chain()));
+    files.writePage(() -> ModPage.of(found, LocalDate.now().toString()));
     files.writeJson(terminal, () -> FoundPartsJson.text(found));
     files.say(terminal, FoundPartsText.lines(found, terminal.style()));
     return ExitCode.DONE;
   }
 
-  private static Target target(
-      ParseResult given, ChainOptions.Guitar guitar, OutputFiles files) {
+  private static Target target(ParseResult given, ChainOptions.Guitar guitar, OutputFiles files) {
     if (given.hasMatchedOption("--resonance")) {
       double hz = given.<Double>matchedOptionValue("--resonance", null);
       Double peak = given.matchedOptionValue("--peak", null);

@@ -92,8 +92,8 @@ public final class IdentifyCommand implements Subcommand {
         new CoilIdentifier(
                 guitar.chain(), pickup, celsius, Optional.ofNullable(turn).map(mm -> mm / 1000))
             .identify(other);
-    files.keep( () -> ChainFile.text(guitar.chain()));
-    files.writePage( () -> ModPage.of(identity, LocalDate.now().toString()));
+    files.keep(() -> ChainFile.text(guitar.chain()));
+    files.writePage(() -> ModPage.of(identity, LocalDate.now().toString()));
     files.writeJson(terminal, () -> IdentityJson.text(identity));
     files.say(terminal, IdentityText.lines(identity, terminal.style()));
     return ExitCode.DONE;

@@ -159,12 +159,12 @@ public final class ListenCommand implements Subcommand {
           write(folder.resolve("before.wav"), sounds.before(), sounds.rate());
           write(folder.resolve("after.wav"), sounds.after(), sounds.rate());
         });
-    files.keep( () -> ChainFile.text(planned.guitar().chain()));
+    files.keep(() -> ChainFile.text(planned.guitar().chain()));
     List<String> lines = ListeningText.lines(change, sounds, folder.toString(), terminal.style());
     if (trials == null) {
       writePage(files, planned.chain(), change, sounds, Optional.empty());
       files.writeJson(terminal, () -> ListeningJson.text(change, sounds, Optional.empty()));
-    files.say(terminal, lines);
+      files.say(terminal, lines);
       return ExitCode.DONE;
     }
     lines.forEach(terminal::complain);

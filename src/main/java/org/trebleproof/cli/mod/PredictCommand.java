@@ -2,7 +2,6 @@ package org.trebleproof.cli.mod;
 
 import java.io.IOException;
 import java.time.LocalDate;
-import java.util.List;
 import org.trebleproof.bench.job.PlanReader;
 import org.trebleproof.bench.mod.guitar.ChainFile;
 import org.trebleproof.bench.mod.predict.Prediction;
@@ -74,7 +73,7 @@ public final class PredictCommand implements Subcommand {
     Predictor predictor =
         new Predictor(planned.chain(), planned.guitar().now(), planned.then(), draws);
     Prediction prediction = predictor.predict();
-    files.keep( () -> ChainFile.text(planned.guitar().chain()));
+    files.keep(() -> ChainFile.text(planned.guitar().chain()));
     files.writeNetlist(
         () -> predictor.deck().text(PredictionText.headline(prediction), "answer.data"));
     files.writePage(

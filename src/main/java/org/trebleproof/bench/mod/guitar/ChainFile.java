@@ -226,8 +226,7 @@ public final class ChainFile {
     List<SignalChain> rivals = new ArrayList<>();
     if (top.has("rivals")) {
       for (JsonSection rival : top.sections("rivals")) {
-        rivals.add(
-            model(rival.only(RIVAL_KEYS), title, layouts, current, origins, List.of()));
+        rivals.add(model(rival.only(RIVAL_KEYS), title, layouts, current, origins, List.of()));
       }
     }
     return model(top, title, layouts, current, origins, rivals);
