@@ -1,6 +1,7 @@
 package org.trebleproof.bench.job;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -9,6 +10,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.trebleproof.fixture.Calibration;
 import org.trebleproof.fixture.Fixture;
+import org.trebleproof.fixture.PlayedSweep;
 import org.trebleproof.quantity.Finding;
 
 /**
@@ -72,6 +74,16 @@ public record Job(
     captures = List.copyOf(captures);
     notes = List.copyOf(notes);
     plans = Collections.unmodifiableMap(new LinkedHashMap<>(plans));
+  }
+
+  /** Every file the job reads, recordings that are still to be made among them. */
+  public List<Path> files() {
+    List<Path> files = new ArrayList<>(List.of(source));
+    captures.stream().map(CaptureEntry::file).forEach(files::add);
+    calibration.map(Calibration::file).ifPresent(files::add);
+    fixture.played().map(PlayedSweep::file).ifPresent(files::add);
+    fixture.played().flatMap(PlayedSweep::loopback).ifPresent(files::add);
+    return files;
   }
 
   /** Names of the setups that some capture belongs to, in the job's order. */

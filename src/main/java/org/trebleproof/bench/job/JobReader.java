@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Supplier;
+import org.trebleproof.file.FileTrouble;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.json.JsonFile;
 import org.trebleproof.json.JsonSection;
@@ -161,7 +162,7 @@ public final class JobReader {
             : Map.of();
     noteAssumed(assumed, notes);
     return new Job(
-        top.optionalText("title").orElse(stem()),
+        top.optionalLine("title").orElse(stem()),
         file,
         fixture,
         mains,
@@ -258,14 +259,12 @@ public final class JobReader {
     if (Files.isDirectory(sound)) {
       throw entry.wrong("file", isFolder(name));
     }
-    if (!unrecorded && !Files.isRegularFile(sound)) {
-      throw entry.wrong(
-          "file",
-          "names "
-              + Refusal.quote(name)
-              + ", but there is no such file in "
-              + folder().toAbsolutePath().normalize()
-              + ": check the name.");
+    if (!unrecorded) {
+      FileTrouble.reading(sound)
+          .ifPresent(
+              why -> {
+                throw entry.wrong("file", "names " + Refusal.quote(name) + ", which " + why);
+              });
     }
     return sound;
   }
@@ -276,7 +275,9 @@ public final class JobReader {
   }
 
   private Path folder() {
-    Path parent = file.getParent();
+    // What a job from a pipe names is looked for where the program was started.
+    boolean piped = Files.exists(file) && !Files.isRegularFile(file);
+    Path parent = piped ? null : file.getParent();
     return parent == null ? Path.of("") : parent;
   }
 

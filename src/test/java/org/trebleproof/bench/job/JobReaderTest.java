@@ -188,7 +188,7 @@ class JobReaderTest {
         "\"setup\": \"after\" | \"setup\": \"aftr\" | did you mean \"after\"?",
         "\"across\": [\"clip\"] | \"across\": [\"lid\"] | is no part of this job",
         "\"across\": [\"clip\"] | \"across\": \"clip\" | must be a list",
-        "\"file\": \"one.wav\" | \"file\": \"none.wav\" | there is no such file in",
+        "\"file\": \"one.wav\" | \"file\": \"none.wav\" | does not exist in",
         "\"pickup\": \"pickup\", | \"pickup\": \"pickup\", \"extends\": \"after\", | before -> after -> before",
         "\"trebleproof\": 1, | `` | its first key must be \"trebleproof\": 1",
         "\"trebleproof\": 1 | \"trebleproof\": 2 | must be 1",
