@@ -10,6 +10,7 @@ import java.util.OptionalDouble;
 import org.trebleproof.fixture.Calibration;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Subject;
 
 /**
  * What was measured, with which parts, in which setups. Every name used is defined.
@@ -84,6 +85,12 @@ public record Job(
     return setups.keySet().stream()
         .filter(name -> captures.stream().noneMatch(c -> c.setup().equals(name)))
         .toList();
+  }
+
+  /** The coil of a pickup. */
+  public Subject coil(String pickup) {
+    long pickups = parts.values().stream().filter(p -> p.kind() == Part.Kind.PICKUP).count();
+    return Subject.coil(pickup, pickups == 1);
   }
 
   /** Parts that a plan can name, each with a slot of its kind. */

@@ -149,6 +149,62 @@ public final class SetupQuantities {
     return new Shape(peak, cutoff);
   }
 
+  /** A careful reading at the middle of what is known. */
+  SetupReading at(double[] x) {
+    Optional<Peak> peak = peak(x);
+    double cutoff = cutoff(x);
+    return new Read(this, x, new Shape(peak, cutoff));
+  }
+
+  /** A careful reading close by, of the peak next to a frequency; nothing is worked out unasked. */
+  SetupReading near(double[] x, double hz) {
+    return new Near(this, x, hz);
+  }
+
+  /** A reading at a glance. */
+  public SetupReading glance(double[] x) {
+    return new Read(this, x, shape(x));
+  }
+
+  private record Near(SetupQuantities of, double[] x, double quotedAt) implements SetupReading {
+    @Override
+    public boolean resonates() {
+      return true;
+    }
+
+    @Override
+    public Peak peak() {
+      return of.peakNear(x, quotedAt);
+    }
+
+    @Override
+    public double cutoff() {
+      return of.cutoff(x);
+    }
+  }
+
+  private record Read(SetupQuantities of, double[] x, Shape shape) implements SetupReading {
+    @Override
+    public boolean resonates() {
+      return shape.peak().isPresent();
+    }
+
+    @Override
+    public Peak peak() {
+      return shape.peak().orElseThrow();
+    }
+
+    @Override
+    public double cutoff() {
+      return shape.cutoff();
+    }
+
+    @Override
+    public double quotedAt() {
+      return shape.peak().map(Peak::hz).orElse(NO_RESONANCE_HZ);
+    }
+  }
+
   private static int highest(double[] level, int n) {
     int best = 0;
     for (int i = 1; i < n; i++) {

@@ -17,7 +17,9 @@ import org.trebleproof.fit.Parameter;
 import org.trebleproof.fit.PriorConflict;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Quantity;
 import org.trebleproof.quantity.Response;
+import org.trebleproof.quantity.Subject;
 import org.trebleproof.quantity.TradeNotation;
 import org.trebleproof.quantity.Unit;
 
@@ -222,7 +224,10 @@ public final class FitChecks {
               ? finding
               : finding.about(
                   models.lines().keySet().stream()
-                      .filter(k -> k.endsWith(".value") || k.endsWith(".capacitance"))
+                      .filter(
+                          k ->
+                              k.subject().kind() == Subject.Kind.PART
+                                  || k.quantity() == Quantity.CAPACITANCE)
                       .toList()));
       // One wrong statement drags others along; the strongest pull is the one to look at.
       break;
@@ -309,26 +314,27 @@ public final class FitChecks {
         .forEach(
             (key, line) -> {
               double[] range =
-                  key.endsWith(".inductance")
-                      ? INDUCTANCE
-                      : key.endsWith(".resistance")
-                          ? RESISTANCE
-                          : key.endsWith(".capacitance") ? CAPACITANCE : null;
+                  switch (key.quantity()) {
+                    case INDUCTANCE -> INDUCTANCE;
+                    case RESISTANCE -> RESISTANCE;
+                    case CAPACITANCE -> CAPACITANCE;
+                    default -> null;
+                  };
               if (range != null && (line.value() < range[0] || line.value() > range[1])) {
                 findings.add(
                     Finding.error(
                         "implausible-pickup",
                         "No guitar pickup has this "
-                            + key.substring(key.lastIndexOf('.') + 1)
+                            + key.quantity().words()
                             + ", so a stated value is probably wrong.",
-                        key
+                        key.words()
                             + " would be "
                             + TradeNotation.print(line.value(), line.unit())
                             + ", outside "
                             + TradeNotation.print(range[0], line.unit())
                             + " to "
                             + TradeNotation.print(range[1], line.unit()),
-                        key.endsWith(".capacitance")
+                        key.quantity() == Quantity.CAPACITANCE
                             ? "Check that the job names the lead and everything else that was"
                                 + " plugged in, and the recorder's input capacitance."
                             : "Measure the series resistor with an ohmmeter, and check the"

@@ -10,6 +10,7 @@ import org.trebleproof.bench.answer.FitResult.SetupCurve;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
+import org.trebleproof.quantity.Quantity;
 import org.trebleproof.quantity.Response;
 import org.trebleproof.report.plot.FrequencyPlot;
 import org.trebleproof.report.plot.FrequencyPlot.Note;
@@ -177,11 +178,17 @@ public final class PairOfPlots {
     List<String> clauses = new ArrayList<>();
     for (SetupCurve curve : curves) {
       String resonance =
-          estimate(curve.setup() + ".resonance")
+          result
+              .rows()
+              .setup(curve.setup())
+              .estimate(Quantity.RESONANCE)
               .map(e -> " peaks at " + EstimateText.full(e))
               .orElse(" shows no peak that can be given");
       String peak =
-          estimate(curve.setup() + ".resonancePeak")
+          result
+              .rows()
+              .setup(curve.setup())
+              .estimate(Quantity.RESONANCE_PEAK)
               .map(e -> ", " + EstimateText.full(e) + " above 20 Hz")
               .orElse("");
       clauses.add(curve.setup() + resonance + peak);
@@ -214,12 +221,5 @@ public final class PairOfPlots {
   private static String signed(Estimate estimate) {
     String text = EstimateText.full(estimate).replace('-', '−');
     return estimate.value() > 0 ? "+" + text : text;
-  }
-
-  private Optional<Estimate> estimate(String key) {
-    return result.rows().stream()
-        .filter(row -> row.key().equals(key))
-        .findFirst()
-        .flatMap(FitResult.Row::estimate);
   }
 }

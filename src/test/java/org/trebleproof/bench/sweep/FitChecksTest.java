@@ -2,6 +2,7 @@ package org.trebleproof.bench.sweep;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.trebleproof.quantity.RowKeys.key;
 
 import java.util.ArrayList;
 import java.util.List;
@@ -24,6 +25,7 @@ import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Response;
+import org.trebleproof.quantity.RowKey;
 
 /** Wrong statements are refused, right ones are not. */
 class FitChecksTest {
@@ -113,12 +115,12 @@ class FitChecksTest {
         doubtful++;
         continue;
       }
-      Map<String, ModelEstimates.Line> lines = models.lines();
+      Map<RowKey, ModelEstimates.Line> lines = models.lines();
       for (String part : made.job().parts().keySet()) {
         Estimate e =
             part.equals("pickup")
-                ? lines.get("pickup.resistance").estimate()
-                : lines.get(part + ".value").estimate();
+                ? lines.get(key("pickup.resistance")).estimate()
+                : lines.get(made.job().parts().get(part).row()).estimate();
         double truth = made.truth(part.equals("pickup") ? "pickup.resistance" : part);
         rows++;
         if (!e.contains(truth)) {
