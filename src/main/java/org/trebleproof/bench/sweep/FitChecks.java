@@ -1,6 +1,7 @@
 package org.trebleproof.bench.sweep;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
@@ -125,11 +126,7 @@ public final class FitChecks {
     int count = 0;
     for (int i = 0; i < x.length; i++) {
       Parameter p = model.parameters().get(i);
-      boolean coil =
-          model.job().parts().values().stream()
-              .filter(part -> part.kind() == Part.Kind.PICKUP)
-              .anyMatch(part -> p.name().startsWith(part.name() + "."));
-      if (coil && p.hasPrior()) {
+      if (pickup(model.job(), p.name()).isPresent() && p.hasPrior()) {
         sum += Math.pow((x[i] - p.priorMean()) / p.priorSd(), 2);
         count++;
       }
@@ -248,16 +245,14 @@ public final class FitChecks {
 
   /** Whether the job itself states it. */
   private static boolean stated(Job job, String parameter) {
-    Part pickup =
-        parameter.endsWith(".resistance")
-            ? job.parts().get(parameter.substring(0, parameter.lastIndexOf('.')))
-            : null;
+    Optional<Part> pickup =
+        parameter.endsWith(".resistance") ? pickup(job, parameter) : Optional.empty();
     boolean calibrated =
         job.fixture() instanceof Fixture.Series s
             ? s.channels().isPresent()
             : job.fixture() instanceof Fixture.Exciter e && e.channels().isPresent();
     return job.parts().containsKey(parameter)
-        || pickup != null && pickup.marking().isPresent()
+        || pickup.flatMap(Part::marking).isPresent()
         || parameter.equals(JobModel.SERIES_RESISTOR)
         || parameter.equals(JobModel.INPUT_RESISTANCE)
         || parameter.equals(JobModel.INPUT_CAPACITANCE)
@@ -301,10 +296,25 @@ public final class FitChecks {
     if (job.parts().containsKey(parameter)) {
       return "\"" + parameter + "\"";
     }
-    int dot = parameter.indexOf('.');
-    return dot > 0
-        ? "\"" + parameter.substring(0, dot) + "\" (its " + parameter.substring(dot + 1) + ")"
-        : parameter;
+    if (parameter.startsWith("#")) {
+      return "the " + parameter.substring(1);
+    }
+    String pickup = pickup(job, parameter).orElseThrow().name();
+    boolean resistance = parameter.endsWith(".resistance");
+    String quantity = (resistance ? Quantity.RESISTANCE : Quantity.CAPACITANCE).words();
+    String inside = parameter.substring(pickup.length() + 1);
+    String coil =
+        inside.startsWith("coil1.")
+            ? "the first coil of "
+            : inside.startsWith("coil2.") ? "the second coil of " : "";
+    return "the " + quantity + " of " + coil + "\"" + pickup + "\"";
+  }
+
+  /** The pickup that a parameter of a coil model belongs to; names may hold dots themselves. */
+  private static Optional<Part> pickup(Job job, String parameter) {
+    return job.parts().values().stream()
+        .filter(p -> p.kind() == Part.Kind.PICKUP && parameter.startsWith(p.name() + "."))
+        .max(Comparator.comparingInt(p -> p.name().length()));
   }
 
   private static List<Finding> implausible(FittedModels models) {
