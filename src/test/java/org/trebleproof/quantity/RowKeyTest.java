@@ -5,6 +5,9 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.HashSet;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
@@ -47,6 +50,14 @@ class RowKeyTest {
     assertFalse(key.meantBy("coil.inductance"));
     assertFalse(key.meantBy("ductance"));
     assertTrue(RowKey.of(Subject.part("a.value"), Quantity.PART_RESISTANCE).meantBy("a.value.value"));
+  }
+
+  @Test
+  void theGuideNamesEveryQuantity() throws IOException {
+    String guide = Files.readString(Path.of("src/site/markdown/result-file.md"));
+    for (Quantity quantity : Quantity.values()) {
+      assertTrue(guide.contains("." + quantity.code()), quantity.code());
+    }
   }
 
   @Test

@@ -61,6 +61,11 @@ public record Rows(List<FitResult.Row> list) implements Iterable<FitResult.Row> 
     return where(row -> wanted.contains(row.key().quantity()));
   }
 
+  /** Those of one rank. */
+  public Rows of(Quantity.Rank rank) {
+    return where(row -> row.key().quantity().rank() == rank);
+  }
+
   /** Those that a text means, such as {@code before.resonance} or {@code loadResistance}. */
   public Rows meantBy(String text) {
     return where(row -> row.key().meantBy(text));

@@ -44,11 +44,6 @@ public final class StrikeJob {
   /** A peak seen in one recording alone is at least this high, whatever the strings do [dB]. */
   private static final double STANDS_UP = 2;
 
-  /** What one curve shows. */
-  private static final List<Quantity> SHAPE =
-      List.of(
-          Quantity.RESONANCE, Quantity.RESONANCE_PEAK, Quantity.QUALITY_FACTOR, Quantity.CUTOFF);
-
   private final Job job;
   private final Optional<KnownPickup> pickup;
   private final Progress progress;
@@ -163,12 +158,12 @@ public final class StrikeJob {
   }
 
   private static boolean ofResonance(RowKey key) {
-    return SHAPE.contains(key.quantity()) || key.quantity() == Quantity.INDUCTANCE;
+    return key.quantity().rank() == Quantity.Rank.SHAPE || key.quantity() == Quantity.INDUCTANCE;
   }
 
   /** One recording shows resonance and damping and no more. */
   private Rows reportable(Rows rows) {
-    return conditions.size() > 1 ? rows : rows.of(SHAPE.toArray(Quantity[]::new));
+    return conditions.size() > 1 ? rows : rows.of(Quantity.Rank.SHAPE);
   }
 
   private boolean partsExplain(boolean described, StrikeAnswers answers, Rows rows) {

@@ -245,12 +245,12 @@ public final class Advisor {
       if (itself.filter(e.getKey()::equals).isPresent() || expected >= WORTHWHILE * before) {
         continue;
       }
-      double counts = e.getKey().quantity().weight();
+      double counts = e.getKey().quantity().rank().weight();
       worth += counts * Math.log(before / expected);
       boolean better =
           best == null
-              || counts > best.key().quantity().weight()
-              || counts == best.key().quantity().weight()
+              || counts > best.key().quantity().rank().weight()
+              || counts == best.key().quantity().rank().weight()
                   && expected / before < best.then() / best.now();
       if (better) {
         best = new FitResult.Advice(text, e.getKey(), before, expected);
