@@ -49,7 +49,8 @@ class RowKeyTest {
     assertTrue(key.meantBy("inductance"));
     assertFalse(key.meantBy("coil.inductance"));
     assertFalse(key.meantBy("ductance"));
-    assertTrue(RowKey.of(Subject.part("a.value"), Quantity.PART_RESISTANCE).meantBy("a.value.value"));
+    assertTrue(
+        RowKey.of(Subject.part("a.value"), Quantity.PART_RESISTANCE).meantBy("a.value.value"));
   }
 
   @Test

@@ -112,9 +112,7 @@ public class TwoPickupsTest {
   }
 
   private static Row row(RowKey key, double value) {
-    return new Row(
-        key,
-        Estimate.logNormal(value, 0.01, key.quantity().unit(), Known.MEASURED));
+    return new Row(key, Estimate.logNormal(value, 0.01, key.quantity().unit(), Known.MEASURED));
   }
 
   @Test

@@ -73,9 +73,9 @@ public final class JobReader {
   /**
    * Reads a job file, taking what it does not say from elsewhere.
    *
-   * @param options values for keys of the file by their place, from the top such as {@code
-   *     fixture, input, resistance}; texts, {@link Double} or {@link Boolean} as the key wants. Where
-   *     the file says something itself the file counts, with a note.
+   * @param options values for keys of the file by their place, from the top such as {@code fixture,
+   *     input, resistance}; texts, {@link Double} or {@link Boolean} as the key wants. Where the
+   *     file says something itself the file counts, with a note.
    */
   public static Job read(Path file, Map<List<String>, Object> options) {
     return read(file, options, LocalDate::now);
@@ -91,7 +91,9 @@ public final class JobReader {
             ignored.add(
                 Finding.info(
                     "option-ignored",
-                    "The job file states " + String.join(".", place) + " itself, so the option is not used.",
+                    "The job file states "
+                        + String.join(".", place)
+                        + " itself, so the option is not used.",
                     String.valueOf(value),
                     "Change the job file, or leave the option out."));
           }

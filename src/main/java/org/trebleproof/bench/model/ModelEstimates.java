@@ -89,15 +89,6 @@ public final class ModelEstimates {
             (key, part) -> put(key, x -> model.value(x, part.name()), model.index(part.name())));
   }
 
-  /**
-   * The quality factor of a second-order low-pass with this peak over its level at low frequency:
-   * from peak = Q / sqrt(1 - 1/(4 Q^2)).
-   */
-  public static double quality(double peakDecibel) {
-    double p = Math.pow(10, Math.max(peakDecibel, 0) / 20);
-    return Math.sqrt((p * p + p * Math.sqrt(p * p - 1)) / 2);
-  }
-
   private void put(RowKey key, ToDoubleFunction<double[]> of, int... coordinates) {
     double value = of.applyAsDouble(posterior.mean());
     double[] g =

@@ -26,11 +26,8 @@ public final class RowFormulas {
   private static final List<Formula> OF_SETUP =
       List.of(
           new Formula(Quantity.RESONANCE, SetupReading::resonates, r -> r.peak().hz()),
-          new Formula(Quantity.RESONANCE_PEAK, SetupReading::resonates, r -> r.peak().decibel()),
-          new Formula(
-              Quantity.QUALITY_FACTOR,
-              SetupReading::resonates,
-              r -> ModelEstimates.quality(r.peak().decibel())),
+          new Formula(Quantity.RESONANCE_PEAK, SetupReading::resonates, r -> r.peak().peak()),
+          new Formula(Quantity.QUALITY_FACTOR, SetupReading::resonates, r -> r.peak().quality()),
           new Formula(Quantity.CUTOFF, r -> !Double.isNaN(r.cutoff()), SetupReading::cutoff),
           new Formula(
               Quantity.LOAD_RESISTANCE,

@@ -1,5 +1,7 @@
 package org.trebleproof.bench.model;
 
+import org.trebleproof.quantity.Resonance;
+
 /** A setup at one point of a fit's coordinates: what its rows are worked out from. */
 public interface SetupReading {
 
@@ -13,7 +15,7 @@ public interface SetupReading {
   boolean resonates();
 
   /** The peak, of a setup that resonates. */
-  SetupQuantities.Peak peak();
+  Resonance peak();
 
   /** Highest frequency 3 dB below the level at 20 Hz [Hz]; NaN if above 20 kHz. */
   double cutoff();

@@ -8,6 +8,7 @@ import org.trebleproof.bench.answer.FitResult.CaptureFit;
 import org.trebleproof.bench.answer.FitResult.DifferenceCurve;
 import org.trebleproof.bench.answer.FitResult.SetupCurve;
 import org.trebleproof.bench.job.CaptureEntry;
+import org.trebleproof.quantity.CurveReader;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Quantity;
@@ -150,28 +151,14 @@ public final class PairOfPlots {
       double base =
           points[i] < 0
               ? Double.NaN
-              : interpolated(curve, measured.hz()[i]) - modelled.level(points[i]);
+              : CurveReader.at(curve.hz(), curve.decibel(), measured.hz()[i])
+                  - modelled.level(points[i]);
       values[i] = base + measured.level(i);
       low[i] = base + MeasuredBand.low(measured, i);
       high[i] = base + MeasuredBand.high(measured, i);
     }
     return new Series(
         curve.setup() + ", measured", Shape.POINTS, side, measured.hz(), values, low, high);
-  }
-
-  private static double interpolated(SetupCurve curve, double hz) {
-    double[] grid = curve.hz();
-    if (grid.length == 0 || hz < grid[0] || hz > grid[grid.length - 1]) {
-      return Double.NaN;
-    }
-    int above = 0;
-    while (grid[above] < hz) {
-      above++;
-    }
-    int below = Math.max(0, above - 1);
-    double share =
-        above == below ? 0 : Math.log(hz / grid[below]) / Math.log(grid[above] / grid[below]);
-    return curve.decibel()[below] + share * (curve.decibel()[above] - curve.decibel()[below]);
   }
 
   private String levelsReading(List<SetupCurve> curves) {

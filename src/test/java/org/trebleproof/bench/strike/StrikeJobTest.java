@@ -154,7 +154,7 @@ class StrikeJobTest {
     record("after", FOUR, 12, AFTER, 4);
     FitResult result = run(false, List.of("before", "after"));
     assertTrue(has(result, "strikes-level-unanchored"));
-    assertEquals(List.of(), result.rows());
+    assertTrue(result.rows().isEmpty());
     FitResult.DifferenceCurve curve = result.difference().orElseThrow();
     double change = 0;
     double truth = 0;

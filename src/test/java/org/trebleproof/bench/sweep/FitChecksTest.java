@@ -6,8 +6,6 @@ import static org.trebleproof.quantity.RowKeys.key;
 
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
-import org.trebleproof.bench.job.Setup;
-import org.junit.jupiter.params.provider.ValueSource;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -16,8 +14,10 @@ import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Part;
+import org.trebleproof.bench.job.Setup;
 import org.trebleproof.bench.model.CoilLadder;
 import org.trebleproof.bench.model.FittedModels;
 import org.trebleproof.bench.model.MadeUpJob;
@@ -75,7 +75,8 @@ class FitChecksTest {
   @ValueSource(strings = {"pickup", "No. 3 coil", "a.resistance", "neck \"hot\""})
   void aPickupMayHaveAnyName(String name) {
     MadeUpJob made = series(61);
-    List<Finding> errors = errors(renamed(made.stating("pickup", 17.1e3, 0.01), name), made.measured());
+    List<Finding> errors =
+        errors(renamed(made.stating("pickup", 17.1e3, 0.01), name), made.measured());
     assertTrue(
         errors.stream()
             .anyMatch(f -> f.text().contains("stated of the resistance of \"" + name + "\"")),
