@@ -2,6 +2,7 @@ package org.trebleproof.bench.live;
 
 import java.util.Locale;
 import java.util.OptionalDouble;
+import java.util.stream.Collectors;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.quantity.Estimate;
@@ -69,6 +70,13 @@ public record IntervalGoal(String key, double relative) {
       widest = Math.max(widest, (e.high() - e.low()) / 2 / Math.abs(e.value()));
     }
     return OptionalDouble.of(widest);
+  }
+
+  /** What is to be narrowed, as one says it. */
+  String words(FitResult result) {
+    return result.rows().meantBy(key).keys().stream()
+        .map(RowKey::words)
+        .collect(Collectors.joining(" and "));
   }
 
   @Override

@@ -18,10 +18,6 @@ class AdvisorTest {
 
   /** One exciter sweep of a wired guitar, with or without the capture that advice should name. */
   private static MadeUpJob once(boolean clipped) {
-    return once(clipped, "s");
-  }
-
-  private static MadeUpJob once(boolean clipped, String setup) {
     MadeUpJob made =
         new MadeUpJob(CoilModel.SPLIT_INDUCTANCE, 71, 5718, 1.8, 0.5, 1.2e-5, 131e-12)
             .coilReading(5718, 0.01)
@@ -29,9 +25,9 @@ class AdvisorTest {
             .part("volume", Part.Kind.POT, 250e3, 0.2)
             .part("lead", Part.Kind.CABLE, 447e-12, 0.1)
             .part("advised 1n", Part.Kind.CAPACITOR, 1e-9, 0.01)
-            .wired(setup, "volume", null, null, "lead")
-            .sweep("plain", setup, 1e-4);
-    return clipped ? made.sweep("clipped", setup, 1e-4, "advised 1n") : made;
+            .wired("s", "volume", null, null, "lead")
+            .sweep("plain", "s", 1e-4);
+    return clipped ? made.sweep("clipped", "s", 1e-4, "advised 1n") : made;
   }
 
   @Test
@@ -53,20 +49,6 @@ class AdvisorTest {
     double reached = Estimate.NORMAL_95 * then.lines().get(clip.key()).sd();
     assertTrue(reached < 0.75 * clip.now(), clip + " reached " + reached);
     assertEquals(0, Math.log(reached / clip.then()), Math.log(3), clip.key().text());
-  }
-
-  /** A setup that is called like a part takes nothing from what that part's row gains. */
-  @Test
-  void theNameOfASetupChangesNoAdvice() {
-    assertEquals(gains("s"), gains("volume"));
-  }
-
-  private static List<String> gains(String setup) {
-    MadeUpJob made = once(false, setup);
-    FittedModels models = FittedModels.of(new CoilLadder(made.job(), made.measured()));
-    return Advisor.of(models, made.measured()).advice().stream()
-        .map(a -> a.key().quantity() + " " + a.then())
-        .toList();
   }
 
   @Test
