@@ -12,6 +12,7 @@ import org.trebleproof.fixture.Calibration;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.fixture.PlayedSweep;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Subject;
 
 /**
  * What was measured, with which parts, in which setups. Every name used is defined.
@@ -96,6 +97,12 @@ public record Job(
     return setups.keySet().stream()
         .filter(name -> captures.stream().noneMatch(c -> c.setup().equals(name)))
         .toList();
+  }
+
+  /** The coil of a pickup. */
+  public Subject coil(String pickup) {
+    long pickups = parts.values().stream().filter(p -> p.kind() == Part.Kind.PICKUP).count();
+    return Subject.coil(pickup, pickups == 1);
   }
 
   /** Parts that a plan can name, each with a slot of its kind. */

@@ -74,25 +74,27 @@ public final class JobReader {
   /**
    * Reads a job file, taking what it does not say from elsewhere.
    *
-   * @param options values for keys of the file by their place, such as {@code
-   *     fixture.input.resistance}; texts, {@link Double} or {@link Boolean} as the key wants. Where
-   *     the file says something itself the file counts, with a note.
+   * @param options values for keys of the file by their place, from the top such as {@code fixture,
+   *     input, resistance}; texts, {@link Double} or {@link Boolean} as the key wants. Where the
+   *     file says something itself the file counts, with a note.
    */
-  public static Job read(Path file, Map<String, Object> options) {
+  public static Job read(Path file, Map<List<String>, Object> options) {
     return read(file, options, LocalDate::now);
   }
 
-  static Job read(Path file, Map<String, Object> options, Supplier<LocalDate> today) {
+  static Job read(Path file, Map<List<String>, Object> options, Supplier<LocalDate> today) {
     JsonSection top = JsonFile.read(file, "job file", JobFileException::new);
     List<Finding> ignored = new ArrayList<>();
     Map<String, Object> content = top.content();
     options.forEach(
         (place, value) -> {
-          if (!add(content, place.split("\\."), 0, value)) {
+          if (!add(content, place, value)) {
             ignored.add(
                 Finding.info(
                     "option-ignored",
-                    "The job file states " + place + " itself, so the option is not used.",
+                    "The job file states "
+                        + String.join(".", place)
+                        + " itself, so the option is not used.",
                     String.valueOf(value),
                     "Change the job file, or leave the option out."));
           }
@@ -127,9 +129,9 @@ public final class JobReader {
   }
 
   /** Adds a value unless one is there; whether it was added. */
-  private static boolean add(Map<String, Object> into, String[] place, int depth, Object value) {
-    String key = place[depth];
-    if (depth == place.length - 1) {
+  private static boolean add(Map<String, Object> into, List<String> place, Object value) {
+    String key = place.get(0);
+    if (place.size() == 1) {
       return into.putIfAbsent(key, value) == null;
     }
     Object inner = into.get(key);
@@ -141,7 +143,7 @@ public final class JobReader {
       map.forEach((k, v) -> copy.put((String) k, v));
     }
     into.put(key, copy);
-    return add(copy, place, depth + 1, value);
+    return add(copy, place.subList(1, place.size()), value);
   }
 
   private Job job(Supplier<LocalDate> today) {

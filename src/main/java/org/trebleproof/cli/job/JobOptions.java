@@ -294,8 +294,8 @@ public final class JobOptions {
   }
 
   /** The options by their place in a job file. */
-  private Map<String, Object> byPlace(Path source) {
-    Map<String, Object> places = new LinkedHashMap<>();
+  private Map<List<String>, Object> byPlace(Path source) {
+    Map<List<String>, Object> places = new LinkedHashMap<>();
     JobOutline outline = JobOutline.of(source);
     Optional<String> kind = outline.kind().or(() -> value("--fixture"));
     put(places, "--fixture", "fixture.kind");
@@ -309,11 +309,11 @@ public final class JobOptions {
     putNumber(places, "--device-channel", "fixture.deviceChannel");
     putNumber(places, "--mains", "mainsHz");
     if (given.hasMatchedOption("--coil-fixed")) {
-      places.put("fixture.coilFixed", Boolean.TRUE);
+      places.put(List.of("fixture", "coilFixed"), Boolean.TRUE);
     }
     Path calibration = given.matchedOptionValue("--calibration", null);
     if (calibration != null) {
-      places.put("fixture.calibration", calibration.toAbsolutePath().toString());
+      places.put(List.of("fixture", "calibration"), calibration.toAbsolutePath().toString());
     }
     List<String> readings = given.matchedOptionValue("--dc-resistance", List.of());
     for (String reading : readings) {
@@ -337,7 +337,7 @@ public final class JobOptions {
                 + String.join(", ", outline.setups())
                 + ".");
       }
-      places.put("setups." + setup + ".dcResistance", reading.substring(equals + 1).strip());
+      places.put(List.of("setups", setup, "dcResistance"), reading.substring(equals + 1).strip());
     }
     return places;
   }
@@ -361,14 +361,18 @@ public final class JobOptions {
     }
   }
 
-  private void put(Map<String, Object> places, String option, String place) {
-    value(option).ifPresent(text -> places.put(place, text));
+  private void put(Map<List<String>, Object> places, String option, String place) {
+    value(option).ifPresent(text -> places.put(path(place), text));
   }
 
-  private void putNumber(Map<String, Object> places, String option, String place) {
+  private static List<String> path(String place) {
+    return List.of(place.split("\\."));
+  }
+
+  private void putNumber(Map<List<String>, Object> places, String option, String place) {
     Number number = given.matchedOptionValue(option, null);
     if (number != null) {
-      places.put(place, number.doubleValue());
+      places.put(path(place), number.doubleValue());
     }
   }
 

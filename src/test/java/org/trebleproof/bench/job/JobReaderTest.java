@@ -155,11 +155,31 @@ class JobReaderTest {
     Job job =
         JobReader.read(
             file,
-            Map.of("fixture.input.resistance", "470k 1%", "fixture.seriesResistance", "10k"),
+            Map.of(
+                List.of("fixture", "input", "resistance"),
+                "470k 1%",
+                List.of("fixture", "seriesResistance"),
+                "10k"),
             JobReaderTest::today);
     assertEquals(470e3, job.fixture().input().resistance().value());
     assertEquals(100e3, ((Fixture.Series) job.fixture()).seriesResistance().value());
     assertTrue(codes(job).contains("option-ignored"));
+  }
+
+  @Test
+  void anOptionReachesASetupWithADotInItsName() throws IOException {
+    Path file =
+        Files.writeString(
+            folder.resolve("job.json"),
+            SERIES
+                .replace(", \"calibration\": \"a.json\"", "")
+                .replace("\"bare\"", "\"No. 1 bare\""));
+    Job job =
+        JobReader.read(
+            file,
+            Map.of(List.of("setups", "No. 1 bare", "dcResistance"), "5.6k 1%"),
+            JobReaderTest::today);
+    assertEquals(5600, job.setups().get("No. 1 bare").dcResistance().orElseThrow().value());
   }
 
   /** Each row spoils the job in one place; the sentence must name that place and the way out. */
