@@ -13,6 +13,7 @@ import java.util.function.Consumer;
 import java.util.stream.Collectors;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.Progress;
+import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.bench.answer.SameRecording;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
@@ -42,12 +43,11 @@ import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Response;
+import org.trebleproof.quantity.RowKey;
 import org.trebleproof.quantity.Unit;
 
 /** Fits coil and load to all captures of a job together. */
 public final class FitJob {
-
-  private static final String CHANGE = "change.loadConductance";
 
   /** Errors that hold back values of parts while the fitted curves stand. */
   private static final Set<String> PART_VALUES_ONLY = Set.of("twin-solution", "marking-doubtful");
@@ -172,7 +172,7 @@ public final class FitJob {
     return new FitResult(
         job,
         Optional.empty(),
-        List.of(),
+        Rows.NONE,
         Optional.empty(),
         gravestFirst(findings),
         readings.stream()
@@ -208,27 +208,23 @@ public final class FitJob {
             model, posterior, measured, models.best().loadFrequency(setups.get(0).name()));
 
     progress.at(Progress.FITTED);
-    Map<String, ModelEstimates.Line> lines = models.lines();
+    Map<RowKey, ModelEstimates.Line> lines = models.lines();
     if (free.isPresent()) {
       CrossExamination examined = CrossExamination.of(models, free.get());
       lines = examined.widened(lines);
       examined.finding().ifPresent(findings::add);
     }
-    Map<String, FitResult.Row> rows = new LinkedHashMap<>();
-    change(models, free).ifPresent(r -> rows.put(r.key(), r));
-    for (Map.Entry<String, ModelEstimates.Line> e : lines.entrySet()) {
-      rows.put(
-          e.getKey(),
-          new FitResult.Row(e.getKey(), e.getValue().unit(), Optional.of(e.getValue().estimate())));
-    }
-    Set<String> modelled = new HashSet<>(lines.keySet());
+    List<FitResult.Row> list = new ArrayList<>();
+    change(models, free).ifPresent(list::add);
+    lines.forEach((key, line) -> list.add(new FitResult.Row(key, line.estimate())));
+    Set<RowKey> modelled = new HashSet<>(lines.keySet());
     if (free.isEmpty()) {
-      modelled.add(CHANGE);
+      modelled.add(RowKey.LOAD_CHANGE);
     }
     if (job.fixture() instanceof Fixture.Series) {
-      meterReadings(model, posterior, setups)
-          .forEach((key, e) -> rows.put(key, new FitResult.Row(key, e.unit(), Optional.of(e))));
+      list.addAll(meterReadings(model, posterior, setups));
     }
+    Rows rows = new Rows(list);
 
     free.flatMap(c -> BenchFindings.noLoad(c, models)).ifPresent(findings::add);
     findings.addAll(BenchFindings.of(models));
@@ -240,7 +236,7 @@ public final class FitJob {
               && (job.fixture() instanceof Fixture.Series && free.isEmpty()
                   || free.filter(c -> c.reducedChiSquare() < COIL_FREE_HOLDS).isPresent());
       findings.add(
-          coilFreeStands ? f.about(rows.keySet().stream().filter(modelled::contains).toList()) : f);
+          coilFreeStands ? f.about(rows.keys().stream().filter(modelled::contains).toList()) : f);
     }
     boolean partsStand = findings.stream().noneMatch(f -> f.severity() == Finding.Severity.ERROR);
     if (partsStand) {
@@ -258,7 +254,7 @@ public final class FitJob {
     return new FitResult(
         job,
         Optional.of(choice(models)),
-        withdrawn(List.copyOf(rows.values()), findings),
+        withdrawn(rows, findings),
         refused ? Optional.empty() : difference(models, setups, free, modelStands),
         gravestFirst(findings),
         captureFits(readings, models),
@@ -280,19 +276,19 @@ public final class FitJob {
                     Estimate.normal(
                         f.conductance(), f.conductanceSd(), Unit.SIEMENS, Known.MEASURED))
             .or(() -> CrossExamination.modelChange(models).map(c -> c.estimate()));
-    return estimate.map(e -> new FitResult.Row(CHANGE, Unit.SIEMENS, Optional.of(e)));
+    return estimate.map(e -> new FitResult.Row(RowKey.LOAD_CHANGE, e));
   }
 
-  private static Map<String, Estimate> meterReadings(
+  private static List<FitResult.Row> meterReadings(
       JobModel model, Posterior posterior, List<Setup> setups) {
-    Map<String, Estimate> readings = new LinkedHashMap<>();
+    List<FitResult.Row> readings = new ArrayList<>();
     for (Setup setup : setups) {
       model.job().captures().stream()
           .filter(c -> c.setup().equals(setup.name()) && c.across().isEmpty())
           .map(CaptureEntry::id)
           .filter(model.observations()::containsKey)
           .findFirst()
-          .ifPresent(id -> readings.putAll(MeterReadings.of(model, posterior, setup, id)));
+          .ifPresent(id -> readings.addAll(MeterReadings.of(model, posterior, setup, id)));
     }
     return readings;
   }
@@ -314,18 +310,12 @@ public final class FitJob {
         : free.map(f -> f.curve(grid));
   }
 
-  private static List<FitResult.Row> withdrawn(List<FitResult.Row> rows, List<Finding> findings) {
+  private static Rows withdrawn(Rows rows, List<Finding> findings) {
     List<Finding> errors =
         findings.stream().filter(f -> f.severity() == Finding.Severity.ERROR).toList();
     boolean all = errors.stream().anyMatch(f -> f.keys().isEmpty());
-    Set<String> named = errors.stream().flatMap(f -> f.keys().stream()).collect(Collectors.toSet());
-    return rows.stream()
-        .map(
-            r ->
-                all || named.contains(r.key())
-                    ? new FitResult.Row(r.key(), r.unit(), Optional.empty())
-                    : r)
-        .toList();
+    Set<RowKey> named = errors.stream().flatMap(f -> f.keys().stream()).collect(Collectors.toSet());
+    return rows.withdrawn(key -> all || named.contains(key));
   }
 
   private static FitResult.ModelChoice choice(FittedModels models) {

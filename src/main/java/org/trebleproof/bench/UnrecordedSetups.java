@@ -6,11 +6,11 @@ import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.RowKey;
+import org.trebleproof.quantity.Subject;
 
 /** Setups that a job describes and no capture has seen: what is said of them is predicted. */
 final class UnrecordedSetups {
-
-  private static final String CHANGE = "change.";
 
   private UnrecordedSetups() {}
 
@@ -26,9 +26,7 @@ final class UnrecordedSetups {
     return new FitResult(
         job,
         result.model(),
-        result.rows().stream()
-            .map(r -> predicted(r.key(), missing) ? r.as(Known.DERIVED) : r)
-            .toList(),
+        result.rows().map(r -> predicted(r.key(), missing) ? r.as(Known.DERIVED) : r),
         result.difference(),
         FitJob.gravestFirst(findings),
         result.captures(),
@@ -38,8 +36,9 @@ final class UnrecordedSetups {
         result.strikes());
   }
 
-  private static boolean predicted(String key, List<String> missing) {
-    return key.startsWith(CHANGE) || missing.stream().anyMatch(name -> key.startsWith(name + "."));
+  private static boolean predicted(RowKey key, List<String> missing) {
+    return key.subject().equals(Subject.CHANGE)
+        || key.subject().kind() == Subject.Kind.SETUP && missing.contains(key.subject().name());
   }
 
   private static Finding finding(String setup) {

@@ -11,10 +11,10 @@ import java.util.Locale;
  * @param text one plain sentence: what is the matter, with the file or part it concerns
  * @param evidence the numbers it rests on, in words
  * @param next what to do about it
- * @param keys keys of the estimates concerned; empty means all
+ * @param keys the rows concerned; empty means all
  */
 public record Finding(
-    Severity severity, String code, String text, String evidence, String next, List<String> keys) {
+    Severity severity, String code, String text, String evidence, String next, List<RowKey> keys) {
 
   /** How grave a finding is. */
   public enum Severity {
@@ -45,7 +45,7 @@ public record Finding(
   }
 
   /** The same finding, withdrawing or concerning only these estimates. */
-  public Finding about(List<String> estimateKeys) {
-    return new Finding(severity, code, text, evidence, next, estimateKeys);
+  public Finding about(List<RowKey> rows) {
+    return new Finding(severity, code, text, evidence, next, rows);
   }
 }

@@ -10,6 +10,7 @@ import org.trebleproof.bench.answer.StrikeEvidence;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.NoteName;
+import org.trebleproof.quantity.RowKey;
 import org.trebleproof.signal.strike.PartialSeries;
 
 /** What a person should be told about a job of strikes. */
@@ -361,7 +362,7 @@ final class StrikeFindings {
   }
 
   /** Where the described circuit cannot make what the strikes show. */
-  static Finding partsDoNotExplain(List<String> keys) {
+  static Finding partsDoNotExplain(List<RowKey> rows) {
     return Finding.error(
             "strikes-parts-do-not-explain",
             "The parts as described do not explain what changed between the strikes, so no part and"
@@ -369,7 +370,7 @@ final class StrikeFindings {
             "a smooth departure of more than a decibel from the circuit's own difference",
             "Check that the recordings are not swapped, the parts and setups of the job, and that"
                 + " nothing else was changed or moved.")
-        .about(keys);
+        .about(rows);
   }
 
   /** One recording in numbers. */

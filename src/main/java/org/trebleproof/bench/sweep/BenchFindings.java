@@ -11,6 +11,7 @@ import org.trebleproof.bench.model.JobModel;
 import org.trebleproof.fit.Posterior;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.RowKey;
 
 /** What a fit has found out about the bench itself and allowed for. */
 public final class BenchFindings {
@@ -127,6 +128,6 @@ public final class BenchFindings {
                     Math.sqrt(change.reducedChiSquare())),
                 "Check that volume and tone were full up in both setups, that nothing else was"
                     + " plugged in or left clipped on, and which file belongs to which setup.")
-            .about(List.of("change.loadConductance")));
+            .about(List.of(RowKey.LOAD_CHANGE)));
   }
 }

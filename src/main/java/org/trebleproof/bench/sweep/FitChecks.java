@@ -1,6 +1,7 @@
 package org.trebleproof.bench.sweep;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
@@ -17,7 +18,9 @@ import org.trebleproof.fit.Parameter;
 import org.trebleproof.fit.PriorConflict;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Quantity;
 import org.trebleproof.quantity.Response;
+import org.trebleproof.quantity.Subject;
 import org.trebleproof.quantity.TradeNotation;
 import org.trebleproof.quantity.Unit;
 
@@ -123,11 +126,7 @@ public final class FitChecks {
     int count = 0;
     for (int i = 0; i < x.length; i++) {
       Parameter p = model.parameters().get(i);
-      boolean coil =
-          model.job().parts().values().stream()
-              .filter(part -> part.kind() == Part.Kind.PICKUP)
-              .anyMatch(part -> p.name().startsWith(part.name() + "."));
-      if (coil && p.hasPrior()) {
+      if (pickup(model.job(), p.name()).isPresent() && p.hasPrior()) {
         double off = (x[i] - p.priorMean()) / p.priorSd();
         // A coil with less loss or less metal than usual is only nearer to the ideal one.
         boolean harmless =
@@ -226,7 +225,10 @@ public final class FitChecks {
               ? finding
               : finding.about(
                   models.lines().keySet().stream()
-                      .filter(k -> k.endsWith(".value") || k.endsWith(".capacitance"))
+                      .filter(
+                          k ->
+                              k.subject().kind() == Subject.Kind.PART
+                                  || k.quantity() == Quantity.CAPACITANCE)
                       .toList()));
       // One wrong statement drags others along; the strongest pull is the one to look at.
       break;
@@ -236,16 +238,14 @@ public final class FitChecks {
 
   /** Whether the job itself states it. */
   private static boolean stated(Job job, String parameter) {
-    Part pickup =
-        parameter.endsWith(".resistance")
-            ? job.parts().get(parameter.substring(0, parameter.lastIndexOf('.')))
-            : null;
+    Optional<Part> pickup =
+        parameter.endsWith(".resistance") ? pickup(job, parameter) : Optional.empty();
     boolean calibrated =
         job.fixture() instanceof Fixture.Series s
             ? s.channels().isPresent()
             : job.fixture() instanceof Fixture.Exciter e && e.channels().isPresent();
     return job.parts().containsKey(parameter)
-        || pickup != null && pickup.marking().isPresent()
+        || pickup.flatMap(Part::marking).isPresent()
         || parameter.equals(JobModel.SERIES_RESISTOR)
         || parameter.equals(JobModel.INPUT_RESISTANCE)
         || parameter.equals(JobModel.INPUT_CAPACITANCE)
@@ -289,10 +289,25 @@ public final class FitChecks {
     if (job.parts().containsKey(parameter)) {
       return "\"" + parameter + "\"";
     }
-    int dot = parameter.indexOf('.');
-    return dot > 0
-        ? "\"" + parameter.substring(0, dot) + "\" (its " + parameter.substring(dot + 1) + ")"
-        : parameter;
+    if (parameter.startsWith("#")) {
+      return "the " + parameter.substring(1);
+    }
+    String pickup = pickup(job, parameter).orElseThrow().name();
+    boolean resistance = parameter.endsWith(".resistance");
+    String quantity = (resistance ? Quantity.RESISTANCE : Quantity.CAPACITANCE).words();
+    String inside = parameter.substring(pickup.length() + 1);
+    String coil =
+        inside.startsWith("coil1.")
+            ? "the first coil of "
+            : inside.startsWith("coil2.") ? "the second coil of " : "";
+    return "the " + quantity + " of " + coil + "\"" + pickup + "\"";
+  }
+
+  /** The pickup that a parameter of a coil model belongs to; names may hold dots themselves. */
+  private static Optional<Part> pickup(Job job, String parameter) {
+    return job.parts().values().stream()
+        .filter(p -> p.kind() == Part.Kind.PICKUP && parameter.startsWith(p.name() + "."))
+        .max(Comparator.comparingInt(p -> p.name().length()));
   }
 
   private static List<Finding> implausible(FittedModels models) {
@@ -302,26 +317,27 @@ public final class FitChecks {
         .forEach(
             (key, line) -> {
               double[] range =
-                  key.endsWith(".inductance")
-                      ? INDUCTANCE
-                      : key.endsWith(".resistance")
-                          ? RESISTANCE
-                          : key.endsWith(".capacitance") ? CAPACITANCE : null;
+                  switch (key.quantity()) {
+                    case INDUCTANCE -> INDUCTANCE;
+                    case RESISTANCE -> RESISTANCE;
+                    case CAPACITANCE -> CAPACITANCE;
+                    default -> null;
+                  };
               if (range != null && (line.value() < range[0] || line.value() > range[1])) {
                 findings.add(
                     Finding.error(
                         "implausible-pickup",
                         "No guitar pickup has this "
-                            + key.substring(key.lastIndexOf('.') + 1)
+                            + key.quantity().words()
                             + ", so a stated value is probably wrong.",
-                        key
+                        key.words()
                             + " would be "
                             + TradeNotation.print(line.value(), line.unit())
                             + ", outside "
                             + TradeNotation.print(range[0], line.unit())
                             + " to "
                             + TradeNotation.print(range[1], line.unit()),
-                        key.endsWith(".capacitance")
+                        key.quantity() == Quantity.CAPACITANCE
                             ? "Check that the job names the lead and everything else that was"
                                 + " plugged in, and the recorder's input capacitance."
                             : "Measure the series resistor with an ohmmeter, and check the"

@@ -1,7 +1,8 @@
 package org.trebleproof.bench.sweep;
 
-import java.util.LinkedHashMap;
-import java.util.Map;
+import java.util.ArrayList;
+import java.util.List;
+import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.bench.model.JackAdmittance;
 import org.trebleproof.bench.model.JobModel;
@@ -9,7 +10,10 @@ import org.trebleproof.bench.model.LocalCurve;
 import org.trebleproof.fit.Posterior;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Quantity;
 import org.trebleproof.quantity.Response;
+import org.trebleproof.quantity.RowKey;
+import org.trebleproof.quantity.Subject;
 import org.trebleproof.quantity.Unit;
 
 /**
@@ -25,14 +29,14 @@ public final class MeterReadings {
   private MeterReadings() {}
 
   /**
-   * Readings by key, such as {@code bare.seriesInductance.1000Hz}.
+   * The readings, each with its frequency.
    *
    * @param posterior what the fit knows of the recording path
    * @param capture id of a series capture of the setup
    */
-  public static Map<String, Estimate> of(
+  public static List<FitResult.Row> of(
       JobModel model, Posterior posterior, Setup setup, String capture) {
-    Map<String, Estimate> readings = new LinkedHashMap<>();
+    List<FitResult.Row> readings = new ArrayList<>();
     double[] x = model.asStated(posterior.mean());
     boolean bare = setup.cable().isEmpty();
     PathSpread spread = new PathSpread(model, posterior, bare);
@@ -55,16 +59,20 @@ public final class MeterReadings {
       double l = Math.hypot(sd[1], centre.noiseX / (2 * Math.PI * f));
       double q =
           Math.hypot(sd[2], Math.hypot(centre.noiseX, centre.q() * centre.noiseR) / centre.r);
-      String at = "." + Math.round(f) + "Hz";
-      readings.put(
-          setup.name() + ".seriesInductance" + at,
-          Estimate.normal(centre.inductance(f), l, Unit.HENRY, Known.MEASURED));
-      readings.put(
-          setup.name() + ".seriesResistance" + at,
-          Estimate.normal(centre.r, r, Unit.OHM, Known.MEASURED));
-      readings.put(
-          setup.name() + ".seriesQ" + at,
-          Estimate.normal(centre.q(), q, Unit.RATIO, Known.MEASURED));
+      Subject subject = Subject.setup(setup.name());
+      int hz = (int) Math.round(f);
+      readings.add(
+          new FitResult.Row(
+              RowKey.of(subject, Quantity.SERIES_INDUCTANCE).at(hz),
+              Estimate.normal(centre.inductance(f), l, Unit.HENRY, Known.MEASURED)));
+      readings.add(
+          new FitResult.Row(
+              RowKey.of(subject, Quantity.SERIES_RESISTANCE).at(hz),
+              Estimate.normal(centre.r, r, Unit.OHM, Known.MEASURED)));
+      readings.add(
+          new FitResult.Row(
+              RowKey.of(subject, Quantity.SERIES_Q).at(hz),
+              Estimate.normal(centre.q(), q, Unit.RATIO, Known.MEASURED)));
     }
     return readings;
   }

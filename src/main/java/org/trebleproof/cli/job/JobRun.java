@@ -1,19 +1,27 @@
 package org.trebleproof.cli.job;
 
 import java.io.IOException;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Consumer;
 import org.trebleproof.bench.FitJob;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.mod.guitar.SignalChain;
+import org.trebleproof.bench.model.FittedParts;
 import org.trebleproof.cli.command.ExitCode;
 import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Terminal;
+import org.trebleproof.cli.command.WrongUsage;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.report.demonstration.TwoSounds;
 import picocli.CommandLine.ParseResult;
 
 /** One fit as a command asked for it: the job read, fitted, and its files written. */
 final class JobRun {
+
+  /** The option that lets a page be heard. */
+  static final String SOUNDS = "--sounds";
 
   private final FitResult result;
   private final OutputFiles outputs;
@@ -34,13 +42,25 @@ final class JobRun {
   static JobRun of(ParseResult given, Terminal terminal, boolean advising, Consumer<Job> check)
       throws IOException {
     OutputFiles outputs = OutputFiles.from(given);
-    outputs.check(List.of(JobOptions.source(given)));
+    if (given.hasMatchedOption(SOUNDS) && !outputs.wantsPage()) {
+      throw new WrongUsage(SOUNDS + " goes into a page: add --page and the name of a file");
+    }
     Job job = JobOptions.read(given);
     check.accept(job);
-    outputs.check(JobOptions.inputs(job));
+    outputs.reads(job.files());
+    List<FittedParts> kept = new ArrayList<>();
     FitResult result =
-        new FitJob(advising || outputs.wantsPage(), FormerFit.pickup(given, job)).run(job);
-    outputs.write(result, terminal);
+        new FitJob(advising || outputs.wantsPage(), FormerFit.pickup(given, job, outputs))
+            .run(job, kept::add);
+    outputs.write(
+        result,
+        () ->
+            given.hasMatchedOption(SOUNDS) && !result.refused()
+                ? TwoSounds.of(
+                        job, kept.stream().findFirst().map(k -> SignalChain.of(k, List.of())))
+                    .html()
+                : "",
+        terminal);
     return new JobRun(result, outputs, terminal);
   }
 
@@ -50,7 +70,7 @@ final class JobRun {
 
   /** The verdict, on standard error where standard output belongs to another program. */
   void say(List<String> lines) {
-    lines.forEach(outputs.takesStandardOutput() ? terminal::complain : terminal::say);
+    outputs.say(terminal, lines);
   }
 
   /** A job of which an error withdraws anything is a refused one, though the rest may hold. */

@@ -2,6 +2,7 @@ package org.trebleproof.report.page;
 
 import java.util.List;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.RowKey;
 import org.trebleproof.report.words.Sentence;
 
 /** The findings with their evidence and the next step. */
@@ -22,8 +23,8 @@ final class FindingList {
         list.append(Html.element("p", "Next: " + Sentence.of(finding.next())));
       }
       if (finding.severity() == Finding.Severity.ERROR && !finding.keys().isEmpty()) {
-        list.append(
-            Html.element("p", "evidence", "Withdrawn: " + String.join(", ", finding.keys())));
+        List<String> withdrawn = finding.keys().stream().map(RowKey::words).toList();
+        list.append(Html.element("p", "evidence", "Withdrawn: " + String.join("; ", withdrawn)));
       }
       list.append("</div>\n");
     }

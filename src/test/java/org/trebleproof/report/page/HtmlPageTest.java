@@ -15,6 +15,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.report.ExampleResults;
 import org.w3c.dom.Document;
@@ -98,7 +99,7 @@ class HtmlPageTest {
         new FitResult(
             good.job(),
             Optional.empty(),
-            List.of(),
+            Rows.NONE,
             Optional.empty(),
             List.of(Finding.error("no-model", "No coil model fits.", "", "sweep it again")),
             good.captures(),

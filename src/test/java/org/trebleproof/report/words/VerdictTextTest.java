@@ -3,6 +3,7 @@ package org.trebleproof.report.words;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.trebleproof.quantity.RowKeys.key;
 
 import java.util.List;
 import java.util.Optional;
@@ -11,7 +12,6 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.quantity.Finding;
-import org.trebleproof.quantity.Unit;
 import org.trebleproof.report.ExampleResults;
 
 class VerdictTextTest {
@@ -86,13 +86,13 @@ class VerdictTextTest {
         new FitResult(
             good.job(),
             good.model(),
-            List.of(
-                good.rows().get(0),
-                new FitResult.Row("pickup.inductance", Unit.HENRY, Optional.empty())),
+            ExampleResults.rows(
+                good.rows().list().get(0),
+                new FitResult.Row(key("pickup.inductance"), Optional.empty())),
             good.difference(),
             List.of(
                 Finding.error("model-misses", "No coil model fits.", "", "sweep the bare pickup")
-                    .about(List.of("pickup.inductance"))),
+                    .about(List.of(key("pickup.inductance")))),
             good.captures(),
             List.of(),
             List.of(),

@@ -5,11 +5,15 @@ import java.time.LocalDate;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
+import org.trebleproof.audio.SoundFile;
 import org.trebleproof.audio.WavWriter;
-import org.trebleproof.audio.WholeFile;
 import org.trebleproof.bench.hum.HumResult;
+import org.trebleproof.bench.job.Layout;
+import org.trebleproof.bench.mod.guitar.SignalChain;
 import org.trebleproof.bench.mod.listen.BlindTest;
 import org.trebleproof.bench.mod.listen.Rendering;
+import org.trebleproof.bench.mod.predict.Predictor;
+import org.trebleproof.bench.mod.turn.TurnTable;
 import org.trebleproof.desktop.draft.JobDraft;
 import org.trebleproof.desktop.place.piece.FileAsker;
 import org.trebleproof.desktop.task.TaskBoard;
@@ -17,6 +21,11 @@ import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.desktop.work.Trial;
 import org.trebleproof.desktop.work.Verdict;
 import org.trebleproof.desktop.work.Workbench;
+import org.trebleproof.report.demonstration.CarriedStrike;
+import org.trebleproof.report.demonstration.DemonstrationPage;
+import org.trebleproof.report.demonstration.TwoSounds;
+import org.trebleproof.file.FilesInUse;
+import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.file.CurvesCsv;
 import org.trebleproof.report.file.ResultJson;
 import org.trebleproof.report.page.HtmlPage;
@@ -54,16 +63,55 @@ public final class Exports {
     this.open = open;
   }
 
-  /** The page for the customer. */
-  public void page() {
+  /**
+   * The page for the customer.
+   *
+   * @param heard whether before and after can be heard in it
+   */
+  public void page(boolean heard) {
     verdict(
         v ->
             write(
                 "page.file.page",
                 ".html",
                 "",
-                () -> HtmlPage.of(v.result(), version, LocalDate.now().toString()),
+                () ->
+                    HtmlPage.of(
+                        v.result(),
+                        version,
+                        LocalDate.now().toString(),
+                        heard ? TwoSounds.of(v.result().job(), v.chain()).html() : ""),
                 true));
+  }
+
+  /**
+   * The page in which others turn the guitar and hear it: with the mod that is on trial, else with
+   * the job's first setup before and its last one after.
+   *
+   * @param strike recording of the guitar as it is before; empty for computed strings
+   */
+  public void demonstration(Optional<Path> strike) {
+    Optional<Trial.Tried> tried = trial.triedProperty().get();
+    tried.ifPresent(
+        t ->
+            write(
+                "page.file.page",
+                ".html",
+                Texts.of("page.file.demonstration"),
+                () -> demonstration(t, strike),
+                true));
+  }
+
+  private static String demonstration(Trial.Tried tried, Optional<Path> strike) {
+    SignalChain chain = tried.chain();
+    Optional<String> earlier =
+        tried.prediction().changes().isEmpty() ? TurnTable.earlier(chain) : Optional.empty();
+    Layout before = earlier.isPresent() ? chain.layout(earlier) : tried.now();
+    return DemonstrationPage.of(
+        TurnTable.of(chain, before, tried.then()),
+        new Predictor(chain, before, tried.then(), Predictor.USUAL_DRAWS).predict(),
+        strike.map(SoundFile::read).map(CarriedStrike::of),
+        LocalDate.now().toString());
   }
 
   /** The curves as a table. */
@@ -120,8 +168,11 @@ public final class Exports {
           board.start(
               Texts.of("task.write", stem),
               ticker -> {
-                sound(before, made.before(), made.rate());
-                sound(after, made.after(), made.rate());
+                FilesInUse inUse = inUse();
+                inUse.writes("", before);
+                inUse.writes(" ", after);
+                sound(inUse.place(""), made.before(), made.rate());
+                sound(inUse.place(" "), made.after(), made.rate());
                 return before;
               },
               done -> bench.say(Texts.of("notice.written", before)),
@@ -180,6 +231,24 @@ public final class Exports {
         .orElse(Path.of(System.getProperty("user.home", ".")));
   }
 
+  /** What the job on the bench reads, which no export replaces. */
+  private FilesInUse inUse() {
+    FilesInUse inUse = new FilesInUse();
+    bench
+        .draftProperty()
+        .get()
+        .ifPresent(
+            draft -> {
+              inUse.reads(draft.source());
+              try {
+                inUse.reads(draft.jobBeforeRecording().files());
+              } catch (Refusal e) {
+                return; // a job that is still being written; recordings are known by themselves
+              }
+            });
+    return inUse;
+  }
+
   /** The job's title as the beginning of a file's name. */
   private String name(String addition) {
     String title = bench.draftProperty().get().map(JobDraft::title).orElse("");
@@ -197,7 +266,9 @@ public final class Exports {
                 board.start(
                     Texts.of("task.write", file.getFileName()),
                     ticker -> {
-                      WholeFile.writeText(file, text.get());
+                      FilesInUse inUse = inUse();
+                      inUse.writes("", file);
+                      inUse.write("", text.get());
                       return file;
                     },
                     done -> {
