@@ -153,7 +153,7 @@ class WiredSetupsTest {
             Map.of(), Map.of(), false, true, Optional.empty(), Harness.Joint.PARALLEL, 1, false);
     made.setup(setup("before", 1, Extras.NONE)).setup(setup("after", 1, tap));
     made.sweptSwap(1);
-    Candidate plain = new CoilLadder(made.job(), made.measured()).plain();
+    Candidate plain = new CoilLadder(made.job(), made.measured()).climb().get(0);
     assertEquals(1, plain.model().coil().innerNodes(), plain.model().coil().label());
     double[] x = plain.solution().x();
     SetupQuantities whole = new SetupQuantities(plain.model(), made.job().setups().get("before"));

@@ -14,6 +14,8 @@ import org.trebleproof.bench.model.CurveStart;
 import org.trebleproof.bench.model.JobModel;
 import org.trebleproof.bench.model.MadeUpJob;
 import org.trebleproof.circuit.CoilModel;
+import org.trebleproof.fit.LeastSquares;
+import org.trebleproof.fit.Posterior;
 import org.trebleproof.quantity.Estimate;
 
 /**
@@ -33,7 +35,12 @@ class MeterReadingsTest {
     JobModel model =
         new JobModel(job, CoilModel.IDEAL, CurveStart.of(job, made.measured()), made.measured());
     var setup = job.setups().values().iterator().next();
-    return MeterReadings.of(model, setup, made.measured().values().iterator().next()).stream()
+    double[] x = model.parameters().stream().mapToDouble(p -> p.start()).toArray();
+    Posterior posterior =
+        Posterior.of(LeastSquares.at(model.parameters(), model.residuals(0, 1), x), 1);
+    return MeterReadings.of(
+            model, posterior, setup, made.measured().keySet().iterator().next())
+        .stream()
         .collect(Collectors.toMap(r -> r.key().text(), r -> r.estimate().orElseThrow()));
   }
 
