@@ -205,7 +205,7 @@ public final class FitJob {
     List<Setup> setups = List.copyOf(job.setups().values());
     Optional<CoilFreeChange> free =
         CoilFreeChange.of(
-            model, posterior, measured, models.best().loadFrequency(setups.get(0).name()));
+            model, posterior, models.explain(), measured, models.best().loadFrequency(setups.get(0).name()));
 
     progress.at(Progress.FITTED);
     Map<RowKey, ModelEstimates.Line> lines = models.lines();

@@ -92,6 +92,12 @@ public final class CoilLadder {
   /** Leaks from which a large one is searched, as shares of the reference. */
   private static final double[] LEAKS = {-0.03, -0.01, -0.003, 0.003, 0.01, 0.03};
 
+  /** What a textbook coil leaves no less than is a coil or a job of another kind. */
+  private static final double NOT_MET = 1e-4;
+
+  /** One statement in a hundred jobs is wrong; common practice, no source. */
+  private static final double MISREAD = 2 * Math.log(99);
+
   /** By so much a leak must be the better explanation for none to be considered without. */
   private static final double SURELY_LEAKS = 60;
 
@@ -105,6 +111,12 @@ public final class CoilLadder {
   private static final double LOOSE = 0.01;
 
   private static final double MUCH_LOOSER = 10;
+
+  /** A further parameter costs about so much where it is of no use. */
+  private static final double A_PARAMETER = 6;
+
+  /** How often a smaller floor is tried. */
+  private static final int LOWERED = 3;
 
   /** A floor that changes by less than this factor moves nothing. */
   private static final double SETTLED = 1.3;
@@ -153,7 +165,7 @@ public final class CoilLadder {
   /** For models whose parts stand in for each other. */
   private static final LeastSquares WINDING = LeastSquares.alongValleys(1e-2, 25);
 
-  private final LeastSquares patient = LeastSquares.alongValleys(1e-4, 80);
+  private final LeastSquares patient = LeastSquares.alongValleys(1e-4, 120);
 
   public CoilLadder(Job job, Map<String, Response> measured) {
     this(job, measured, Latitude.NONE);
@@ -188,11 +200,55 @@ public final class CoilLadder {
           return new CoilLadder(job, measured, latitude.withLeak(SMALL_LEAK)).climb();
         }
       }
+      if (best(tried).evidence().floor() > NOT_MET && latitude.loosened().isEmpty()) {
+        Optional<Candidate> wrong = oneStatementWrong();
+        if (wrong.isPresent()) {
+          tried.add(wrong.get());
+          return refined(bestOfEach(tried));
+        }
+      }
       if (!best(tried).passes() || elaborate(best(tried).model().coil())) {
         tried.addAll(elaborated(tried));
       }
     }
     return refined(bestOfEach(tried));
+  }
+
+  /**
+   * The textbook coil that explains the captures when one of the job's statements is let go, where
+   * there is one: a value that was misread or mistyped is likelier than a coil like no other.
+   */
+  private Optional<Candidate> oneStatementWrong() {
+    JobModel plain = model(CoilModel.LOSS_RESISTOR);
+    List<String> statements =
+        plain.parameters().stream()
+            .filter(p -> p.hasPrior() && plain.statement(p.name()))
+            .filter(p -> !p.name().startsWith(JobModel.PLACEMENT))
+            .filter(p -> !p.name().endsWith(".capacitance"))
+            .map(Parameter::name)
+            .toList();
+    Latitude all = latitude;
+    for (String statement : statements) {
+      all = all.loosened(statement, letGo(plain, statement));
+    }
+    List<Candidate> free = bestOfEach(new CoilLadder(job, measured, all).oneCoil());
+    if (free.get(0).evidence().floor() > NOT_MET) {
+      return Optional.empty();
+    }
+    Candidate found = free.get(0);
+    Map<String, Double> place = new HashMap<>();
+    remember(found, place);
+    return statements.stream()
+        .map(s -> found.model().within(latitude.loosened(s, letGo(plain, s))))
+        .map(m -> settled(m, place, quick))
+        .filter(c -> c.evidence().floor() < NOT_MET)
+        .min(Comparator.comparingDouble(Candidate::criterion))
+        .map(c -> c.ranked(c.criterion() + MISREAD));
+  }
+
+  /** How wide a statement is once it is let go: a value by a factor of some, a delay by far. */
+  private static double letGo(JobModel model, String statement) {
+    return model.parameters().get(model.index(statement)).logarithmic() ? 1 : 100;
   }
 
   /** Only a pickup of two coils has the junction that a tap grounds. */
@@ -219,7 +275,13 @@ public final class CoilLadder {
       tried.add(restarted(plain, time));
     }
     tried = bestOfEach(tried);
-    tried.add(covered(tried));
+    Candidate covered = covered(tried);
+    tried.add(covered);
+    for (CoilModel part : List.of(core, CoilModel.SPLIT_INDUCTANCE.withConstantPhase())) {
+      if (criterion(part, tried) > covered.criterion() + A_PARAMETER) {
+        tried.add(uncovered(covered, part));
+      }
+    }
     tried.addAll(withConstantTangent(tried));
     return tried;
   }
@@ -254,10 +316,28 @@ public final class CoilLadder {
     return descended(model, place, patient, tried);
   }
 
+  private static double criterion(CoilModel coil, List<Candidate> tried) {
+    return tried.stream()
+        .filter(c -> c.model().coil().equals(coil))
+        .mapToDouble(Candidate::criterion)
+        .min()
+        .orElse(Double.POSITIVE_INFINITY);
+  }
+
+  /** Core or cover alone from where both together came, in case its own search got stuck. */
+  private Candidate uncovered(Candidate covered, CoilModel part) {
+    Map<String, Double> place = new HashMap<>();
+    remember(covered, place);
+    new ArrayList<>(place.keySet())
+        .forEach(name -> place.put(name.replace(".cover", ".split"), place.get(name)));
+    return settled(model(part), place, quick);
+  }
+
   /** The leading models again, with a constant loss tangent. */
   private List<Candidate> withConstantTangent(List<Candidate> tried) {
-    return bestOfEach(tried).stream()
-        .limit(LEADING)
+    List<Candidate> best = bestOfEach(tried);
+    return best.stream()
+        .filter(c -> best.indexOf(c) < LEADING || c.model().coil().innerNodes() > 0)
         .map(
             c -> {
               Map<String, Double> place = new HashMap<>();
@@ -279,9 +359,12 @@ public final class CoilLadder {
         continue;
       }
       remember(best(all), warm);
-      Candidate c = coarse(coil.withConstantPhase(), warm, all);
-      tried.add(c);
-      all.add(c);
+      tried.add(coarse(coil.withConstantPhase(), warm, all));
+      if (coil.innerNodes() > 0 && !tried.get(tried.size() - 1).passes()) {
+        // Two coils come out as they are only from their own places, with either kind of loss.
+        tried.add(coarse(coil.withDielectricLoss(), warm, all));
+      }
+      all.addAll(tried);
     }
     if (!best(all).passes()) {
       tried.addAll(withConstantTangent(tried));
@@ -334,7 +417,7 @@ public final class CoilLadder {
     tried.stream()
         .sorted(Comparator.comparingDouble(Candidate::criterion))
         .forEach(
-            c -> best.putIfAbsent(c.model().coil().key() + (c.model().latitude().leak() > 0), c));
+            c -> best.putIfAbsent(c.model().coil().key() + c.model().latitude(), c));
     return new ArrayList<>(best.values());
   }
 
@@ -583,6 +666,19 @@ public final class CoilLadder {
     LeastSquares method = model.parameters().size() > MANY ? brief : last;
     Solution s = method.solve(startedFrom(model, place), model.residuals(floor, 1));
     double own = Evidence.floor(model, s.x(), 1, noiseScale);
+    // A floor that is granted keeps the search from finding that less would do.
+    for (int lower = 0; own > 0 && lower < LOWERED; lower++) {
+      Map<String, Double> there = new HashMap<>();
+      remember(s, there);
+      Solution closer = method.solve(startedFrom(model, there), model.residuals(own / 4, 1));
+      double left = Evidence.floor(model, closer.x(), 1, noiseScale);
+      if (left > own / SETTLED) {
+        break;
+      }
+      s = closer;
+      own = left;
+      remember(s, there);
+    }
     if (own > SETTLED * floor || own < floor / SETTLED) {
       Map<String, Double> there = new HashMap<>();
       remember(s, there);

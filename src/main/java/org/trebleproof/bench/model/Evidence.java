@@ -1,7 +1,6 @@
 package org.trebleproof.bench.model;
 
 import org.trebleproof.fit.LeastSquares;
-import org.trebleproof.fit.Parameter;
 import org.trebleproof.fit.Solution;
 import org.trebleproof.fit.SpreadEvidence;
 
@@ -20,6 +19,9 @@ record Evidence(double floor, double minusTwiceLog) {
   private static final double LEAST_FLOOR = 2e-6;
   private static final double MOST_FLOOR = 0.1;
   private static final double FLOOR_STEP = 1.25;
+
+  /** Ripple and what a coil's model leaves are of this order, relative; common practice. */
+  private static final double USUAL_FLOOR = 3e-4;
 
   /** Points that hang together tell as much as fewer that do not: a floor must earn this much. */
   private static final double EARNED = 6;
@@ -44,14 +46,11 @@ record Evidence(double floor, double minusTwiceLog) {
     // Every step-th point stands for step points.
     double scale = noiseScale / Math.sqrt(step);
     double value = new SpreadEvidence(here.parameters(), none, here, scale).minusTwiceLog(1);
-    for (Parameter p : here.parameters()) {
-      value += p.hasPrior() ? 0 : 0;
-    }
     double spread = 0;
     for (double sd : model.noise(step)) {
       spread += sd == 0 ? 0 : Math.log1p(square(floor / sd));
     }
-    return new Evidence(floor, value + step * spread + (floor > 0 ? EARNED : 0));
+    return new Evidence(floor, value + step * spread + prior(floor));
   }
 
   /** The most likely floor for residuals as they are. */
@@ -60,16 +59,20 @@ record Evidence(double floor, double minusTwiceLog) {
     double[] r = new double[sd.length];
     model.residuals(0, step).evaluate(x, r, null);
     double best = 0;
-    double least = cost(r, sd, 0, noiseScale) + EARNED / step;
-    double nothing = least;
+    double least = cost(r, sd, 0, noiseScale);
     for (double floor = LEAST_FLOOR; floor < MOST_FLOOR; floor *= FLOOR_STEP) {
-      double cost = cost(r, sd, floor, noiseScale) + EARNED / step;
+      double cost = cost(r, sd, floor, noiseScale) + prior(floor) / step;
       if (cost < least) {
         least = cost;
         best = floor;
       }
     }
-    return least < nothing ? best : 0;
+    return best;
+  }
+
+  /** Minus twice the logarithm of how likely a floor is beforehand. */
+  private static double prior(double floor) {
+    return floor > 0 ? EARNED + square(floor / USUAL_FLOOR) : 0;
   }
 
   private static double cost(double[] r, double[] sd, double floor, double noiseScale) {

@@ -30,6 +30,9 @@ public record FittedModels(
   /** Rivals whose criterion is worse by more than this have a weight below a thousandth. */
   private static final double STANDING = 14;
 
+  /** A model that misses the captures by more than this does not explain them. */
+  private static final double MISSED = 2e-4;
+
   /** From here on a statement is in doubt, in standard deviations. */
   private static final double DOUBTFUL = 3;
 
@@ -127,6 +130,11 @@ public record FittedModels(
       }
     }
     return worth;
+  }
+
+  /** Whether the chosen model explains the captures but for what a recording path leaves. */
+  public boolean explain() {
+    return discrepancy.floor() < MISSED;
   }
 
   public ModelEstimates best() {

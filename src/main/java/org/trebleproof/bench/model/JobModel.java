@@ -213,6 +213,17 @@ public final class JobModel {
         || parameter.endsWith(".capacitance");
   }
 
+  /** Coordinates of the statements that were let go. */
+  public List<Integer> letGo() {
+    return latitude.loosened().keySet().stream().map(this::index).filter(i -> i >= 0).toList();
+  }
+
+  /** A parameter as the job states it, whatever latitude the fit was given. */
+  public Parameter stated(int index) {
+    JobModel strict = within(Latitude.NONE);
+    return strict.parameters().get(strict.index(parameters.get(index).name()));
+  }
+
   /** The model of a pickup: of those that were swept the one in question, else what is stated. */
   CoilModel coil(String pickup) {
     return starts.containsKey(pickup) ? coil : StatedCoil.model(job.parts().get(pickup));
@@ -554,6 +565,18 @@ public final class JobModel {
       }
     }
     return stated;
+  }
+
+  /**
+   * The coordinates with the path where it is expected beforehand, nothing warmer or moved, and
+   * nothing left at the pots' ends.
+   */
+  public double[] pathBeforehand(double[] x) {
+    double[] before = x.clone();
+    for (int i : pathCoordinates()) {
+      before[i] = parameters.get(i).priorMean();
+    }
+    return asAtFirst(before);
   }
 
   /** Coordinates of the fixture and of what stands between a circuit and its recording. */

@@ -1,8 +1,11 @@
 package org.trebleproof.bench.sweep;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import org.apache.commons.math3.analysis.interpolation.LinearInterpolator;
 import org.apache.commons.math3.analysis.interpolation.SplineInterpolator;
 import org.apache.commons.math3.analysis.polynomials.PolynomialSplineFunction;
@@ -65,11 +68,17 @@ public record CoilFreeChange(
    * @param model the job under any coil model: only its fixture and loads are used
    * @param posterior what a fit knows: of it only the fixture and the recording path are used, and
    *     how much warmer the copper was and how differently the exciter lay
+   * @param explained whether that fit explains the captures; else nothing is taken from it, and the
+   *     path is what is known of any beforehand
    * @param measured responses by capture id
    * @param atHz where the conductance is quoted [Hz]
    */
   public static Optional<CoilFreeChange> of(
-      JobModel model, Posterior posterior, Map<String, Response> measured, double atHz) {
+      JobModel model,
+      Posterior posterior,
+      boolean explained,
+      Map<String, Response> measured,
+      double atHz) {
     Job job = model.job();
     if (job.setups().size() != 2) {
       return Optional.empty();
@@ -95,7 +104,7 @@ public record CoilFreeChange(
     }
     if (job.fixture() instanceof Fixture.Series) {
       return Optional.of(
-          series(model, posterior, from, to, before.get().id(), after.get().id(), atHz));
+          series(model, posterior, explained, from, to, before.get().id(), after.get().id(), atHz));
     }
     for (CaptureEntry clip : job.captures()) {
       if (clip.across().isEmpty() || !measured.containsKey(clip.id())) {
@@ -105,6 +114,7 @@ public record CoilFreeChange(
       return exciter(
           model,
           posterior,
+          explained,
           onBefore ? before.get() : after.get(),
           clip,
           onBefore ? after.get() : before.get(),
@@ -136,15 +146,17 @@ public record CoilFreeChange(
   private static CoilFreeChange series(
       JobModel model,
       Posterior posterior,
+      boolean explained,
       Setup from,
       Setup to,
       String before,
       String after,
       double atHz) {
-    double[] x = model.asStated(posterior.mean());
+    double[] x =
+        model.asStated(explained ? posterior.mean() : model.pathBeforehand(posterior.mean()));
     Series centre = new Series(model, x, before, after, atHz);
     double[] spread =
-        new PathSpread(model, posterior, false)
+        new PathSpread(model, posterior, false, explained)
             .of(moved -> new Series(model, moved, before, after, atHz).values(), x);
     int n = centre.level.length;
     double[] levelSd = new double[n];
@@ -255,12 +267,13 @@ public record CoilFreeChange(
   private static Optional<CoilFreeChange> exciter(
       JobModel model,
       Posterior known,
+      boolean explained,
       CaptureEntry base,
       CaptureEntry clip,
       CaptureEntry other,
       boolean forward,
       double atHz) {
-    double[] x = known.mean();
+    double[] x = explained ? known.mean() : model.pathBeforehand(known.mean());
     Optional<Exciter> solved = Exciter.solved(model, x, x, base, clip, other, atHz, 1e-10);
     if (solved.isEmpty()) {
       return Optional.empty();
@@ -282,7 +295,7 @@ public record CoilFreeChange(
     double gainSd = posterior.sd(gainGradient);
     double[] found = centre.unknowns.whole(centre.solution.x());
     double[] moved =
-        new PathSpread(model, known, false)
+        new PathSpread(model, known, false, explained)
             .of(
                 there ->
                     Exciter.solved(model, found, there, base, clip, other, atHz, 1e-6)
@@ -363,12 +376,19 @@ public record CoilFreeChange(
               difference,
               LoadAdmittance.clipped(model, clip.across()));
       Restriction unknowns =
-          new Restriction(equations, model.asAtFirst(start), equations.coordinates());
+          new Restriction(equations, model.asAtFirst(start), free(model, equations));
       Solution solution =
           new LeastSquares(tolerance, 100).solve(unknowns.of(model.parameters()), unknowns);
       return solution.stop() == Solution.Stop.CONVERGED
           ? Optional.of(new Exciter(equations, difference, unknowns, solution, atHz))
           : Optional.empty();
+    }
+
+    /** Parts and gains: what stands between them and the recordings has been taken off. */
+    private static int[] free(JobModel model, LoadChange equations) {
+      Set<Integer> path =
+          Arrays.stream(model.pathCoordinates()).boxed().collect(Collectors.toSet());
+      return Arrays.stream(equations.coordinates()).filter(c -> !path.contains(c)).toArray();
     }
 
     private static Response atFirst(JobModel model, CaptureEntry capture, double[] x) {

@@ -178,12 +178,29 @@ public final class FitChecks {
     return Optional.empty();
   }
 
+  /**
+   * Statements off their place, the one to look at first: the statement that had to be let go for
+   * the captures to be explained, else those that the fit pulls at.
+   */
+  private static List<PriorConflict> conflicts(FittedModels models) {
+    JobModel model = models.best().model();
+    double[] x = models.chosen().solution().x();
+    List<PriorConflict> letGo = new ArrayList<>();
+    for (int i : model.letGo()) {
+      Parameter stated = model.stated(i);
+      letGo.add(new PriorConflict(i, (x[i] - stated.priorMean()) / stated.priorSd()));
+    }
+    letGo.removeIf(c -> Math.abs(c.pull()) < DOUBTFUL);
+    return letGo.isEmpty()
+        ? PriorConflict.beyond(
+            DOUBTFUL, models.chosen().solution(), 1 / models.discrepancy().structure().inflation())
+        : letGo;
+  }
+
   private static List<Finding> contradictions(FittedModels models) {
     List<Finding> findings = new ArrayList<>();
     JobModel model = models.best().model();
-    List<PriorConflict> conflicts =
-        PriorConflict.beyond(
-            DOUBTFUL, models.chosen().solution(), 1 / models.discrepancy().structure().inflation());
+    List<PriorConflict> conflicts = conflicts(models);
     for (PriorConflict conflict : conflicts) {
       Parameter p = model.parameters().get(conflict.index());
       if (!model.statement(p.name())) {

@@ -39,7 +39,7 @@ public final class MeterReadings {
     List<FitResult.Row> readings = new ArrayList<>();
     double[] x = model.asStated(posterior.mean());
     boolean bare = setup.cable().isEmpty();
-    PathSpread spread = new PathSpread(model, posterior, bare);
+    PathSpread spread = new PathSpread(model, posterior, bare, true);
     Response measured = model.observations().get(capture).measured();
     for (double f : TEST_HZ) {
       if (measured.size() < 8

@@ -22,9 +22,10 @@ final class PathSpread {
   private final boolean[] stated;
 
   /**
+   * @param explained whether the fit explains the captures; else all is as uncertain as beforehand
    * @param input whether the recorder's input is taken out of the values and so counts too
    */
-  PathSpread(JobModel model, Posterior posterior, boolean input) {
+  PathSpread(JobModel model, Posterior posterior, boolean input, boolean explained) {
     this.posterior = posterior;
     int[] inputs =
         input
@@ -40,7 +41,8 @@ final class PathSpread {
     for (int k = 0; k < sd.length; k++) {
       Parameter p = model.parameters().get(coordinates[k]);
       stated[k] =
-          k >= path.length
+          !explained
+              || k >= path.length
               || p.name().equals(JobModel.CHANNEL_RATIO)
               || p.name().equals(JobModel.DELAY)
               || p.name().equals(JobModel.SERIES_RESISTOR);

@@ -11,6 +11,9 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.model.FittedModels;
+import org.trebleproof.bench.model.CoilLadder;
+import org.trebleproof.bench.model.ModelEstimates;
 import org.trebleproof.bench.model.CurveStart;
 import org.trebleproof.bench.model.JobModel;
 import org.trebleproof.bench.model.MadeUpJob;
@@ -62,12 +65,11 @@ class CoilFreeChangeTest {
   }
 
   private static CoilFreeChange change(MadeUpJob made, double atHz) {
-    Job job = made.job();
-    // Any coil model will do: only the loads and the fixture of it are used.
-    JobModel model =
-        new JobModel(job, CoilModel.IDEAL, CurveStart.of(job, made.measured()), made.measured());
-    double[] x = model.parameters().stream().mapToDouble(p -> p.start()).toArray();
-    return CoilFreeChange.of(model, at(model, x), made.measured(), atHz).orElseThrow();
+    FittedModels models = FittedModels.of(new CoilLadder(made.job(), made.measured()));
+    ModelEstimates best = models.best();
+    return CoilFreeChange.of(
+            best.model(), best.posterior(), models.explain(), made.measured(), atHz)
+        .orElseThrow();
   }
 
   /** What a fit that ended there would know. */
@@ -154,7 +156,6 @@ class CoilFreeChangeTest {
   void theChangeDoesNotDependOnWhatACoilModelMadeOfTheParts(long seed) {
     MadeUpJob made =
         MadeUpJob.twoCoils(seed).exciter(0.06, 5e-6, 0.4e-6).swapParts().sweptSwap(1.1);
-    CoilFreeChange plain = change(made, 3000);
     Job job = made.job();
     JobModel model =
         new JobModel(
@@ -163,10 +164,21 @@ class CoilFreeChangeTest {
             CurveStart.of(job, made.measured()),
             made.measured());
     Random random = new Random(seed);
-    CoilFreeChange other = CoilFreeChange.of(model, pulled(model, random), made.measured(), 3000).orElseThrow();
+    CoilFreeChange plain =
+        CoilFreeChange.of(model, beforehand(model), true, made.measured(), 3000).orElseThrow();
+    CoilFreeChange other = CoilFreeChange.of(model, pulled(model, random), true, made.measured(), 3000).orElseThrow();
     double half = Estimate.NORMAL_95 * plain.conductanceSd();
     assertEquals(plain.conductance(), other.conductance(), 1e-3 * half);
     assertEquals(plain.conductanceSd(), other.conductanceSd(), 1e-2 * plain.conductanceSd());
+  }
+
+  private static Posterior beforehand(JobModel model) {
+    return at(
+        model,
+        model.asAtFirst(
+            model.parameters().stream()
+                .mapToDouble(p -> p.hasPrior() ? p.priorMean() : p.start())
+                .toArray()));
   }
 
   /** Coil and parts are pulled off their places; the recording path is what it is. */
@@ -178,7 +190,7 @@ class CoilFreeChangeTest {
     for (int i : model.pathCoordinates()) {
       x[i] = model.parameters().get(i).priorMean();
     }
-    return at(model, x);
+    return at(model, model.asAtFirst(x));
   }
 
   private static double pull(Parameter p, Random random) {
@@ -203,6 +215,6 @@ class CoilFreeChangeTest {
     JobModel model =
         new JobModel(job, CoilModel.IDEAL, CurveStart.of(job, made.measured()), made.measured());
     double[] x = model.parameters().stream().mapToDouble(p -> p.start()).toArray();
-    assertEquals(Optional.empty(), CoilFreeChange.of(model, at(model, x), made.measured(), 3000));
+    assertEquals(Optional.empty(), CoilFreeChange.of(model, at(model, x), true, made.measured(), 3000));
   }
 }

@@ -65,7 +65,7 @@ class UndeterminedTest {
     assertTrue(
         FitChecks.of(models, measured).stream().anyMatch(f -> f.code().equals("no-model-fits")));
     CoilFreeChange free =
-        CoilFreeChange.of(models.best().model(), models.best().posterior(), measured, 3000)
+        CoilFreeChange.of(models.best().model(), models.best().posterior(), models.explain(), measured, 3000)
             .orElseThrow();
     assertEquals(made.swapTruth(), free.conductance(), 0.014 * Math.abs(made.swapTruth()));
     assertTrue(free.reducedChiSquare() < 1.5, "chi-square " + free.reducedChiSquare());
