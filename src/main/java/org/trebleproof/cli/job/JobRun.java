@@ -8,6 +8,7 @@ import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.cli.command.ExitCode;
 import org.trebleproof.cli.command.OutputFiles;
+import org.trebleproof.cli.command.ProgressLine;
 import org.trebleproof.cli.command.Terminal;
 import org.trebleproof.quantity.Finding;
 import picocli.CommandLine.ParseResult;
@@ -38,8 +39,15 @@ final class JobRun {
     Job job = JobOptions.read(given);
     check.accept(job);
     outputs.check(JobOptions.inputs(job));
-    FitResult result =
-        new FitJob(advising || outputs.wantsPage(), FormerFit.pickup(given, job)).run(job);
+    ProgressLine progress = new ProgressLine(terminal, System::nanoTime);
+    FitResult result;
+    try {
+      result =
+          new FitJob(advising || outputs.wantsPage(), FormerFit.pickup(given, job))
+              .run(job, parts -> {}, progress::at);
+    } finally {
+      progress.end();
+    }
     outputs.write(result, terminal);
     return new JobRun(result, outputs, terminal);
   }
