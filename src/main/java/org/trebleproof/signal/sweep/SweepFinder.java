@@ -9,7 +9,7 @@ import java.util.List;
  * stand out of the silence for a while, and their frequency rises.
  *
  * <p>What is kept of the channel is its envelope and how often it turns its sign, in blocks of 5
- * ms, so that an hour takes 6 MB. How loud a sweep is follows from what is sustained: clicks and
+ * ms, so that an hour takes 8 MB. How loud a sweep is follows from what is sustained: clicks and
  * bumps are not. Where something sustained and louder is no sweep, such as hum from a plug that was
  * touched, it is set aside and looked for sweeps again.
  */
@@ -41,7 +41,8 @@ public final class SweepFinder {
 
   private final int block;
   private final double smoothing;
-  private float[] peak = new float[1 << 10];
+  private float[] lowest = new float[1 << 10];
+  private float[] highest = new float[1 << 10];
   private short[] turns = new short[1 << 10];
   private int blocks;
   private long samples;
@@ -90,11 +91,13 @@ public final class SweepFinder {
   }
 
   private void close() {
-    if (blocks == peak.length) {
-      peak = Arrays.copyOf(peak, 2 * blocks);
+    if (blocks == turns.length) {
+      lowest = Arrays.copyOf(lowest, 2 * blocks);
+      highest = Arrays.copyOf(highest, 2 * blocks);
       turns = Arrays.copyOf(turns, 2 * blocks);
     }
-    peak[blocks] = (high - low) / 2; // blind to a constant offset
+    lowest[blocks] = low;
+    highest[blocks] = high;
     turns[blocks] = (short) Math.min(signs, Short.MAX_VALUE);
     blocks++;
     inBlock = 0;
@@ -105,7 +108,8 @@ public final class SweepFinder {
 
   /** The sweeps in what was heard so far, in order. */
   public List<SweepPlace> places() {
-    float[] left = Arrays.copyOf(peak, blocks);
+    float[] peak = peaks();
+    float[] left = peak.clone();
     float quietest = Float.POSITIVE_INFINITY;
     for (float p : left) {
       quietest = Math.min(quietest, p);
@@ -119,7 +123,7 @@ public final class SweepFinder {
       List<SweepPlace> sounding = sounding(left, threshold);
       List<SweepPlace> rising = sounding.stream().filter(this::rises).toList();
       if (!rising.isEmpty()) {
-        return whole(rising);
+        return whole(peak, rising);
       }
       loudest = round == 0 ? sounding : loudest;
       for (SweepPlace place : sounding) {
@@ -132,8 +136,23 @@ public final class SweepFinder {
     return loudest;
   }
 
+  /** Of each block, how far it goes from the channel's constant offset. */
+  private float[] peaks() {
+    float[] middle = new float[blocks];
+    for (int b = 0; b < blocks; b++) {
+      middle[b] = (lowest[b] + highest[b]) / 2;
+    }
+    Arrays.sort(middle);
+    float constant = blocks == 0 ? 0 : middle[blocks / 2];
+    float[] peak = new float[blocks];
+    for (int b = 0; b < blocks; b++) {
+      peak[b] = Math.max(highest[b] - constant, constant - lowest[b]);
+    }
+    return peak;
+  }
+
   /** Sweeps again, by their own level rather than that of something louder. */
-  private List<SweepPlace> whole(List<SweepPlace> sweeps) {
+  private List<SweepPlace> whole(float[] peak, List<SweepPlace> sweeps) {
     float[] own = new float[blocks];
     for (SweepPlace sweep : sweeps) {
       int first = sweep.start() / block;
