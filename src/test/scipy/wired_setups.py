@@ -38,6 +38,20 @@ def neck(low, high):
             f"Cneck {low} {high} {NECK['capacitance']}"]
 
 
+PAIR = {"a": dict(resistance=3910.0, air=1.02, core=0.41, loss=9.3e3, capacitance=71e-12),
+        "b": dict(resistance=4075.0, air=1.07, core=0.46, loss=11.8e3, capacitance=66e-12)}
+
+
+def pair(hot, low):
+    """A pickup of two unlike coils in series, their junction at `junction`; each with a core that is one relaxation."""
+    lines = []
+    for name, top, bottom in (("a", hot, "junction"), ("b", "junction", low)):
+        c = PAIR[name]
+        lines += [f"Rw{name} {top} {name}1 {c['resistance']}", f"La{name} {name}1 {name}2 {c['air']}", f"Lc{name} {name}2 {bottom} {c['core']}",
+                  f"Rc{name} {name}2 {bottom} {c['loss']}", f"Cw{name} {top} {bottom} {c['capacitance']}"]
+    return lines + ["Kpair Laa Lab 0.13"]
+
+
 BLEED = ["Cbleed hot jack 1.07e-9", "Rbleed hot jack 143e3"]
 CASES = {
     "bleed": {
@@ -67,13 +81,31 @@ CASES = {
         "setups": {"one": {}, "both": {"extends": "one", "secondPickup": "neck", "joint": "series"}},
         "parts": {"neck": {"kind": "pickup", "resistance": "5.9k 1%", "inductance": "2.1 5%", "capacitance": "110p 20%", "loss": "700k 30%"}},
         "truth": {"pickup.inductance": 2.618}},
+    "tap": {
+        "coil": pair("hot", "0"),
+        "captures": {"whole": volume(1), "tapped": volume(1) + ["Rtap junction 0 1e-3"]},
+        "setups": {"whole": {}, "tapped": {"extends": "whole", "tap": "on"}},
+        "parts": {},
+        "truth": {"volume pot.value": 487e3, "lead.value": 352e-12}},
+    "tap-by-a-resistor": {
+        "coil": pair("hot", "0"),
+        "captures": {"whole": volume(1), "tapped": volume(1) + ["Rtap junction 0 2214"]},
+        "setups": {"whole": {}, "tapped": {"extends": "whole", "tap": "on", "tapResistor": "tap resistor"}},
+        "parts": {"tap resistor": {"kind": "resistor", "value": "2.2k 5%"}},
+        "truth": {"volume pot.value": 487e3, "tap resistor.value": 2214}},
+    "tap-alone": {
+        "coil": pair("hot", "0"),
+        "captures": {"tapped": volume(1) + ["Rtap junction 0 1e-3"]},
+        "setups": {"tapped": {"tap": "on"}},
+        "parts": {},
+        "truth": {"volume pot.value": 487e3}},
 }
 
 
 def lines(case, capture):
     """The pickup's hot end is `hot`, except where the tone control hangs behind the parts in the hot lead."""
     tone = [line.replace("hot", at(case, capture)) for line in TONE]
-    return ["Vdrive drive 0 AC 1", f"Rseries drive jack {RESISTOR}"] + samples.coil("hot", "0", COIL) + tone + CASES[case]["captures"][capture] + INPUT
+    return ["Vdrive drive 0 AC 1", f"Rseries drive jack {RESISTOR}"] + CASES[case].get("coil", samples.coil("hot", "0", COIL)) + tone + CASES[case]["captures"][capture] + INPUT
 
 
 def at(case, capture):

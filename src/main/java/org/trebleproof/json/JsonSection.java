@@ -9,6 +9,7 @@ import java.util.function.Function;
 import org.trebleproof.quantity.MarkedQuantity;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Refusal;
+import org.trebleproof.quantity.Temperature;
 import org.trebleproof.quantity.TradeNotation;
 import org.trebleproof.quantity.TradeNotationException;
 
@@ -187,6 +188,17 @@ public final class JsonSection {
 
   public Optional<Marking> optionalMarking(String key, MarkedQuantity quantity) {
     return has(key) ? Optional.of(marking(key, quantity)) : Optional.empty();
+  }
+
+  public Optional<Temperature> optionalTemperature(String key) {
+    if (!has(key)) {
+      return Optional.empty();
+    }
+    try {
+      return Optional.of(Temperature.read(text(key)));
+    } catch (TradeNotationException e) {
+      throw wrong(key, e);
+    }
   }
 
   public JsonSection section(String key) {

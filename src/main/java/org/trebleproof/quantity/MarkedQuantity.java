@@ -25,7 +25,11 @@ public enum MarkedQuantity {
   WINDING_CAPACITANCE("winding capacitance", Unit.FARAD, 0.20, 1e-14, 1e-6, "120p"),
   LOSS_RESISTANCE("core loss resistance", Unit.OHM, 0.20, 100, 1e9, "800k"),
   /** Gain of one recorder channel over another's. */
-  GAIN_RATIO("gain ratio", Unit.RATIO, 0.02, 1e-3, 1e3, "1.002");
+  GAIN_RATIO("gain ratio", Unit.RATIO, 0.02, 1e-3, 1e3, "1.002"),
+  /** Where a recorder's input begins to lose the lows. */
+  COUPLING_CORNER("coupling corner", Unit.HERTZ, 0.20, 1e-3, 100, "2.4 Hz"),
+  /** That corner of one recorder channel over another's. */
+  COUPLING_RATIO("ratio of coupling corners", Unit.RATIO, 0.10, 0.1, 10, "1.01");
 
   private final String noun;
   private final Unit unit;

@@ -18,6 +18,9 @@ public final class TradeNotation {
   private static final String PREFIXES = "fpnuµμmkKMGT";
   private static final int LONGEST = 100;
 
+  /** [s] */
+  private static final double LONGEST_DELAY = 1e-3;
+
   private TradeNotation() {}
 
   /**
@@ -78,20 +81,28 @@ public final class TradeNotation {
   }
 
   /**
-   * Reads a time that may be zero or negative, with the absolute half-width of its 95 % interval:
-   * {@code 0 0.02us}, {@code -0.3us ±0.05us}.
+   * Reads the delay between two channels, which may be zero or negative, with the absolute
+   * half-width of its 95 % interval: {@code 0 0.02us}, {@code -0.3us ±0.05us}. More than a
+   * millisecond is a slip of the unit: the channels of one recorder are samples apart at most.
    *
    * @return value and half-width [s]; the half-width is NaN when none is given
    */
-  public static double[] timeWithHalfWidth(String text) {
+  public static double[] channelDelay(String text) {
     Scan scan = new Scan(text, Unit.SECOND);
     double value = scan.value();
     scan.skipPlusMinus();
-    if (scan.atEnd()) {
-      return new double[] {value, Double.NaN};
-    }
-    double halfWidth = scan.value();
+    boolean alone = scan.atEnd();
+    double halfWidth = alone ? Double.NaN : scan.value();
     scan.end();
+    if (Math.abs(value) > LONGEST_DELAY || halfWidth > LONGEST_DELAY) {
+      throw new ImplausibleMarkingException(
+          Refusal.quote(text)
+              + " is longer than a millisecond, which the channels of no recorder are apart: write"
+              + " the unit behind both numbers, as in 0.3us 0.02us.");
+    }
+    if (alone) {
+      return new double[] {value, halfWidth};
+    }
     if (!(halfWidth > 0)) {
       throw new TradeNotationException(
           "The uncertainty in " + Refusal.quote(text) + " must be positive, as in 0 0.02us.");

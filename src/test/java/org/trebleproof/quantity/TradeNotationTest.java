@@ -156,10 +156,10 @@ class TradeNotationTest {
   @Test
   void readsDelays() {
     org.junit.jupiter.api.Assertions.assertArrayEquals(
-        new double[] {0, 0.02e-6}, TradeNotation.timeWithHalfWidth("0 0.02us"), 1e-20);
+        new double[] {0, 0.02e-6}, TradeNotation.channelDelay("0 0.02us"), 1e-20);
     org.junit.jupiter.api.Assertions.assertArrayEquals(
-        new double[] {-0.3e-6, 0.05e-6}, TradeNotation.timeWithHalfWidth("-0.3us ±0.05 us"), 1e-20);
-    assertTrue(Double.isNaN(TradeNotation.timeWithHalfWidth("1us")[1]));
+        new double[] {-0.3e-6, 0.05e-6}, TradeNotation.channelDelay("-0.3us ±0.05 us"), 1e-20);
+    assertTrue(Double.isNaN(TradeNotation.channelDelay("1us")[1]));
   }
 
   @Test
@@ -200,7 +200,7 @@ class TradeNotationTest {
               assertFalse(e.getMessage().contains("\n"));
             }
           }
-          TradeNotation.timeWithHalfWidth(damaged);
+          TradeNotation.channelDelay(damaged);
         });
   }
 }

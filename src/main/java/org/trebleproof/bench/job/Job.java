@@ -29,6 +29,7 @@ import org.trebleproof.quantity.Subject;
  *     recordings'
  * @param plans wirings nobody has soldered yet, by name; every part they name is in the job or in
  *     the plan
+ * @param heading whose guitar it is, which, and where it was measured
  */
 public record Job(
     String title,
@@ -40,7 +41,23 @@ public record Job(
     List<CaptureEntry> captures,
     List<Finding> notes,
     Optional<Calibration> calibration,
-    Map<String, Plan> plans) {
+    Map<String, Plan> plans,
+    Heading heading) {
+
+  /**
+   * What stands at the head of a work order; texts of whoever wrote the job.
+   *
+   * @param customer whose guitar it is
+   * @param instrument which guitar
+   * @param bench where and by whom it was measured
+   */
+  public record Heading(
+      Optional<String> customer, Optional<String> instrument, Optional<String> bench) {
+
+    /** Nothing is said. */
+    public static final Heading NONE =
+        new Heading(Optional.empty(), Optional.empty(), Optional.empty());
+  }
 
   /** A job without plans. */
   public Job(
@@ -53,7 +70,18 @@ public record Job(
       List<CaptureEntry> captures,
       List<Finding> notes,
       Optional<Calibration> calibration) {
-    this(title, source, fixture, mainsHz, parts, setups, captures, notes, calibration, Map.of());
+    this(
+        title,
+        source,
+        fixture,
+        mainsHz,
+        parts,
+        setups,
+        captures,
+        notes,
+        calibration,
+        Map.of(),
+        Heading.NONE);
   }
 
   /** A job without a calibration file. */
@@ -85,6 +113,37 @@ public record Job(
     fixture.played().map(PlayedSweep::file).ifPresent(files::add);
     fixture.played().flatMap(PlayedSweep::loopback).ifPresent(files::add);
     return files;
+  }
+
+  /** The same job with other parts. */
+  public Job withParts(Map<String, Part> other) {
+    return with(fixture, other, setups, captures, notes);
+  }
+
+  /** The same job with other captures. */
+  public Job withCaptures(List<CaptureEntry> other) {
+    return with(fixture, parts, setups, other, notes);
+  }
+
+  /** The same job, wired and recorded otherwise. */
+  public Job with(
+      Fixture otherFixture,
+      Map<String, Part> otherParts,
+      Map<String, Setup> otherSetups,
+      List<CaptureEntry> otherCaptures,
+      List<Finding> otherNotes) {
+    return new Job(
+        title,
+        source,
+        otherFixture,
+        mainsHz,
+        otherParts,
+        otherSetups,
+        otherCaptures,
+        otherNotes,
+        calibration,
+        plans,
+        heading);
   }
 
   /** Names of the setups that some capture belongs to, in the job's order. */

@@ -34,9 +34,15 @@ public final class JobReader {
           "parts",
           "setups",
           "captures",
-          "plans");
+          "plans",
+          "customer",
+          "instrument",
+          "bench");
 
-  static final List<String> CAPTURE_KEYS = List.of("id", "file", "setup", "across");
+  static final List<String> CAPTURE_KEYS = List.of("id", "file", "setup", "across", "temperature");
+
+  /** A mains frequency stays within this of 50 or 60 Hz, even on a generator. [Hz] */
+  private static final double MAINS_WANDER = 3;
 
   private final Path file;
   private final JsonSection top;
@@ -150,10 +156,6 @@ public final class JobReader {
     FixtureReader fixtureReader =
         new FixtureReader(top.section("fixture"), folder(), today, assumed, notes);
     Fixture fixture = fixtureReader.read();
-    OptionalDouble mains =
-        top.has("mainsHz")
-            ? OptionalDouble.of(top.number("mainsHz", 45, 65))
-            : OptionalDouble.empty();
     PartReader parts = new PartReader(top.section("parts"), assumed);
     Map<String, Setup> setups = new SetupReader(top.section("setups"), parts, assumed).read();
     List<CaptureEntry> captures = captures(parts, setups);
@@ -167,13 +169,28 @@ public final class JobReader {
         top.optionalLine("title").orElse(stem()),
         file,
         fixture,
-        mains,
+        mains(),
         parts.parts(),
         setups,
         captures,
         notes,
         fixtureReader.calibration(),
-        plans);
+        plans,
+        new Job.Heading(
+            top.optionalText("customer"),
+            top.optionalText("instrument"),
+            top.optionalText("bench")));
+  }
+
+  private OptionalDouble mains() {
+    if (!top.has("mainsHz")) {
+      return OptionalDouble.empty();
+    }
+    double mains = top.number("mainsHz", 45, 65);
+    if (Math.min(Math.abs(mains - 50), Math.abs(mains - 60)) > MAINS_WANDER) {
+      throw top.wrong("mainsHz", "must lie near 50 or 60, the two there are.");
+    }
+    return OptionalDouble.of(mains);
   }
 
   private void checkSecondPickups(
@@ -233,7 +250,13 @@ public final class JobReader {
                     .map(n -> ": did you mean \"" + n + "\"?")
                     .orElse(": add it to setups."));
       }
-      captures.add(new CaptureEntry(id, sound(entry), setup, across(entry, parts)));
+      captures.add(
+          new CaptureEntry(
+              id,
+              sound(entry),
+              setup,
+              across(entry, parts),
+              entry.optionalTemperature("temperature")));
     }
     return captures;
   }

@@ -5,8 +5,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.trebleproof.json.JsonSection;
+import org.trebleproof.quantity.LeadLength;
 import org.trebleproof.quantity.MarkedQuantity;
 import org.trebleproof.quantity.Marking;
+import org.trebleproof.quantity.TradeNotationException;
 
 /** Reads the parts of a job file. */
 final class PartReader {
@@ -40,7 +42,7 @@ final class PartReader {
       case "pickup" -> List.of("kind", "resistance", "inductance", "capacitance", "loss");
       case "pot" -> List.of("kind", "value", "centreRatio");
       case "resistor", "capacitor" -> List.of("kind", "value");
-      default -> List.of("kind", "capacitance");
+      default -> List.of("kind", "capacitance", "length");
     };
   }
 
@@ -53,7 +55,7 @@ final class PartReader {
           case "pot" -> Optional.of(entry.marking("value", MarkedQuantity.POT));
           case "resistor" -> Optional.of(entry.marking("value", MarkedQuantity.RESISTOR));
           case "capacitor" -> Optional.of(entry.marking("value", MarkedQuantity.CAPACITOR));
-          default -> Optional.of(entry.marking("capacitance", MarkedQuantity.CABLE));
+          default -> Optional.of(lead(entry));
         };
     marking.ifPresent(m -> noteAssumed(assumed, name, m));
     Part.Coil coil =
@@ -68,6 +70,22 @@ final class PartReader {
         new Part(name, Part.Kind.valueOf(kind.toUpperCase(java.util.Locale.ROOT)), marking, coil));
     centreRatios.put(
         name, entry.has("centreRatio") ? entry.number("centreRatio", 0.01, 0.99) : LINEAR);
+  }
+
+  /** A lead's capacitance, from its length where that is all that is known. */
+  private static Marking lead(JsonSection entry) {
+    if (!entry.has("length")) {
+      return entry.marking("capacitance", MarkedQuantity.CABLE);
+    }
+    if (entry.has("capacitance")) {
+      throw entry.wrong(
+          "length", "stands for a capacitance nobody has read: delete one of the two.");
+    }
+    try {
+      return LeadLength.capacitance(entry.text("length"));
+    } catch (TradeNotationException e) {
+      throw entry.wrong("length", e);
+    }
   }
 
   static void noteAssumed(List<String> assumed, String name, Marking marking) {

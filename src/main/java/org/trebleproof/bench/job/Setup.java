@@ -2,6 +2,7 @@ package org.trebleproof.bench.job;
 
 import java.util.Optional;
 import org.trebleproof.quantity.Marking;
+import org.trebleproof.quantity.Temperature;
 
 /**
  * One state of the guitar: which parts are wired, and where the controls stand. The strings name
@@ -16,6 +17,7 @@ import org.trebleproof.quantity.Marking;
  * @param cable lead to the recorder
  * @param dcResistance ohmmeter across the jack, controls full up and nothing else plugged in
  * @param extras what is wired beyond these
+ * @param temperature of the room while this setup was measured, where it was read
  */
 public record Setup(
     String name,
@@ -26,7 +28,32 @@ public record Setup(
     boolean toneAfterVolume,
     Optional<String> cable,
     Optional<Marking> dcResistance,
-    Extras extras) {
+    Extras extras,
+    Optional<Temperature> temperature) {
+
+  /** A setup beside which no temperature was read. */
+  public Setup(
+      String name,
+      String pickup,
+      Optional<PotUse> volume,
+      Optional<PotUse> tone,
+      Optional<String> toneCapacitor,
+      boolean toneAfterVolume,
+      Optional<String> cable,
+      Optional<Marking> dcResistance,
+      Extras extras) {
+    this(
+        name,
+        pickup,
+        volume,
+        tone,
+        toneCapacitor,
+        toneAfterVolume,
+        cable,
+        dcResistance,
+        extras,
+        Optional.empty());
+  }
 
   /** A setup with nothing wired beyond these. */
   public Setup(
@@ -48,6 +75,21 @@ public record Setup(
         cable,
         dcResistance,
         Extras.NONE);
+  }
+
+  /** The same with another ohmmeter reading. */
+  public Setup withDcResistance(Marking reading) {
+    return new Setup(
+        name,
+        pickup,
+        volume,
+        tone,
+        toneCapacitor,
+        toneAfterVolume,
+        cable,
+        Optional.of(reading),
+        extras,
+        temperature);
   }
 
   /**

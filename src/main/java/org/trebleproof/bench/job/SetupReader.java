@@ -29,6 +29,7 @@ final class SetupReader {
           "tonePosition",
           "cable",
           "dcResistance",
+          "temperature",
           "loadCapacitor",
           "loadResistor",
           "bleedCapacitor",
@@ -46,6 +47,9 @@ final class SetupReader {
           "secondTone",
           "secondToneCapacitor",
           "volumeWiring");
+
+  /** What was read beside one setup says nothing of the setups that extend it. */
+  private static final List<String> READINGS = List.of("dcResistance", "temperature");
 
   static final List<String> POT_KEYS = List.of("part", "rotation");
   static final List<String> TONE_POSITIONS = List.of("before", "after");
@@ -72,7 +76,10 @@ final class SetupReader {
     return setups;
   }
 
-  /** Own keys over those of the setup it extends; null takes an inherited key away. */
+  /**
+   * Own keys over those of the setup it extends; null takes an inherited key away. A reading is not
+   * inherited: it was taken with other parts or, with the same ones, would count twice.
+   */
   private Map<String, Object> extended(String name, Set<String> chain) {
     JsonSection own = section.section(name);
     if (!chain.add(name)) {
@@ -99,6 +106,7 @@ final class SetupReader {
                   .orElse(": add it to setups."));
     }
     Map<String, Object> content = extended(base, chain);
+    content.keySet().removeAll(READINGS);
     content.putAll(own.content());
     content.remove("extends");
     return content;
@@ -150,7 +158,17 @@ final class SetupReader {
               + " setup without them.");
     }
     Setup setup =
-        new Setup(name, pickup, volume, tone, capacitor, after, cable, dcResistance, extras);
+        new Setup(
+            name,
+            pickup,
+            volume,
+            tone,
+            capacitor,
+            after,
+            cable,
+            dcResistance,
+            extras,
+            entry.optionalTemperature("temperature"));
     try {
       Layout.of(setup).check();
     } catch (Refusal e) {

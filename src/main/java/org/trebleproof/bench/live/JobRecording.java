@@ -279,17 +279,7 @@ public final class JobRecording {
   /** The job as it stands now, without captures that are not recorded yet. */
   public Job recordedSoFar() {
     Job now = JobReader.readBeforeRecording(file);
-    return new Job(
-        now.title(),
-        now.source(),
-        now.fixture(),
-        now.mainsHz(),
-        now.parts(),
-        now.setups(),
-        now.captures().stream().filter(c -> Files.exists(c.file())).toList(),
-        now.notes(),
-        now.calibration(),
-        now.plans());
+    return now.withCaptures(now.captures().stream().filter(c -> Files.exists(c.file())).toList());
   }
 
   private Path folder() {

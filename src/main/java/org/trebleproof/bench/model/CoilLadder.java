@@ -121,20 +121,28 @@ public final class CoilLadder {
   public Candidate plain() {
     List<Candidate> tried = new ArrayList<>();
     Map<String, Double> warm = new HashMap<>();
-    for (CoilModel coil : LOWER) {
+    for (CoilModel coil : lower()) {
       tried.add(coarse(coil.withDielectricLoss(), warm));
       remember(best(tried), warm);
     }
     return best(tried);
   }
 
+  /** Only a pickup of two coils has the junction that a tap grounds. */
+  private boolean tapped() {
+    return job.setups().values().stream().anyMatch(s -> s.extras().tapped());
+  }
+
+  private List<CoilModel> lower() {
+    return tapped() ? List.of(CoilModel.TWO_COILS) : LOWER;
+  }
+
   /** All models tried, best first; the first one, and every rival close to it, uses all points. */
   List<Candidate> climb() {
     List<Candidate> tried = new ArrayList<>();
     Map<String, Double> warm = new HashMap<>();
-    // Only a pickup of two coils has the junction that a tap grounds.
-    boolean tapped = job.setups().values().stream().anyMatch(s -> s.extras().tapped());
-    for (CoilModel coil : tapped ? List.of(CoilModel.TWO_COILS) : LOWER) {
+    boolean tapped = tapped();
+    for (CoilModel coil : lower()) {
       tried.add(coarse(coil.withDielectricLoss(), warm));
       remember(best(tried), warm);
     }

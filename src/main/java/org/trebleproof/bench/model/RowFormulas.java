@@ -7,6 +7,7 @@ import java.util.function.Predicate;
 import java.util.function.ToDoubleFunction;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Part;
+import org.trebleproof.bench.job.Slot;
 import org.trebleproof.quantity.Quantity;
 import org.trebleproof.quantity.RowKey;
 import org.trebleproof.quantity.Subject;
@@ -61,13 +62,23 @@ public final class RowFormulas {
   static Map<RowKey, Standing> standing(Job job, List<SetupReading> readings) {
     Map<RowKey, Standing> rows = new LinkedHashMap<>();
     for (int i = 0; i < readings.size(); i++) {
-      add(rows, job.coil(readings.get(i).of().setup().pickup()), OF_COIL, i, readings.get(i));
+      String pickup = readings.get(i).of().setup().pickup();
+      if (!halfOnly(job, pickup)) {
+        add(rows, job.coil(pickup), OF_COIL, i, readings.get(i));
+      }
     }
     for (int i = 0; i < readings.size(); i++) {
       Subject setup = Subject.setup(readings.get(i).of().setup().name());
       add(rows, setup, OF_SETUP, i, readings.get(i));
     }
     return rows;
+  }
+
+  /** Whether a tap without a resistor shorts one of the pickup's two coils wherever it is on. */
+  private static boolean halfOnly(Job job, String pickup) {
+    return job.setups().values().stream()
+        .filter(s -> s.pickup().equals(pickup))
+        .allMatch(s -> s.extras().tapped() && !s.extras().parts().containsKey(Slot.TAP_RESISTOR));
   }
 
   private static void add(

@@ -1,5 +1,6 @@
 package org.trebleproof.bench.model;
 
+import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
 import org.trebleproof.bench.job.Layout;
@@ -24,6 +25,11 @@ public final class SetupQuantities {
   private final Setup setup;
   private final Circuit circuit;
   private final int[] slots;
+
+  /** The pickup's own parameters: a tapped one has some that its setup's circuit has not. */
+  private final List<String> coilNames;
+
+  private final int[] coilSlots;
   private final Optional<Circuit> load;
   private final int[] loadSlots;
 
@@ -32,6 +38,9 @@ public final class SetupQuantities {
     this.setup = setup;
     this.circuit = model.reportedCircuit(setup);
     this.slots = model.slots(circuit);
+    this.coilNames =
+        model.coil(setup.pickup()).parameters().stream().map(p -> p.in(setup.pickup())).toList();
+    this.coilSlots = coilNames.stream().mapToInt(model::index).toArray();
     boolean loaded = Layout.of(setup).loaded();
     this.load = loaded ? Optional.of(model.reported(setup).load()) : Optional.empty();
     this.loadSlots = load.map(model::slots).orElse(new int[0]);
@@ -45,7 +54,10 @@ public final class SetupQuantities {
                 model.index(setup.cable().get()), model.index(JobModel.INPUT_CAPACITANCE))
             : IntStream.empty();
     return IntStream.concat(
-            IntStream.concat(IntStream.of(slots), IntStream.of(loadSlots)), capacitances)
+            IntStream.concat(
+                IntStream.concat(IntStream.of(slots), IntStream.of(coilSlots)),
+                IntStream.of(loadSlots)),
+            capacitances)
         .distinct()
         .toArray();
   }
@@ -155,21 +167,21 @@ public final class SetupQuantities {
   public double windingCapacitance(double[] x, double hz) {
     return model
         .coil(setup.pickup())
-        .windingCapacitance(setup.pickup(), circuit.parameters(), model.values(slots, x), hz)
+        .windingCapacitance(setup.pickup(), coilNames, model.values(coilSlots, x), hz)
         .value();
   }
 
   public double inductance(double[] x) {
     return model
         .coil(setup.pickup())
-        .lowFrequencyInductance(setup.pickup(), circuit.parameters(), model.values(slots, x))
+        .lowFrequencyInductance(setup.pickup(), coilNames, model.values(coilSlots, x))
         .value();
   }
 
   public double resistance(double[] x) {
     return model
         .coil(setup.pickup())
-        .resistance(setup.pickup(), circuit.parameters(), model.values(slots, x))
+        .resistance(setup.pickup(), coilNames, model.values(coilSlots, x))
         .value();
   }
 

@@ -32,17 +32,7 @@ final class CoilByOhmmeter {
                       pickup.name(),
                       new Part(pickup.name(), pickup.kind(), Optional.of(m), pickup.coil())));
     }
-    return new Job(
-        job.title(),
-        job.source(),
-        job.fixture(),
-        job.mainsHz(),
-        parts,
-        job.setups(),
-        job.captures(),
-        job.notes(),
-        job.calibration(),
-        job.plans());
+    return job.withParts(parts);
   }
 
   private static Optional<Marking> pot(Job job, Setup setup) {

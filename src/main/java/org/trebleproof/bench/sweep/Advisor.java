@@ -153,18 +153,7 @@ public final class Advisor {
             .map(v -> 1 / (1 / coil + 1 / models.best().model().value(x, v.part())))
             .orElse(coil);
     Map<String, Setup> setups = new LinkedHashMap<>(job.setups());
-    setups.put(
-        setup.name(),
-        new Setup(
-            setup.name(),
-            setup.pickup(),
-            setup.volume(),
-            setup.tone(),
-            setup.toneCapacitor(),
-            setup.toneAfterVolume(),
-            setup.cable(),
-            Optional.of(new Marking(reading, OHMMETER, true)),
-            setup.extras()));
+    setups.put(setup.name(), setup.withDcResistance(new Marking(reading, OHMMETER, true)));
     tryOut(
         "Read the resistance across the jack in setup \""
             + setup.name()
@@ -205,8 +194,7 @@ public final class Advisor {
       Map<String, Part> parts,
       Map<String, Setup> setups,
       List<CaptureEntry> captures) {
-    return new Job(
-        job.title(), job.source(), fixture, job.mainsHz(), parts, setups, captures, job.notes());
+    return job.with(fixture, parts, setups, captures, job.notes());
   }
 
   private void tryOut(String text, Job imagined, Map<String, Response> responses) {

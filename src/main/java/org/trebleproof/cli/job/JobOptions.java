@@ -255,7 +255,7 @@ public final class JobOptions {
   private Optional<Fixture.ChannelMatch> channels() {
     Optional<Marking> ratio = marking("--channel-ratio", MarkedQuantity.GAIN_RATIO);
     Optional<double[]> delay =
-        value("--channel-delay").map(read("--channel-delay", TradeNotation::timeWithHalfWidth));
+        value("--channel-delay").map(read("--channel-delay", TradeNotation::channelDelay));
     if (ratio.isEmpty() && delay.isEmpty()) {
       return Optional.empty();
     }

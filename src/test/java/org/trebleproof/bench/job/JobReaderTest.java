@@ -24,6 +24,7 @@ import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.MarkedQuantity;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Refusal;
+import org.trebleproof.quantity.Temperature;
 
 class JobReaderTest {
 
@@ -198,6 +199,10 @@ class JobReaderTest {
         "\"22n 5%\"      | 22           | must be text in trade notation",
         "\"250k 20%\"    | \"-250k\"    | is negative",
         "\"mainsHz\": 50 | \"mainsHz\": \"50\" | must be a number without quotation marks",
+        "\"mainsHz\": 50 | \"mainsHz\": 55 | must lie near 50 or 60",
+        "\"capacitance\": \"480p 10%\" | \"length\": \"900 m\" | is no length of a guitar lead",
+        "\"480p 10%\" | \"480p 10%\", \"length\": \"5 m\" | delete one of the two",
+        "\"dcResistance\" | \"temperature\": \"400 C\", \"dcResistance\" | setups.before: \"400 C\" is no temperature",
         "\"mainsHz\": 50 | \"mainsHz\": 500 | must lie between 45 and 65",
         "\"rotation\": 0.5 | \"rotation\": 5 | must lie between 0 and 1",
         "\"part\": \"old volume\" | \"part\": \"old volum\" | did you mean \"old volume\"?",
@@ -270,5 +275,50 @@ class JobReaderTest {
             JobReader.read(file);
           });
     }
+  }
+
+  /** 66 to 160 pF per metre, even in the logarithm: 9 m are 594 to 1440 pF. */
+  @Test
+  void takesALeadByItsLength() throws IOException {
+    Part lead =
+        read(JOB.replace("\"capacitance\": \"480p 10%\"", "\"length\": \"9 m\""))
+            .parts()
+            .get("lead");
+    Marking marking = lead.marking().orElseThrow();
+    assertEquals(594e-12, marking.value() * Math.exp(-marking.tolerance()), 1e-15);
+    assertEquals(1440e-12, marking.value() * Math.exp(marking.tolerance()), 1e-15);
+    assertFalse(marking.stated());
+  }
+
+  @Test
+  void readsTemperaturesAndTheHeading() throws IOException {
+    Job job =
+        read(
+            JOB.replace(
+                    "\"title\"",
+                    "\"customer\": \"A. Player\", \"bench\": \"by the window\", \"title\"")
+                .replace(
+                    "\"extends\": \"before\"",
+                    "\"extends\": \"before\", \"temperature\": \"75.2 F\"")
+                .replaceFirst("\"setup\": \"", "\"temperature\": \"19 °C ±0.5 K\", \"setup\": \""));
+    Temperature after = job.setups().get("after").temperature().orElseThrow();
+    assertEquals(24, after.celsius(), 1e-9);
+    assertEquals(Temperature.USUAL_HALF_WIDTH, after.halfWidth());
+    assertEquals(Optional.of(new Temperature(19, 0.5, true)), job.captures().get(0).temperature());
+    assertEquals(Optional.of("A. Player"), job.heading().customer());
+    assertEquals(Optional.empty(), job.heading().instrument());
+    assertEquals(Optional.of("by the window"), job.heading().bench());
+  }
+
+  /** A reading beside a setup is not another setup's, whose pot is another. */
+  @Test
+  void leavesReadingsWithTheirSetup() throws IOException {
+    String warm =
+        JOB.replace(", \"dcResistance\": null", "")
+            .replace("\"dcResistance\"", "\"temperature\": \"24 C\", \"dcResistance\"");
+    Setup after = read(warm).setups().get("after");
+    assertTrue(read(warm).setups().get("before").temperature().isPresent());
+    assertEquals(Optional.empty(), after.dcResistance());
+    assertEquals(Optional.empty(), after.temperature());
   }
 }

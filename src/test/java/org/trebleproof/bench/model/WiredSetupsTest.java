@@ -144,6 +144,25 @@ class WiredSetupsTest {
     }
   }
 
+  /** A tap without a resistor takes a coil out of the setup's circuit, not out of the pickup. */
+  @Test
+  void aTapLeavesThePickupWhatItIs() {
+    MadeUpJob made = MadeUpJob.twoCoils(22).series(100e3, 1.004, 1e-8).swapParts();
+    Extras tap =
+        new Extras(
+            Map.of(), Map.of(), false, true, Optional.empty(), Harness.Joint.PARALLEL, 1, false);
+    made.setup(setup("before", 1, Extras.NONE)).setup(setup("after", 1, tap));
+    made.sweptSwap(1);
+    Candidate plain = new CoilLadder(made.job(), made.measured()).plain();
+    assertEquals(1, plain.model().coil().innerNodes(), plain.model().coil().label());
+    double[] x = plain.solution().x();
+    SetupQuantities whole = new SetupQuantities(plain.model(), made.job().setups().get("before"));
+    SetupQuantities tapped = new SetupQuantities(plain.model(), made.job().setups().get("after"));
+    assertEquals(whole.inductance(x), tapped.inductance(x), 1e-12);
+    assertEquals(whole.resistance(x), tapped.resistance(x), 1e-9);
+    assertEquals(whole.windingCapacitance(x, 3000), tapped.windingCapacitance(x, 3000), 1e-24);
+  }
+
   @Test
   void twoPickupsAreFittedWhenTheSecondIsKnown() {
     for (int seed = 31; seed <= 30 + SEEDS; seed++) {

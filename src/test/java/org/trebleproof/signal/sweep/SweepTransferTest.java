@@ -40,6 +40,24 @@ class SweepTransferTest {
     assertTrue(worst < 2e-5, "worst relative error " + worst);
   }
 
+  /** Where a sweep has no power there are no points, whatever little it leaves out. */
+  @ParameterizedTest
+  @CsvSource({"20, 20000", "300, 20000", "1000, 20000", "3000, 20000", "20, 500", "1000, 3000"})
+  void measuresWhereTheSweepRuns(double startHz, double endHz) {
+    BenchSimulation.Filter filter = BenchSimulation.resonance(2500, 3);
+    BenchSimulation bench =
+        BenchSimulation.sweeps(48000, startHz, endHz, 3, 2, 0.3, filter).noise(1e-5, new Random(1));
+    SweepMeasurement m =
+        SweepTransfer.measure(
+            bench.referenceSamples(), bench.deviceSamples(), 48000, OptionalDouble.empty());
+    Response r = m.response();
+    assertEquals(Math.log(startHz), Math.log(r.hz()[0]), 0.06);
+    assertEquals(Math.log(endHz), Math.log(r.hz()[r.size() - 1]), 0.06);
+    assertTrue(m.health().lawStep() < 1e-4, "a step of " + m.health().lawStep());
+    // The reference is the same each time, to its noise.
+    assertTrue(m.health().repeats().get(0).referenceDeviation() < 1e-2);
+  }
+
   @ParameterizedTest
   @CsvSource({
     "48000, 4, 24, 0",
