@@ -12,7 +12,7 @@ Sources of the forms:
 - level: B1 = (mu + nu H) H - j (4 / 3 pi) nu H^2, third harmonic (4 / 15 pi) nu H^2: Rayleigh's law of weak fields; Lord
   Rayleigh, Phil. Mag. 23 (1887) 225 (from memory).
 """
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass
 
 import numpy as np
 from scipy.special import ive

@@ -21,6 +21,7 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 from scipy.optimize import brentq, minimize_scalar
+from scipy.special import ndtri
 
 import bench_recording as recording
 from bench_circuit import (RAYLEIGH_THIRD, Coil, Guitar, Input, Metal, Shelf, Winding, exciter_response, series_response, transfer)
@@ -168,22 +169,31 @@ def unequal_coils(rng):
 
 # --- fixtures ------------------------------------------------------------------------------------------------------------
 
-def new_bench(rng, kind, fixture, coil, take):
+def even(seed, kind, number, count=5):
+    """Normal deviates that spread evenly over the jobs of a kind, so that few jobs suffice to judge coverage: a Kronecker sequence on
+    the powers of the root of x^(count+1) = x + 1 (M. Roberts, 2018, from memory), from a random start."""
+    root = brentq(lambda x: x ** (count + 1) - x - 1, 1, 2)
+    start = np.random.default_rng([seed, zlib.crc32(kind.encode())]).random(count)
+    return ndtri((start + number * root ** -np.arange(1.0, count + 1)) % 1)
+
+
+def new_bench(rng, kind, fixture, coil, take, deviates):
     series = fixture not in ("exciter",)
     if fixture == "multiload":
         series = bool(rng.random() < 0.6)
     b = Bench(rng, kind, fixture, series, coil, take)
     stated_r, stated_c = 1e6, rng.choice([80e-12, 60e-12, 120e-12])
     b.stated_input = {"resistance": "1M 1%", "capacitance": trade(stated_c) + " 3%"}
-    b.input = Input(stated_r * (1 + rng.normal(0, 0.01 / SD95)), stated_c * (1 + rng.normal(0, 0.03 / SD95)))
+    resistor, ratio, delay, input_r, input_c = deviates / SD95
+    b.input = Input(stated_r * (1 + 0.01 * input_r), stated_c * (1 + 0.03 * input_c))
     b.reference_input = Input(stated_r * (1 + rng.normal(0, 0.01 / SD95)), stated_c)
     nominal = float(f"{1 + rng.normal(0, 0.004):.4f}")
     b.stated_ratio = f"{nominal:.4f} 0.05%"
-    b.ratio = nominal * (1 + rng.normal(0, 0.0005 / SD95))
-    b.delay = rng.normal(0, 0.02e-6 / SD95)
-    rs = rng.choice([47e3, 100e3])
+    b.ratio = nominal * (1 + 0.0005 * ratio)
+    b.delay = 0.02e-6 * delay
+    rs = 47e3 if kind == "plain-rod" else rng.choice([47e3, 100e3])
     b.stated_resistor = trade(rs) + " 0.1%"
-    b.resistor = rs * (1 + rng.normal(0, 0.001 / SD95))
+    b.resistor = rs * (1 + 0.001 * resistor)
     b.level = rng.uniform(-20, -12)
     b.floor = rng.uniform(-110, -102)
     b.exciter_corner = log_uniform(rng, 3000, 9000)
@@ -711,7 +721,7 @@ def many_coils(rng, kind, take, folder, count=20):
     job = result = None
     for n in range(count):
         form = [good_coil, good_coil, good_coil, lambda r: one(r, covered_rod(r)), lambda r: one(r, cole_cole(r)), unequal_coils][rng.integers(6)]
-        b = new_bench(rng, kind, "bare", form(rng), take)
+        b = new_bench(rng, kind, "bare", form(rng), take, rng.standard_normal(5))
         b.pickup_name = f"coil {n + 1}"
         if first:
             for key in ("input", "reference_input", "stated_input", "ratio", "stated_ratio", "delay", "resistor", "stated_resistor", "floor"):
@@ -742,9 +752,7 @@ def make(out, seed, kind, number, take):
     if fixture == "many":
         job, true = many_coils(rng, kind, replace(take, seconds=3.0, repeats=2), folder)
     else:
-        b = new_bench(rng, kind, fixture, coil(rng), take)
-        if kind == "plain-rod":
-            b.resistor, b.stated_resistor = 47e3 * (1 + rng.normal(0, 0.001 / SD95)), "47k 0.1%"
+        b = new_bench(rng, kind, fixture, coil(rng), take, even(seed, kind, number))
         for effect in effects:
             effect(b)
         record(b, folder)
