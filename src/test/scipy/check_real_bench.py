@@ -102,7 +102,7 @@ CYLINDER = {0.5: 0.994830 - 0.062056j, 1: 0.925506 - 0.224410j, 2: 0.536534 - 0.
 
 
 def recorded():
-    """Largest difference between a recording's ratio of spectra, 60 Hz to 15 kHz, and the response it was made with."""
+    """Difference (rms) between a recording's ratio of spectra, 60 Hz to 15 kHz, and the response it was made with."""
     rng = np.random.default_rng(5)
     take = recording.Take(seconds=4.0, repeats=2)
     worst = 0.0
@@ -110,16 +110,16 @@ def recorded():
         b = real_bench.new_bench(rng, "check", fixture, real_bench.good_coil(rng), take, rng.standard_normal(5))
         b.floor = -180.0
         with tempfile.TemporaryDirectory() as folder:
+            b.gain = real_bench.exciter_gain(b)
             real_bench.record(b, folder)
             for c in b.captures:
                 sound, _ = recording.soundfile.read(os.path.join(folder, real_bench.file_of(b, c)))
                 x, y = (fft.rfft(s) for s in sound.T)
                 hz = fft.rfftfreq(len(sound), 1 / recording.RATE)
-                want = real_bench.analog(b, c, 2 * np.pi * np.maximum(hz, 1), 1.0) * b.ratio * np.exp(-2j * np.pi * hz * b.delay)
+                reference, device = real_bench.measured(b, c, 2 * np.pi * np.maximum(hz, 1))
+                want = device / reference
                 use = (hz > 60) & (hz < 15000) & (np.abs(x) > 0.1 * np.median(np.abs(x)))      # repeats leave zeros between their lines
-                ratio = y[use] / x[use] / want[use]
-                middle = np.median(ratio.real)                # an exciter's gain is free
-                worst = max(worst, np.sqrt(np.mean(np.abs(ratio / middle - 1) ** 2)) if not b.series else np.sqrt(np.mean(np.abs(ratio - 1) ** 2)))
+                worst = max(worst, np.sqrt(np.mean(np.abs(y[use] / x[use] / want[use] - 1) ** 2)))
     return worst
 
 

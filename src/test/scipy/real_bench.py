@@ -1,10 +1,11 @@
 #!/usr/bin/env python3
 """Jobs from a real bench, simulated: recordings with the effects that every bench has, one effect at a time or all together.
 
-usage: python3 real_bench.py OUT SEED [--kinds a,b,...] [--per N] [--short] [--list]
+usage: python3 real_bench.py OUT SEED [--kinds a,b,...] [--per N] [--short] [--truth] [--list]
 
 Every job is a folder KIND-NN-FIXTURE with job.json, its captures (48 kHz, 24 bit) and truth.json: the kind of effect and how
-large it is, the true value of every estimate as the guide defines it, and the true difference curve. Where a value has no
+large it is, the true value of every estimate as the guide defines it, the half-width that an estimator would reach which knows the
+true form (bench_bound.py), and the true difference curve. Where a value has no
 single truth (an inductance that grows with level) `bounds` says between what it lies; what no fit can know stands in
 `unknowable`. Of a coil that is warmer on the second visit the truth of `pickup.resistance` is that of the first.
 
@@ -20,9 +21,10 @@ import zlib
 from dataclasses import dataclass, field, replace
 
 import numpy as np
-from scipy.optimize import brentq, minimize_scalar
+from scipy.optimize import brentq
 from scipy.special import ndtri
 
+import bench_bound
 import bench_recording as recording
 from bench_circuit import (RAYLEIGH_THIRD, Coil, Guitar, Input, Metal, Shelf, Winding, exciter_response, series_response, transfer)
 
@@ -90,6 +92,7 @@ class Bench:
     level: float = -13.0                                # reference channel [dBFS]
     floor: float = -106.0                               # white noise of the converter [dBFS]
     exciter_corner: float = 5000.0
+    gain: float = 1.0                                   # of the exciter in the first setup
     pickup: dict = field(default_factory=dict)          # what the job says of the pickup
     pickup_name: str = "pickup"
     effect: dict = field(default_factory=dict)
@@ -246,11 +249,16 @@ def jack_job(b):
 
 
 def ohmmeter(b, setup, tolerance):
-    """Across the jack, controls full up, nothing else plugged in."""
-    g, s = b.setups[setup].guitar, b.setups[setup]
-    coil = b.coil.resistance * s.warm
-    through = coil + g.end + g.volume * (1 - g.wiper)
-    return b.reading(1 / (1 / through + 1 / (g.volume * g.wiper)), tolerance)
+    """What an ohmmeter shows."""
+    return b.reading(across_jack(b, setup), tolerance)
+
+
+def across_jack(b, setup):
+    """Resistance at direct current, controls full up, nothing else plugged in."""
+    s = b.setups[setup]
+    g = s.guitar
+    through = b.coil.resistance * s.warm + g.end + g.volume * (1 - g.wiper)
+    return 1 / (1 / through + (1 / (g.volume * g.wiper) if g.volume else 0))
 
 
 def series3_job(b):
@@ -513,16 +521,19 @@ def decibels(b, setup, hz, growth=0.0):
 
 def curve_rows(b, setup, growth):
     """Resonance, peak, Q, cutoff of a setup; empty without a peak."""
-    hz = np.geomspace(50, 24000, 3000)
+    hz = np.geomspace(50, 24000, 500)
     db = decibels(b, setup, hz, growth)
     ground = decibels(b, setup, 20.0, growth)[0]
     k = int(np.argmax(db))
     rows = {}
     if 0 < k < len(hz) - 1 and db[k] - ground > 0.05:
-        best = minimize_scalar(lambda x: -decibels(b, setup, math.exp(x), growth)[0], bounds=(math.log(hz[k - 1]), math.log(hz[k + 1])),
-                               method="bounded", options={"xatol": 1e-9})
-        peak = -best.fun - ground
-        rows = {"resonance": math.exp(best.x), "resonancePeak": peak}
+
+        def slope(x, step=3e-4):
+            low, high = decibels(b, setup, np.exp([x - step, x + step]), growth)
+            return high - low
+        top = math.exp(brentq(slope, math.log(hz[k - 1]), math.log(hz[k + 1]), xtol=1e-13))
+        peak = decibels(b, setup, top, growth)[0] - ground
+        rows = {"resonance": top, "resonancePeak": peak}
         h = 10 ** (peak / 10)
         rows["qualityFactor"] = math.sqrt((h + math.sqrt(h * h - h)) / 2)     # h = Q^2 / (1 - 1 / 4 Q^2)
     below = np.flatnonzero(db[k:] < ground - 3)
@@ -561,6 +572,18 @@ def estimates(b, growth):
     return rows
 
 
+def rows_of(b):
+    return estimates(b, 0.0) | {f"{name}.value": true for name, (_, true) in b.parts.items()}
+
+
+def readings(b):
+    """Logarithms of what the meters should show, and their standard deviations."""
+    said = [(across_jack(b, n), s.job["dcResistance"]) for n, s in b.setups.items() if "dcResistance" in s.job]
+    if "resistance" in b.pickup:
+        said.append((b.coil.resistance, b.pickup["resistance"]))
+    return [math.log(true) for true, _ in said], [bench_bound.stated(text) / SD95 for _, text in said]
+
+
 def truth(b):
     rows = estimates(b, 0.0)
     bounds = {}
@@ -570,6 +593,8 @@ def truth(b):
     rows |= {f"{name}.value": true for name, (_, true) in b.parts.items()}
     result = {"kind": b.kind, "fixture": b.fixture + ("" if b.series or b.fixture == "exciter" else " exciter"), "effect": b.effect,
               "estimates": rows, "bounds": bounds, "unknowable": b.unknowable, "coil": repr(b.coil)}
+    if not b.growth:
+        result["halfWidths"] = bench_bound.half_widths(b, measured, rows_of, readings, USUAL)
     if set(b.setups) == {"before", "after"}:
         hz = np.geomspace(50, 15000, 61)
         w = 2 * np.pi * hz
@@ -665,26 +690,31 @@ def ripples(w, ripple):
     return 10 ** (size / 20 * np.cos(w / period + phase))
 
 
+def measured(b, c, w, growth=0.0):
+    """What the reference and the device channel record, over what is played, without noise."""
+    source = np.ones(len(w)) if b.series else 1 / (1 + 1j * w / 2 / np.pi / b.exciter_corner)
+    h = analog(b, c, w, b.gain, growth)
+    reference = source * b.reference_input.reads(w)
+    device = source * h * b.input.reads(w) + (b.leak + 1j * w / 2 / np.pi * b.leak_per_hz) * reference
+    device = device * b.ratio * np.exp(-1j * w * b.delay)
+    if b.ripple:
+        reference, device = reference * ripples(w, b.ripple[0]), device * ripples(w, b.ripple[1])
+    return reference, device
+
+
 def record(b, folder):
     rng, take = b.rng, b.take
     w, size = recording.grid(take)
-    gain = exciter_gain(b)
-    growth = Growth(b, gain) if b.growth else None
+    growth = Growth(b, b.gain) if b.growth else None
     one = take.sweep()[0] * np.sin(take.sweep()[1])
     played = take.played(one)
     for c in b.captures:
         amplitude = 10 ** ((b.level + c.decibel) / 20)
-        source = np.ones(len(w)) if b.series else 1 / (1 + 1j * w / 2 / np.pi / b.exciter_corner)
-        h = analog(b, c, w, gain, growth.at(c, w) if growth else 0.0)
-        reference = source * b.reference_input.reads(w)
-        device = source * (h * b.input.reads(w) + (b.leak + 1j * w / 2 / np.pi * b.leak_per_hz) * b.reference_input.reads(w))
-        device = device * b.ratio * np.exp(-1j * w * b.delay)
-        if b.ripple:
-            reference, device = reference * ripples(w, b.ripple[0]), device * ripples(w, b.ripple[1])
+        reference, device = measured(b, c, w, growth.at(c, w) if growth else 0.0)
         x = amplitude * recording.filtered(played, reference, size)
         y = amplitude * recording.filtered(played, device, size)
         if growth:
-            y += third_harmonic(b, c, growth, gain, take, amplitude)
+            y += third_harmonic(b, c, growth, b.gain, take, amplitude)
         n = len(x)
         x += rng.standard_normal(n) * recording.level(b.floor)
         y += rng.standard_normal(n) * recording.level(b.floor)
@@ -715,7 +745,7 @@ def job_file(b):
             "setups": {name: s.job for name, s in b.setups.items()}, "captures": captures}
 
 
-def many_coils(rng, kind, take, folder, count=20):
+def many_coils(rng, kind, take, folder, recorded, count=20):
     """Coils that share no part, one after the other on one bench; some of a hard form."""
     first = None
     job = result = None
@@ -730,7 +760,8 @@ def many_coils(rng, kind, take, folder, count=20):
         setup = f"bare {n + 1}"
         b.setups = {setup: Setup(Guitar(), {"pickup": b.pickup_name})}
         b.captures = [Capture(setup, setup)]
-        record(b, folder)
+        if recorded:
+            record(b, folder)
         said, true = job_file(b), truth(b)
         if job is None:
             job, result = said, true
@@ -739,23 +770,26 @@ def many_coils(rng, kind, take, folder, count=20):
                 job[key] |= said[key]
             job["captures"] += said["captures"]
             result["estimates"] |= true["estimates"]
+            result["halfWidths"] |= true["halfWidths"]
     result["fixture"] = "many"
     return job, result
 
 
-def make(out, seed, kind, number, take):
+def make(out, seed, kind, number, take, recorded=True):
     fixtures, coil, effects = KINDS[kind]
     fixture = fixtures[number % len(fixtures)]
     rng = np.random.default_rng([seed, zlib.crc32(kind.encode()), number])
     folder = os.path.join(out, f"{kind}-{number:02d}-{fixture}")
     os.makedirs(folder, exist_ok=True)
     if fixture == "many":
-        job, true = many_coils(rng, kind, replace(take, seconds=3.0, repeats=2), folder)
+        job, true = many_coils(rng, kind, replace(take, seconds=3.0, repeats=2), folder, recorded)
     else:
         b = new_bench(rng, kind, fixture, coil(rng), take, even(seed, kind, number))
         for effect in effects:
             effect(b)
-        record(b, folder)
+        b.gain = exciter_gain(b)
+        if recorded:
+            record(b, folder)
         job, true = job_file(b), truth(b)
     for name, content in (("job.json", job), ("truth.json", true)):
         with open(os.path.join(folder, name), "w") as file:
@@ -770,6 +804,7 @@ def main():
     parser.add_argument("--kinds", help="of " + ", ".join(KINDS))
     parser.add_argument("--per", type=int, default=4, help="jobs of each kind")
     parser.add_argument("--short", action="store_true", help="two sweeps of 4 s")
+    parser.add_argument("--truth", action="store_true", help="write job.json and truth.json only, beside recordings made before")
     parser.add_argument("--list", action="store_true")
     options = parser.parse_args()
     if options.list or not options.out:
@@ -782,7 +817,7 @@ def main():
     take = recording.Take(seconds=4.0, repeats=2, gap=0.8) if options.short else recording.Take()
     for kind in kinds:
         for number in range(options.per):
-            print(make(options.out, options.seed, kind, number, take), flush=True)
+            print(make(options.out, options.seed, kind, number, take, not options.truth), flush=True)
 
 
 if __name__ == "__main__":

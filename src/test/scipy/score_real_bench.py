@@ -12,11 +12,13 @@ import glob
 import json
 import os
 import subprocess
+import sys
 import time
 
 import numpy as np
 
 MAIN = ("inductance", "resistance", "resonance", "resonancePeak", "loadResistance", "totalCapacitance", "loadConductance", "value")
+FLOOR = 5e-5        # of a value: the least half-width asked for, whatever the noise allows
 
 
 def run(folder, command, timeout):
@@ -62,7 +64,7 @@ def judge(folder, code, result, err, seconds):
         known = e.get("known")
         nearest = min(max(e["value"], least), most)
         row = dict(key=key, value=e["value"], low=e["low"], high=e["high"], truth=true, known=known, covered=off == 0,
-                   error=abs(e["value"] - nearest) / abs(true), half=half / abs(true), off=off / half)
+                   wide=half / np.hypot(truth["halfWidths"][key], FLOOR * abs(true)) if truth.get("halfWidths", {}).get(key) else None, error=abs(e["value"] - nearest) / abs(true), half=half / abs(true), off=off / half)
         found["rows"].append(row)
         if off > half and known != "assumed" and not found["refused"]:
             found["lies"].append(row)
@@ -77,6 +79,11 @@ def judge(folder, code, result, err, seconds):
     return found
 
 
+def quantile(rows, percent):
+    wide = [r["wide"] for r in rows if r["wide"] and np.isfinite(r["wide"])]
+    return f"{np.percentile(wide, percent):6.2f}" if wide else "   nan"
+
+
 def line(name, jobs):
     rows = [r for j in jobs if not j["refused"] for r in j["rows"]]
     main = [r for r in rows if r["key"].split(".")[-1] in MAIN and r["known"] != "assumed"]
@@ -86,13 +93,13 @@ def line(name, jobs):
             f"{sum(bool(j['errors']) and not j['refused'] for j in jobs):5d} {sum(j['refused'] or j.get('noparts', True) for j in jobs):7d} {len(rows):5d} "
             f"{100 * np.mean([r['covered'] for r in rows]) if rows else float('nan'):6.1f} {sum(len(j['lies']) for j in jobs):5d} "
             f"{sum(bool(j['lies']) for j in jobs):5d} "
-            f"{100 * np.median([r['error'] for r in main]) if main else float('nan'):8.4f} {100 * np.median([r['half'] for r in main]) if main else float('nan'):8.4f} "
+            f"{100 * np.median([r['error'] for r in main]) if main else float('nan'):8.4f} {100 * np.median([r['half'] for r in main]) if main else float('nan'):8.4f} {quantile(main, 50)} {quantile(main, 90)} "
             f"{100 * np.mean([d['coverage'] for d in differences]) if differences else float('nan'):7.1f} {sum(d['lie'] for d in differences):4d} "
             f"{np.median(seconds):6.2f} {max(seconds):6.2f}")
 
 
 HEAD = (f"{'kind':26s} {'jobs':>4s} {'refus':>5s} {'crash':>5s} {'part.':>5s} {'noparts':>7s} {'rows':>5s} {'cover%':>6s} {'lies':>5s} {'l.job':>5s} "
-        f"{'err %':>8s} {'half %':>8s} {'dcover%':>7s} {'dlie':>4s} {'s med':>6s} {'s max':>6s}")
+        f"{'err %':>8s} {'half %':>8s} {'wide':>6s} {'w.90%':>6s} {'dcover%':>7s} {'dlie':>4s} {'s med':>6s} {'s max':>6s}")
 
 
 def main():
@@ -109,8 +116,12 @@ def main():
     if options.kinds:
         wanted = options.kinds.split(",")
         folders = [f for f in folders if json.load(open(os.path.join(f, "truth.json")))["kind"] in wanted]
+    jobs = []
     with concurrent.futures.ThreadPoolExecutor(options.workers) as pool:
-        jobs = list(pool.map(lambda f: judge(*run(f, options.command, options.timeout)), folders))
+        for j in pool.map(lambda f: judge(*run(f, options.command, options.timeout)), folders):
+            jobs.append(j)
+            print(f"\r{len(jobs)} of {len(folders)}", end="", file=sys.stderr, flush=True)
+    print(file=sys.stderr)
     groups = {}
     for j in jobs:
         groups.setdefault((j["kind"], j["fixture"] if options.by_fixture else ""), []).append(j)
@@ -119,7 +130,7 @@ def main():
         print(line(f"{kind} {fixture}".strip(), group))
     print(line("all jobs", jobs))
     print("refus: refused whole; part.: an error withdraws some rows; noparts: refused, or neither coil nor part is given; l.job: jobs with a lie;\n"
-          "err, half: medians of main rows that are not assumed; dcover, dlie: difference curve")
+          "err, half: medians of main rows that are not assumed; wide: half-width over the least possible, median and 90 %;\ndcover, dlie: difference curve")
     for j in jobs:
         if j["crash"]:
             print(f"\n{j['job']}: no result: {j['crash']}")
