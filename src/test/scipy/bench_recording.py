@@ -96,8 +96,20 @@ def hum(rng, n, dbfs, mains=50.0):
     return x * level(dbfs) / np.std(x)
 
 
-def write(path, reference, device):
+def write(path, reference, device, rng, silence, floor):
+    """Writes both channels, with silence before and after [s] that holds the converter's noise."""
     both = np.stack([reference, device], axis=1)
     peak = np.max(np.abs(both))
     assert peak < 0.99, f"{path} clips: {peak}"
-    soundfile.write(path, both, RATE, subtype="PCM_24")
+    with soundfile.SoundFile(path, "w", RATE, 2, subtype="PCM_24") as file:
+        quiet(file, rng, silence[0], floor)
+        file.write(both)
+        quiet(file, rng, silence[1], floor)
+
+
+def quiet(file, rng, seconds, floor):
+    left = int(seconds * RATE)
+    while left > 0:
+        n = min(left, 1 << 20)
+        file.write(rng.standard_normal((n, 2)) * level(floor))
+        left -= n

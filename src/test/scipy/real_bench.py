@@ -80,6 +80,7 @@ class Bench:
     stated_resistor: str = "100k 0.1%"
     ratio: float = 1.0
     stated_ratio: str = ""
+    coupling: dict = field(default_factory=dict)        # what the job says of the inputs' coupling
     delay: float = 0.0
     coil_fixed: bool = False
     stray: float = 0.0                                  # across the series resistor [F]
@@ -97,6 +98,7 @@ class Bench:
     pickup_name: str = "pickup"
     effect: dict = field(default_factory=dict)
     unknowable: list = field(default_factory=list)
+    silence: tuple = (0.0, 0.0)                         # before and after what is played [s]
     extension: str = ".wav"
 
     def part(self, name, kind, value, tolerance=None, key="value"):
@@ -233,10 +235,10 @@ def exciter_job(b):
     field_shelf(b)
 
 
-def field_shelf(b, share=None):
+def field_shelf(b):
     """The exciter's field passes the same metal as the string's with a slightly different share; the same in all setups."""
     rng = b.rng
-    shelf = Shelf(share or rng.uniform(0.005, 0.04), log_uniform(rng, 4e-6, 4e-5), bool(rng.random() < 0.5))
+    shelf = Shelf(rng.uniform(0.005, 0.04), log_uniform(rng, 4e-6, 4e-5))
     for k, s in enumerate(b.setups.values()):
         s.shelf = shelf
         s.gain = 1 + rng.normal(0, 0.001) if b.coil_fixed else (1.0 if k == 0 else log_uniform(rng, 0.8, 1.25))
@@ -305,11 +307,34 @@ def coupling_behind(b):
     b.effect |= {"coupling behind": corner, "corner ratio": ratio}
 
 
+COPPER = 0.00393                # per kelvin at 20 C (IEC 60028)
+
+
 def warm(b):
-    """Copper between two visits, 0.393 % per kelvin (IEC 60028)."""
+    """Copper between two visits."""
     change = sign(b.rng) * log_uniform(b.rng, 0.001, 0.02)
     list(b.setups.values())[-1].warm = 1 + change
     b.effect |= {"warm": change}
+
+
+def warm_stated(b):
+    """The same, with the temperatures that a thermometer in the room showed; the coil is within half a kelvin of them."""
+    first, last = b.rng.uniform(18, 24), list(b.setups)[-1]
+    second = first + sign(b.rng) * b.rng.uniform(0.5, 5)
+    for name, s in b.setups.items():
+        s.job["temperature"] = f"{second if name == last else first:.1f} C"
+    change = COPPER * (second - first + b.rng.normal(0, 0.5 / SD95)) / (1 + COPPER * (first - 20))
+    b.setups[last].warm = 1 + change
+    b.effect |= {"warm": change, "temperatures": [first, second]}
+
+
+def coupling_stated(b):
+    """A coupling that a calibration has found."""
+    (coupling_ahead if b.rng.random() < 0.5 else coupling_behind)(b)
+    corner = b.input.ahead or b.input.behind
+    ratio = corner / (b.reference_input.ahead or b.reference_input.behind)
+    b.coupling = {"coupling": trade(corner * (1 + b.rng.normal(0, 0.1 / SD95))) + "Hz 10%",
+                  "couplingRatio": f"{ratio * (1 + b.rng.normal(0, 0.02 / SD95)):.4f} 2%"}
 
 
 def moved(b):
@@ -440,11 +465,10 @@ def from_1k(b):
 
 
 def long_take(b):
-    """Minutes of silence with the sweeps somewhere in it."""
-    minutes = log_uniform(b.rng, 5, 12)
-    spare = 60 * minutes - b.take.length / recording.RATE
-    b.take = replace(b.take, before=b.rng.uniform(1, spare - 1), after=0.0)
-    b.take = replace(b.take, after=60 * minutes - b.take.length / recording.RATE)
+    """Minutes of silence with the sweeps somewhere in it; one job in four nearly an hour."""
+    minutes = log_uniform(b.rng, 5, 15) if b.rng.random() < 0.75 else b.rng.uniform(40, 60)
+    first = b.rng.uniform(0, 60 * minutes)
+    b.silence = (first, 60 * minutes - first)
     b.extension = ".flac"
     b.effect |= {"minutes": minutes}
 
@@ -501,9 +525,12 @@ KINDS = {
     "from-1k": (["exciter", "jack", "bare"], good_coil, [from_1k]),
     "long": (["jack", "bare", "exciter"], good_coil, [long_take]),
     "many-coils": (["many"], None, []),
+    "coupling-stated": (["series3", "jack", "bare", "exciter"], good_coil, [coupling_stated]),
+    "warm-stated": (["exciter", "series3", "jack"], good_coil, [warm_stated]),
     "all": (["exciter", "series3", "jack"], lambda r: one(r, [covered_rod, cole_cole, rod][r.integers(3)](r), loss=r.uniform(0, 0.04)), [everything]),
 }
-ON_REQUEST = ("long", "many-coils")     # large files; made when named
+# Made when named: large files, and keys of the job file that not every version has.
+ON_REQUEST = ("long", "many-coils", "coupling-stated", "warm-stated")
 
 
 # --- truth ---------------------------------------------------------------------------------------------------------------
@@ -598,9 +625,13 @@ def truth(b):
     if set(b.setups) == {"before", "after"}:
         hz = np.geomspace(50, 15000, 61)
         w = 2 * np.pi * hz
-        # What the load does, not the weather: the coil as it was before.
-        a, c = (20 * np.log10(np.abs(transfer(b.coil, s.guitar, w, b.input.admittance(w), b.setups["before"].warm))) for s in b.setups.values())
-        result["difference"] = {"from": "before", "to": "after", "hz": hz.tolist(), "dB": (c - a).tolist()}
+
+        def curve(name, warm):
+            return 20 * np.log10(np.abs(transfer(b.coil, b.setups[name].guitar, w, b.input.admittance(w), warm)))
+        # What the load does, not the weather: the coil as it was before. What both do is as good an answer.
+        load = curve("after", b.setups["before"].warm) - curve("before", b.setups["before"].warm)
+        both = curve("after", b.setups["after"].warm) - curve("before", b.setups["before"].warm)
+        result["difference"] = {"from": "before", "to": "after", "hz": hz.tolist(), "dB": load.tolist(), "with the weather": both.tolist()}
     return result
 
 
@@ -724,7 +755,7 @@ def record(b, folder):
         if b.hum is not None:
             y += recording.hum(rng, n, b.hum)
             x += recording.hum(rng, n, b.hum - 35)
-        recording.write(os.path.join(folder, file_of(b, c)), x, y)
+        recording.write(os.path.join(folder, file_of(b, c)), x, y, rng, b.silence, b.floor)
 
 
 def file_of(b, capture):
@@ -736,9 +767,11 @@ def file_of(b, capture):
 def job_file(b):
     fixture = {"kind": "series" if b.series else "exciter", "referenceChannel": 1, "deviceChannel": 2, "input": b.stated_input}
     if b.series:
-        fixture |= {"seriesResistance": b.stated_resistor, "channels": {"ratio": b.stated_ratio, "delay": "0 0.02us"}}
+        fixture |= {"seriesResistance": b.stated_resistor, "channels": {"ratio": b.stated_ratio, "delay": "0 0.02us"} | b.coupling}
     else:
         fixture["coilFixed"] = b.coil_fixed
+        if b.coupling:
+            fixture["channels"] = {"ratio": b.stated_ratio} | b.coupling
     captures = [{"id": c.id, "file": file_of(b, c), "setup": c.setup} | ({"across": list(c.across)} if c.across else {}) for c in b.captures]
     return {"trebleproof": 1, "title": f"{b.kind}, {b.fixture}", "fixture": fixture, "mainsHz": 50,
             "parts": {b.pickup_name: {"kind": "pickup"} | b.pickup} | {name: said for name, (said, _) in b.parts.items()},

@@ -71,8 +71,9 @@ def judge(folder, code, result, err, seconds):
     d, t = result.get("difference"), truth.get("difference")
     if d and t and d.get("dB"):
         hz, want = np.log(t["hz"]), np.array(t["dB"])
+        least, most = np.sort([want, t.get("with the weather", want)], axis=0)
         curve = {k: np.interp(hz, np.log(d["hz"]), np.array(d[k], float)) for k in ("dB", "low", "high")}
-        off = np.maximum(np.maximum(curve["low"] - want, want - curve["high"]), 0)
+        off = np.maximum(np.maximum(curve["low"] - most, least - curve["high"]), 0)
         half = np.maximum((curve["high"] - curve["low"]) / 2, 1e-9)
         found["difference"] = dict(coverage=float(np.mean(off == 0)), lie=bool(np.mean(off > half) > 0.1) and not found["refused"],
                                    worst=float(np.max(np.abs(curve["dB"] - want))), half=float(np.median(half)))
