@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Holds a command to the truth of simulated jobs.
 
-usage: python3 score_real_bench.py FOLDER [--workers N] [--kinds a,b] [--json FILE] [--timeout S] [--by-fixture] -- COMMAND...
+usage: python3 score_real_bench.py FOLDER [--workers N] [--kinds a,b] [--json FILE] [--timeout S] [--by-fixture] [--most-lies N] [--most-refused SHARE] -- COMMAND...
 
 Runs COMMAND fit job.json --json - in every job folder. A confident lie is a row that is given and not merely assumed, in a job
 that is not refused, whose truth lies outside its interval by more than one further half-width.
@@ -111,6 +111,8 @@ def main():
     parser.add_argument("--json", help="write every job's rows here")
     parser.add_argument("--timeout", type=float, default=180)
     parser.add_argument("--by-fixture", action="store_true")
+    parser.add_argument("--most-lies", type=int, help="fail above this many")
+    parser.add_argument("--most-refused", type=float, help="fail above this share of jobs refused, without a result, or without coil and parts")
     parser.add_argument("command", nargs="+")
     options = parser.parse_args()
     folders = sorted(os.path.dirname(p) for p in glob.glob(os.path.join(options.folder, "*", "truth.json")))
@@ -147,6 +149,10 @@ def main():
     if options.json:
         with open(options.json, "w") as file:
             json.dump(jobs, file, indent=1)
+    lies = sum(len(j["lies"]) + bool(j["difference"] and j["difference"]["lie"]) for j in jobs)
+    refused = sum(j["refused"] or j.get("noparts", True) for j in jobs) / max(len(jobs), 1)
+    if (options.most_lies is not None and lies > options.most_lies) or (options.most_refused is not None and refused > options.most_refused):
+        sys.exit(f"{lies} lies, {100 * refused:.0f} % refused")
 
 
 if __name__ == "__main__":
