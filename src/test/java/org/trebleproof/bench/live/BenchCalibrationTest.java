@@ -206,7 +206,7 @@ final class BenchCalibrationTest {
     take(calibration, Step.LOOPBACK, coupled(device / ratio, device, loopback()));
     double behind = ahead ? device * INPUT_RESISTANCE / (INPUT_RESISTANCE + SERIES) : device;
     take(calibration, Step.INPUT, coupled(device / ratio, behind, parallel(0, 0)));
-    calibration.finish();
+    calibration.finish(false);
     Fixture.Coupling found =
         CalibrationFile.read(folder.resolve("bench.json")).channels().orElseThrow().coupling();
     Marking corner = found.corner().orElseThrow();
