@@ -18,7 +18,7 @@ final class AiffReader {
     this.source = source;
   }
 
-  Recording read() throws IOException {
+  void read(SoundSink sink) throws IOException {
     source.big(4);
     String kind = source.id();
     if (!kind.equals("AIFF") && !kind.equals("AIFC")) {
@@ -56,7 +56,7 @@ final class AiffReader {
               + " are there; copy it again from the recorder.");
     }
     source.position(soundAt);
-    return format.read(source, frames);
+    format.read(source, frames, sink);
   }
 
   private void description(long size, boolean compressible) throws IOException {

@@ -6,9 +6,7 @@ import java.io.OutputStream;
 import java.io.PrintStream;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
-import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.List;
 import org.jflac.FLACDecoder;
 import org.jflac.FrameListener;
 import org.jflac.frame.Frame;
@@ -30,7 +28,7 @@ final class FlacReader {
     this.source = source;
   }
 
-  Recording read() throws IOException {
+  void read(SoundSink sink) throws IOException {
     byte[] head = new byte[8 + DESCRIPTION_BYTES];
     byte[] description = description();
     head[0] = 'f';
@@ -53,22 +51,24 @@ final class FlacReader {
     if (bits != 16 && bits != 20 && bits != 24) {
       throw source.refuse("has samples of " + bits + " bits: export it as WAV, 24 bits.");
     }
-    if (frames > 0) {
-      SampleFormat.checkFits(source, frames, channels);
-    }
-    Blocks blocks = new Blocks(channels, bits, rate);
+    sink.begin(channels, frames, rate, bits, false);
+    Blocks blocks = new Blocks(channels, bits, rate, sink);
     FLACDecoder decoder = new FLACDecoder(new HeadAndSound(head, source));
     decoder.addFrameListener(blocks);
     decodeQuietly(decoder, blocks, frames);
+    if (!blocks.wanted) {
+      return;
+    }
     if (frames > 0 && blocks.frames != frames) {
       throw cutOff(frames, blocks);
     }
-    SampleFormat.checkFits(source, blocks.frames, channels);
+    if (blocks.frames == 0) {
+      throw source.refuse("holds no sound: record it again.");
+    }
     byte[] sum = Arrays.copyOfRange(description, 18, 34);
     if (!Arrays.equals(sum, new byte[16]) && !Arrays.equals(sum, blocks.md5.digest())) {
       throw damaged(null);
     }
-    return new Recording(source.file(), blocks.join(), rate, bits, false);
   }
 
   /**
@@ -128,7 +128,7 @@ final class FlacReader {
   }
 
   private void decode(FLACDecoder decoder, Blocks blocks, long frames) throws IOException {
-    while (frames == 0 || blocks.frames < frames) {
+    while (blocks.wanted && (frames == 0 || blocks.frames < frames)) {
       Frame frame = decoder.readNextFrame();
       if (frame == null) {
         return;
@@ -144,9 +144,8 @@ final class FlacReader {
         output[c] = decoder.getChannelData()[c].getOutput();
       }
       blocks.add(output, frame.header.blockSize);
-      SampleFormat.checkFits(source, blocks.frames, blocks.channels);
     }
-    if (goesOn(decoder)) {
+    if (blocks.wanted && goesOn(decoder)) {
       throw damaged(null); // a length that was damaged to a smaller one leaves frames behind
     }
   }
@@ -174,17 +173,19 @@ final class FlacReader {
         source.file(), "is damaged: copy it again from the recorder, or export it as WAV.", cause);
   }
 
-  /** Decoded blocks, and the MD5 sum over their samples as RFC 9639 defines it. */
+  /** Hands decoded blocks over, and forms the MD5 sum over their samples as RFC 9639 defines it. */
   private static final class Blocks implements FrameListener {
     final int channels;
     final int bits;
     final int rate;
     final MessageDigest md5;
-    final List<float[][]> list = new ArrayList<>();
+    final SoundSink sink;
     long frames;
+    boolean wanted = true;
 
-    Blocks(int channels, int bits, int rate) {
+    Blocks(int channels, int bits, int rate, SoundSink sink) {
       this.rate = rate;
+      this.sink = sink;
       this.channels = channels;
       this.bits = bits;
       try {
@@ -226,20 +227,8 @@ final class FlacReader {
         }
       }
       md5.update(bytes);
-      list.add(block);
       frames += count;
-    }
-
-    float[][] join() {
-      float[][] whole = new float[channels][(int) frames];
-      for (int c = 0; c < channels; c++) {
-        int at = 0;
-        for (float[][] block : list) {
-          System.arraycopy(block[c], 0, whole[c], at, block[c].length);
-          at += block[c].length;
-        }
-      }
-      return whole;
+      wanted = sink.take(block, count);
     }
   }
 

@@ -1,6 +1,7 @@
 package org.trebleproof.audio;
 
 import java.io.IOException;
+import java.nio.file.Path;
 
 /**
  * How the samples of an interleaved file are stored.
@@ -50,14 +51,12 @@ record SampleFormat(
     }
   }
 
-  /** Refuses a file of no samples, or of more than fit into memory. */
-  static void checkFits(ByteSource source, long frames, int channels) {
-    if (frames == 0) {
-      throw source.refuse("holds no sound: record it again.");
-    }
+  /** Refuses a file of more samples than fit into memory. */
+  static void checkFits(Path file, long frames, int channels) {
     long bytes = frames > Long.MAX_VALUE / 4096 ? Long.MAX_VALUE : frames * channels * 4;
     if (frames > Integer.MAX_VALUE - 16 || bytes > Runtime.getRuntime().maxMemory() * 0.75) {
-      throw source.refuse(
+      throw new SoundFileException(
+          file,
           "is too long to hold in memory ("
               + bytes / 1_000_000
               + " MB of samples): cut out the part with the sweeps.");
@@ -65,73 +64,77 @@ record SampleFormat(
   }
 
   /** Reads {@code frames} frames from where the source stands. */
-  Recording read(ByteSource source, long frames) throws IOException {
-    checkFits(source, frames, channels);
-    float[][] samples = new float[channels][(int) frames];
+  void read(ByteSource source, long frames, SoundSink sink) throws IOException {
+    if (frames == 0) {
+      throw source.refuse("holds no sound: record it again.");
+    }
+    sink.begin(channels, frames, sampleRate, bits, floatingPoint);
     int frameBytes = channels * bytes;
     int blockFrames = Math.max(1, BLOCK / frameBytes);
     byte[] block = new byte[blockFrames * frameBytes];
-    for (int at = 0; at < frames; at += blockFrames) {
+    float[][] samples = new float[channels][blockFrames];
+    boolean wanted = true;
+    for (long at = 0; at < frames && wanted; at += blockFrames) {
       int count = (int) Math.min(blockFrames, frames - at);
       source.bytes(block, count * frameBytes);
       for (int c = 0; c < channels; c++) {
-        decode(block, c * bytes, frameBytes, samples[c], at, count);
+        decode(block, c * bytes, frameBytes, samples[c], count);
       }
+      if (floatingPoint) {
+        checkNumbers(source, samples, at, count);
+      }
+      wanted = sink.take(samples, count);
     }
-    if (floatingPoint) {
-      checkNumbers(source, samples);
-    }
-    return new Recording(source.file(), samples, sampleRate, bits, floatingPoint);
   }
 
-  private void decode(byte[] from, int offset, int step, float[] to, int at, int count) {
+  private void decode(byte[] from, int offset, int step, float[] to, int count) {
     if (floatingPoint) {
       if (bytes == 4) {
-        floats(from, offset, step, to, at, count);
+        floats(from, offset, step, to, count);
       } else {
-        doubles(from, offset, step, to, at, count);
+        doubles(from, offset, step, to, count);
       }
     } else if (bytes == 2) {
-      shorts(from, offset, step, to, at, count);
+      shorts(from, offset, step, to, count);
     } else if (bytes == 3) {
-      triples(from, offset, step, to, at, count);
+      triples(from, offset, step, to, count);
     } else {
-      ints(from, offset, step, to, at, count);
+      ints(from, offset, step, to, count);
     }
   }
 
-  private void shorts(byte[] from, int offset, int step, float[] to, int at, int count) {
+  private void shorts(byte[] from, int offset, int step, float[] to, int count) {
     int high = bigEndian ? 0 : 1;
     for (int i = 0, p = offset; i < count; i++, p += step) {
-      to[at + i] = (from[p + high] << 8 | from[p + 1 - high] & 0xff) * 0x1p-15f;
+      to[i] = (from[p + high] << 8 | from[p + 1 - high] & 0xff) * 0x1p-15f;
     }
   }
 
-  private void triples(byte[] from, int offset, int step, float[] to, int at, int count) {
+  private void triples(byte[] from, int offset, int step, float[] to, int count) {
     int high = bigEndian ? 0 : 2;
     for (int i = 0, p = offset; i < count; i++, p += step) {
       int value = from[p + high] << 16 | (from[p + 1] & 0xff) << 8 | from[p + 2 - high] & 0xff;
-      to[at + i] = value * 0x1p-23f;
+      to[i] = value * 0x1p-23f;
     }
   }
 
-  private void ints(byte[] from, int offset, int step, float[] to, int at, int count) {
+  private void ints(byte[] from, int offset, int step, float[] to, int count) {
     for (int i = 0, p = offset; i < count; i++, p += step) {
-      to[at + i] = int32(from, p) * 0x1p-31f;
+      to[i] = int32(from, p) * 0x1p-31f;
     }
   }
 
-  private void floats(byte[] from, int offset, int step, float[] to, int at, int count) {
+  private void floats(byte[] from, int offset, int step, float[] to, int count) {
     for (int i = 0, p = offset; i < count; i++, p += step) {
-      to[at + i] = Float.intBitsToFloat(int32(from, p));
+      to[i] = Float.intBitsToFloat(int32(from, p));
     }
   }
 
-  private void doubles(byte[] from, int offset, int step, float[] to, int at, int count) {
+  private void doubles(byte[] from, int offset, int step, float[] to, int count) {
     int high = bigEndian ? 0 : 4;
     for (int i = 0, p = offset; i < count; i++, p += step) {
       long word = (long) int32(from, p + high) << 32 | int32(from, p + 4 - high) & 0xffffffffL;
-      to[at + i] = (float) Double.longBitsToDouble(word);
+      to[i] = (float) Double.longBitsToDouble(word);
     }
   }
 
@@ -147,15 +150,15 @@ record SampleFormat(
             | from[p] & 0xff;
   }
 
-  private static void checkNumbers(ByteSource source, float[][] samples) {
+  private static void checkNumbers(ByteSource source, float[][] samples, long at, int count) {
     for (int c = 0; c < samples.length; c++) {
-      for (int i = 0; i < samples[c].length; i++) {
+      for (int i = 0; i < count; i++) {
         if (!Float.isFinite(samples[c][i])) {
           throw source.refuse(
               "holds a sample that is no number (channel "
                   + (c + 1)
                   + ", sample "
-                  + (i + 1)
+                  + (at + i + 1)
                   + "): export it again, without effects, or as 24-bit PCM.");
         }
       }

@@ -16,8 +16,8 @@ import org.trebleproof.file.KnownContent;
  * by their name.
  *
  * <p>A file is refused rather than repaired: truncated or unfinished files, sample rates and sizes
- * that cannot be, samples that are no numbers. Memory is one float per sample; a file that would
- * not fit is refused before anything is allocated.
+ * that cannot be, samples that are no numbers. In memory a file takes one float per sample; one
+ * that would not fit is refused before anything is allocated, or read piece by piece.
  */
 public final class SoundFile {
 
@@ -31,6 +31,19 @@ public final class SoundFile {
    * @throws SoundFileException if it cannot be used, in one sentence
    */
   public static Recording read(Path file) {
+    CollectingSink all = new CollectingSink(file);
+    read(file, all);
+    return all.recording();
+  }
+
+  /**
+   * Reads a file piece by piece.
+   *
+   * @param sink takes the pieces; the file is examined to its end unless it has enough before
+   * @throws SoundFileException if it cannot be used, in one sentence; some pieces may have been
+   *     handed over by then
+   */
+  public static void read(Path file, SoundSink sink) {
     Path from = GivenFile.readable(file, words -> new SoundFileException(file, words));
     try (FileChannel channel = FileChannel.open(from, StandardOpenOption.READ)) {
       ByteSource source = new ByteSource(file, channel);
@@ -41,15 +54,15 @@ public final class SoundFile {
         throw notSound(file, from);
       }
       String id = source.id();
-      return switch (id) {
-        case "RIFF", "RF64", "BW64" -> new WavReader(source, id).read();
-        case "FORM" -> new AiffReader(source).read();
-        case "fLaC" -> new FlacReader(source).read();
+      switch (id) {
+        case "RIFF", "RF64", "BW64" -> new WavReader(source, id).read(sink);
+        case "FORM" -> new AiffReader(source).read(sink);
+        case "fLaC" -> new FlacReader(source).read(sink);
         case "RIFX" ->
             throw new SoundFileException(
                 file, "is a big-endian WAV file: save it again as plain WAV.");
         default -> throw notSound(file, from);
-      };
+      }
     } catch (AccessDeniedException e) {
       throw new SoundFileException(file, "may not be read: check its permissions.", e);
     } catch (IOException e) {

@@ -30,7 +30,7 @@ final class WavReader {
     this.wide = !id.equals("RIFF");
   }
 
-  Recording read() throws IOException {
+  void read(SoundSink sink) throws IOException {
     outerSize = source.little(4);
     if (!source.id().equals("WAVE")) {
       throw source.refuse("is no sound file though it begins like one: export it again as WAV.");
@@ -43,7 +43,8 @@ final class WavReader {
         size = wideSizes.getOrDefault(id, UNKNOWN);
       }
       if (id.equals("data")) {
-        return data(size);
+        data(size, sink);
+        return;
       }
       if (size < 0 || size > source.left()) {
         throw source.refuse(
@@ -127,7 +128,7 @@ final class WavReader {
     format = new SampleFormat(channels, rate, containerBits / 8, bits, floating, false);
   }
 
-  private Recording data(long size) throws IOException {
+  private void data(long size, SoundSink sink) throws IOException {
     if (format == null) {
       throw source.refuse(
           "does not say how its sound is stored before the sound begins: export it again as WAV.");
@@ -147,7 +148,7 @@ final class WavReader {
               + " are there; copy it again from the recorder.");
     }
     checkBehind(size);
-    return format.read(source, size / frameBytes);
+    format.read(source, size / frameBytes, sink);
   }
 
   /**

@@ -8,7 +8,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
 import org.trebleproof.bench.answer.FitResult;
@@ -111,14 +110,10 @@ public final class FitJob {
   }
 
   private FitResult swept(Job job, Consumer<FittedParts> keep, Progress progress) {
-    AtomicInteger read = new AtomicInteger();
+    SharesRead shares = new SharesRead(job.captures().size(), progress);
     List<CaptureReading> readings =
         job.captures().parallelStream()
-            .map(
-                c -> {
-                  progress.at(Progress.READ * read.getAndIncrement() / job.captures().size());
-                  return CaptureReading.read(job, c);
-                })
+            .map(c -> CaptureReading.read(job, c, shares.ofOne()))
             .toList();
     progress.at(Progress.READ);
     List<Finding> findings = new ArrayList<>(job.notes());

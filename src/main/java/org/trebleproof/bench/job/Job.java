@@ -105,6 +105,16 @@ public record Job(
     plans = Collections.unmodifiableMap(new LinkedHashMap<>(plans));
   }
 
+  /** Every file the job reads, recordings that are still to be made among them. */
+  public List<Path> files() {
+    List<Path> files = new ArrayList<>(List.of(source));
+    captures.stream().map(CaptureEntry::file).forEach(files::add);
+    calibration.map(Calibration::file).ifPresent(files::add);
+    fixture.played().map(PlayedSweep::file).ifPresent(files::add);
+    fixture.played().flatMap(PlayedSweep::loopback).ifPresent(files::add);
+    return files;
+  }
+
   /** The same job with other parts. */
   public Job withParts(Map<String, Part> other) {
     return with(fixture, other, setups, captures, notes);
@@ -134,16 +144,6 @@ public record Job(
         calibration,
         plans,
         heading);
-  }
-
-  /** Every file the job reads, recordings that are still to be made among them. */
-  public List<Path> files() {
-    List<Path> files = new ArrayList<>(List.of(source));
-    captures.stream().map(CaptureEntry::file).forEach(files::add);
-    calibration.map(Calibration::file).ifPresent(files::add);
-    fixture.played().map(PlayedSweep::file).ifPresent(files::add);
-    fixture.played().flatMap(PlayedSweep::loopback).ifPresent(files::add);
-    return files;
   }
 
   /** Names of the setups that some capture belongs to, in the job's order. */

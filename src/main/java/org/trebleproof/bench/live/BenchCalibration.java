@@ -15,6 +15,7 @@ import org.trebleproof.audio.SoundFile;
 import org.trebleproof.file.FileTurn;
 import org.trebleproof.fixture.Calibration;
 import org.trebleproof.fixture.CalibrationFile;
+import org.trebleproof.fixture.CouplingReading;
 import org.trebleproof.fixture.ExciterCorner;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.fixture.LoopbackReading;
@@ -38,6 +39,9 @@ public final class BenchCalibration {
   private static final double WANDER = 2e-4;
 
   private static final double DELAY_WANDER = 1e-8;
+
+  /** Where looking begins, for the inputs' coupling shows low down [Hz]. */
+  public static final double LOWEST_HZ = 5;
 
   private static final int LONGEST_NAME = 80;
 
@@ -99,6 +103,7 @@ public final class BenchCalibration {
   private Optional<Fixture.InputLoad> input;
   private Optional<Fixture.ChannelMatch> channels;
   private OptionalDouble exciterCorner;
+  private Optional<Response> looped = Optional.empty();
 
   /**
    * @param file the calibration file; what it says already stands until a step finds it anew
@@ -190,7 +195,8 @@ public final class BenchCalibration {
                 sound.channel(referenceChannel),
                 sound.channel(deviceChannel),
                 sound.sampleRate(),
-                OptionalDouble.empty())
+                OptionalDouble.empty(),
+                LOWEST_HZ)
             .response();
     if (r.size() < 24) {
       throw new Refusal(
@@ -219,10 +225,15 @@ public final class BenchCalibration {
 
   private String loopback(Response r) {
     LoopbackReading l = LoopbackReading.of(r);
+    looped = Optional.of(r);
     channels =
         Optional.of(
             new Fixture.ChannelMatch(
-                new Marking(l.ratio(), l.ratioHalfWidth(), true), l.delay(), l.delayHalfWidth()));
+                new Marking(l.ratio(), l.ratioHalfWidth(), true),
+                l.delay(),
+                l.delayHalfWidth(),
+                CouplingReading.of(
+                    r, Optional.empty(), series.value(), Optional.empty(), l.delay())));
     note("channel ratio", l.ratio(), Math.hypot(WANDER, l.ratioHalfWidth()));
     return String.format(
         Locale.ROOT,
@@ -258,6 +269,16 @@ public final class BenchCalibration {
                 new Marking(1 / y.conductance(), resistance, true),
                 new Marking(y.capacitance(), capacitance, true),
                 true));
+    looped.ifPresent(
+        loop ->
+            channels =
+                Optional.of(
+                    new Fixture.ChannelMatch(
+                        match.ratio(),
+                        match.delay(),
+                        match.delayHalfWidth(),
+                        CouplingReading.of(
+                            loop, Optional.of(r), series.value(), Optional.of(y), match.delay()))));
     note("input resistance", 1 / y.conductance(), load / (load - 1) * WANDER);
     note(
         "input capacitance",
@@ -265,11 +286,20 @@ public final class BenchCalibration {
         Math.hypot(WANDER, load * DELAY_WANDER / (series.value() * y.capacitance())));
     return String.format(
         Locale.ROOT,
-        "Input: %.1f kohm ±%.2g %%, %.1f pF ±%.2g %%.",
+        "Input: %.1f kohm ±%.2g %%, %.1f pF ±%.2g %%%s.",
         1e-3 / y.conductance(),
         100 * resistance,
         1e12 * y.capacitance(),
-        100 * capacitance);
+        100 * capacitance,
+        match().coupling().corner().map(BenchCalibration::corner).orElse(""));
+  }
+
+  private static String corner(Marking corner) {
+    return String.format(
+        Locale.ROOT,
+        "; it loses the lows from %.2f Hz ±%.2g %% down",
+        corner.value(),
+        100 * corner.tolerance());
   }
 
   private String standard(Response r, PluggedIn plugged, String name) {

@@ -58,6 +58,8 @@ public final class BenchEffects {
   /** Electrolytic and film capacitors of one make agree within 10 %; common practice, no source. */
   private static final double CORNERS_APART = 0.1 / Estimate.NORMAL_95;
 
+  private static final double ALIKE = 1e-4;
+
   /** Whether the capacitor is ahead of the input's resistance or behind it is open. */
   private static final double EITHER_WAY = 2.5;
 
@@ -121,7 +123,9 @@ public final class BenchEffects {
               .ratio()
               .map(m -> Parameter.positive(CORNER_RATIO, m.value(), m.value(), m.logSd()))
               .orElseGet(() -> Parameter.positive(CORNER_RATIO, 1, 1, CORNERS_APART)));
-      all.add(Parameter.positive(BUFFER_RATIO, 1, 1, CORNERS_APART));
+      // A ratio that was calibrated holds the buffers' difference as well.
+      double apart = coupling.ratio().isPresent() ? ALIKE : CORNERS_APART;
+      all.add(Parameter.positive(BUFFER_RATIO, 1, 1, apart));
     }
     if (leak > 0) {
       all.add(Parameter.signed(LEAK, 0, 0, leak));

@@ -3,7 +3,7 @@ package org.trebleproof.bench.sweep;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import org.trebleproof.audio.Recording;
+import java.util.function.DoubleConsumer;
 import org.trebleproof.audio.SoundFile;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
@@ -33,10 +33,23 @@ public record CaptureReading(
     int bits,
     String sha256) {
 
+  /** Reads and measures a capture, without being asked how far that is. */
   public static CaptureReading read(Job job, CaptureEntry entry) {
-    Recording recording = SoundFile.read(entry.file());
+    return read(job, entry, share -> {});
+  }
+
+  /**
+   * Reads and measures a capture.
+   *
+   * @param heard is told the share of its file that was heard
+   */
+  public static CaptureReading read(Job job, CaptureEntry entry, DoubleConsumer heard) {
     List<Finding> findings = new ArrayList<>();
     int device = job.fixture().deviceChannel();
+    int reference = job.fixture().played().isPresent() ? device : job.fixture().referenceChannel();
+    SweepTake take =
+        SweepTake.read(entry.id(), entry.file(), reference, device, SweepTake.LONG, heard);
+    take.excerpt().ifPresent(findings::add);
     Optional<OneChannelCapture> alone =
         job.fixture()
             .played()
@@ -47,14 +60,11 @@ public record CaptureReading(
             .orElseGet(
                 () ->
                     SweepTransfer.measure(
-                        recording.channel(job.fixture().referenceChannel()),
-                        recording.channel(device),
-                        recording.sampleRate(),
-                        job.mainsHz()));
+                        take.reference(), take.device(), take.sampleRate(), job.mainsHz()));
     PreFlight preFlight = PreFlight.of(entry.id(), job.fixture(), measurement);
     findings.addAll(preFlight.findings());
     alone.ifPresent(a -> findings.addAll(a.findings()));
-    job.calibration().flatMap(c -> c.mismatch(recording.sampleRate())).ifPresent(findings::add);
+    job.calibration().flatMap(c -> c.mismatch(take.sampleRate())).ifPresent(findings::add);
     return new CaptureReading(
         entry,
         withFloor(
@@ -63,8 +73,8 @@ public record CaptureReading(
                 RecordingPath.POINT, alone.map(OneChannelCapture::interfaceSpread).orElse(0.0))),
         measurement,
         findings,
-        recording.sampleRate(),
-        recording.bits(),
+        take.sampleRate(),
+        take.bits(),
         SoundFile.sha256(entry.file()));
   }
 

@@ -4,13 +4,16 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Consumer;
+import java.util.function.Function;
 import org.trebleproof.bench.FitJob;
 import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.answer.Progress;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.mod.guitar.SignalChain;
 import org.trebleproof.bench.model.FittedParts;
 import org.trebleproof.cli.command.ExitCode;
 import org.trebleproof.cli.command.OutputFiles;
+import org.trebleproof.cli.command.ProgressLine;
 import org.trebleproof.cli.command.Terminal;
 import org.trebleproof.cli.command.WrongUsage;
 import org.trebleproof.quantity.Finding;
@@ -49,9 +52,9 @@ final class JobRun {
     check.accept(job);
     outputs.reads(job.files());
     List<FittedParts> kept = new ArrayList<>();
-    FitResult result =
-        new FitJob(advising || outputs.wantsPage(), FormerFit.pickup(given, job, outputs))
-            .run(job, kept::add);
+    FitJob work =
+        new FitJob(advising || outputs.wantsPage(), FormerFit.pickup(given, job, outputs));
+    FitResult result = watched(terminal, progress -> work.run(job, kept::add, progress));
     outputs.write(
         result,
         () ->
@@ -62,6 +65,15 @@ final class JobRun {
                 : "",
         terminal);
     return new JobRun(result, outputs, terminal);
+  }
+
+  private static FitResult watched(Terminal terminal, Function<Progress, FitResult> work) {
+    ProgressLine line = new ProgressLine(terminal, System::nanoTime);
+    try {
+      return work.apply(line::at);
+    } finally {
+      line.end();
+    }
   }
 
   FitResult result() {

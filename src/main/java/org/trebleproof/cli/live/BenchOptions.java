@@ -199,7 +199,10 @@ final class BenchOptions {
                   new CaptureRecorder(bench, transport, live)
                       .recordForCalibration(
                           new CaptureRecorder.Request(
-                              step.word(), file, LiveOptions.stimulus(given), level),
+                              step.word(),
+                              file,
+                              LiveOptions.stimulus(given, BenchCalibration.LOWEST_HZ),
+                              level),
                           fixture))
           .file();
     }

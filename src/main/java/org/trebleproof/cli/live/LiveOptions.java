@@ -186,8 +186,16 @@ final class LiveOptions {
         given.hasMatchedOption("--again"));
   }
 
+  /** [Hz] */
+  private static final double USUAL_START = 20;
+
   /** The stimulus; its level is the ceiling. */
   static Stimulus stimulus(ParseResult given) {
+    return stimulus(given, USUAL_START);
+  }
+
+  /** The stimulus from another frequency up. */
+  static Stimulus stimulus(ParseResult given, double lowest) {
     int rate = value(given, "--rate");
     double ceiling = value(given, "--ceiling");
     try {
@@ -195,7 +203,7 @@ final class LiveOptions {
           rate,
           WavWriter.Encoding.PCM24,
           LiveOptions.<Double>value(given, "--seconds"),
-          20,
+          lowest,
           Math.min(USUAL_END, USABLE_SHARE * rate),
           LiveOptions.<Integer>value(given, "--repeats"),
           LiveOptions.<Double>value(given, "--gap"),

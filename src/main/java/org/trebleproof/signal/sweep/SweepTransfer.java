@@ -50,6 +50,7 @@ public final class SweepTransfer {
   private final float[] reference;
   private final float[] device;
   private final double sampleRate;
+  private final double lowest;
   private final double top;
   private final List<SweepPlace> found;
   private final List<SweepPlace> whole;
@@ -77,7 +78,8 @@ public final class SweepTransfer {
   private int deviceImpulses;
 
   private SweepTransfer(
-      float[] reference, float[] device, double sampleRate, OptionalDouble mainsHz) {
+      float[] reference, float[] device, double sampleRate, OptionalDouble mainsHz, double lowest) {
+    this.lowest = lowest;
     this.reference = reference;
     this.device = device;
     this.sampleRate = sampleRate;
@@ -101,7 +103,17 @@ public final class SweepTransfer {
    */
   public static SweepMeasurement measure(
       float[] reference, float[] device, double sampleRate, OptionalDouble mainsHz) {
-    SweepTransfer transfer = new SweepTransfer(reference, device, sampleRate, mainsHz);
+    return measure(reference, device, sampleRate, mainsHz, LOWEST_HZ);
+  }
+
+  /**
+   * Measures a capture from another frequency up.
+   *
+   * @param lowest first point, where the sweep reaches that low [Hz]
+   */
+  public static SweepMeasurement measure(
+      float[] reference, float[] device, double sampleRate, OptionalDouble mainsHz, double lowest) {
+    SweepTransfer transfer = new SweepTransfer(reference, device, sampleRate, mainsHz, lowest);
     for (SweepPlace sweep : transfer.whole) {
       transfer.take(sweep);
     }
@@ -118,7 +130,7 @@ public final class SweepTransfer {
             sampleRate,
             Math.min(top * MARGIN, 0.499 * sampleRate));
     if (cells == null || segment.transformLength != cellsLength) {
-      cells = new FrequencyCells(segment, LOWEST_HZ / MARGIN);
+      cells = new FrequencyCells(segment, lowest / MARGIN);
       cellsLength = segment.transformLength;
     }
     LineRemoval lines = new LineRemoval(segment, deviceHum.hz());
@@ -151,7 +163,7 @@ public final class SweepTransfer {
     }
     cells.gather(segment);
     if (local == null) {
-      hz = grid(cells, top);
+      hz = grid(cells, lowest, top);
       local = new LocalTransfer(hz, POINTS_PER_OCTAVE);
       repeats = new Repeats(hz);
       local.plan(cells, humHeard ? HUM_REACH : 0);
@@ -277,13 +289,13 @@ public final class SweepTransfer {
     return whole;
   }
 
-  private static double[] grid(FrequencyCells cells, double top) {
-    int count = (int) Math.floor(POINTS_PER_OCTAVE * Math.log(top / LOWEST_HZ) / Math.log(2)) + 1;
+  private static double[] grid(FrequencyCells cells, double lowest, double top) {
+    int count = (int) Math.floor(POINTS_PER_OCTAVE * Math.log(top / lowest) / Math.log(2)) + 1;
     double[] hz = new double[count];
     double[] power = new double[count];
     double half = Math.log(2) / POINTS_PER_OCTAVE / 2;
     for (int i = 0; i < count; i++) {
-      hz[i] = LOWEST_HZ * Math.pow(2, i / POINTS_PER_OCTAVE);
+      hz[i] = lowest * Math.pow(2, i / POINTS_PER_OCTAVE);
       double ln = Math.log(hz[i]);
       power[i] = cells.densityTimesFrequency(ln - half, ln + half);
     }

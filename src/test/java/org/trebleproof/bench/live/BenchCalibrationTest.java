@@ -14,6 +14,7 @@ import java.util.function.DoubleFunction;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.trebleproof.audio.WavWriter;
 import org.trebleproof.audio.device.CircuitWiring;
@@ -26,6 +27,7 @@ import org.trebleproof.bench.Stimulus;
 import org.trebleproof.bench.live.BenchCalibration.Step;
 import org.trebleproof.fixture.Calibration;
 import org.trebleproof.fixture.CalibrationFile;
+import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Refusal;
 
@@ -128,6 +130,96 @@ final class BenchCalibrationTest {
             .findFirst()
             .orElseThrow();
     assertEquals(1e-9, standard.value(), 0.003e-9);
+  }
+
+  /** A second corner in each channel [Hz], and of the device channel over the reference channel. */
+  private static final double BUFFER = 0.25;
+
+  private static final double BUFFER_RATIO = 1.06;
+
+  /** A first-order high-pass, sample by sample (bilinear transform). */
+  private static final class HighPass {
+    private final double a;
+    private final double b;
+    private double in;
+    private double out;
+
+    HighPass(double corner) {
+      double k = Math.PI * corner / RATE;
+      a = (1 - k) / (1 + k);
+      b = 1 / (1 + k);
+    }
+
+    double pass(double x) {
+      out = a * out + b * (x - in);
+      in = x;
+      return out;
+    }
+  }
+
+  /** A recording through inputs that lose the lows, made on paper: no latency, no clock. */
+  private Path coupled(double reference, double device, DoubleFunction<double[]> between) {
+    CircuitWiring wiring =
+        new CircuitWiring(
+            hz -> {
+              double[] h = between.apply(hz);
+              return new double[] {RATIO * h[0], RATIO * h[1]};
+            },
+            RATE,
+            2e-6);
+    HighPass first = new HighPass(reference);
+    HighPass second = new HighPass(device);
+    HighPass firstBuffer = new HighPass(BUFFER / BUFFER_RATIO);
+    HighPass secondBuffer = new HighPass(BUFFER);
+    float[] played =
+        new Stimulus(
+                RATE,
+                WavWriter.Encoding.PCM24,
+                5,
+                BenchCalibration.LOWEST_HZ,
+                20000,
+                2,
+                0.6,
+                -12,
+                false)
+            .samples();
+    float[][] heard = new float[2][played.length];
+    double[] both = new double[2];
+    for (int n = 0; n < played.length; n++) {
+      wiring.pass(played[n], both);
+      heard[0][n] = (float) firstBuffer.pass(first.pass(both[0]));
+      heard[1][n] = (float) secondBuffer.pass(second.pass(both[1]));
+    }
+    Path file = folder.resolve("coupled.wav");
+    WavWriter.write(file, heard, RATE, WavWriter.Encoding.PCM24);
+    return file;
+  }
+
+  /**
+   * Behind the resistor the corner is that of the capacitor with both resistances in series, where
+   * the capacitor is ahead of the input's; behind a buffer it stays. Closed form.
+   */
+  @ParameterizedTest
+  @CsvSource({"2.4, 1.02, true", "0.8, 0.95, true", "8, 1.04, true", "3, 1.05, false"})
+  void carriesHowTheInputsLoseTheLows(double device, double ratio, boolean ahead) {
+    BenchCalibration calibration = calibration(LocalDate.of(2026, 3, 1));
+    take(calibration, Step.LOOPBACK, coupled(device / ratio, device, loopback()));
+    double behind = ahead ? device * INPUT_RESISTANCE / (INPUT_RESISTANCE + SERIES) : device;
+    take(calibration, Step.INPUT, coupled(device / ratio, behind, parallel(0, 0)));
+    calibration.finish(false);
+    Fixture.Coupling found =
+        CalibrationFile.read(folder.resolve("bench.json")).channels().orElseThrow().coupling();
+    Marking corner = found.corner().orElseThrow();
+    // 95 % intervals: 1.5 half-widths are 3 standard deviations.
+    assertEquals(device, corner.value(), 1.5 * corner.tolerance() * device);
+    assertTrue(corner.tolerance() < 0.1, "and tells something: " + corner.tolerance());
+    Marking apart = found.ratio().orElseThrow();
+    double differences = device * (1 - 1 / ratio) + BUFFER * (1 - 1 / BUFFER_RATIO);
+    assertEquals(
+        differences,
+        corner.value() * (1 - 1 / apart.value()),
+        1.5 * apart.tolerance() * corner.value(),
+        "hertz between the channels");
   }
 
   @Test

@@ -24,7 +24,9 @@ class SetupQuantitiesTest {
   private record Place(JobModel model, double[] x, SetupQuantities quantities) {}
 
   /** Left at the pots' ends [ohm], and the inputs' corner [Hz]: too little to be seen. */
-  private static final double NOT_SEEN = 0.01;
+  private static final double NO_END = 0.1;
+
+  private static final double NO_CORNER = 1e-4;
 
   private static boolean ofPath(String name) {
     return name.startsWith("#")
@@ -43,8 +45,9 @@ class SetupQuantitiesTest {
             .mapToDouble(
                 p ->
                     p.name().startsWith(BenchEffects.END)
-                            || p.name().equals(BenchEffects.INPUT_CORNER)
-                        ? Math.log(NOT_SEEN)
+                        ? Math.log(NO_END)
+                        : p.name().equals(BenchEffects.INPUT_CORNER)
+                        ? Math.log(NO_CORNER)
                         : ofPath(p.name()) ? p.start() : Math.log(made.truth(p.name())))
             .toArray();
     return new Place(model, x, new SetupQuantities(model, job.setups().get("s")));
