@@ -16,6 +16,7 @@ import org.trebleproof.fixture.Fixture;
 import org.trebleproof.json.JsonFile;
 import org.trebleproof.json.JsonSection;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Refusal;
 
 /**
@@ -89,8 +90,8 @@ public final class JobReader {
         (place, value) -> {
           if (!add(content, place.split("\\."), 0, value)) {
             ignored.add(
-                Finding.info(
-                    "option-ignored",
+                Finding.of(
+                    FindingCode.OPTION_IGNORED,
                     "The job file states " + place + " itself, so the option is not used.",
                     String.valueOf(value),
                     "Change the job file, or leave the option out."));
@@ -194,8 +195,8 @@ public final class JobReader {
   static void noteAssumed(List<String> assumed, List<Finding> notes) {
     if (!assumed.isEmpty()) {
       notes.add(
-          Finding.info(
-              "tolerance-assumed",
+          Finding.of(
+              FindingCode.TOLERANCE_ASSUMED,
               "No tolerance is stated for "
                   + assumed.size()
                   + (assumed.size() == 1 ? " value" : " values")

@@ -12,6 +12,7 @@ import org.trebleproof.fixture.PreFlight;
 import org.trebleproof.fixture.RecordingPath;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Response;
+import org.trebleproof.quantity.Verdict;
 import org.trebleproof.signal.sweep.SweepMeasurement;
 import org.trebleproof.signal.sweep.SweepTransfer;
 
@@ -53,7 +54,7 @@ public record CaptureReading(
                         job.mainsHz()));
     PreFlight preFlight = PreFlight.of(entry.id(), job.fixture(), measurement);
     findings.addAll(preFlight.findings());
-    alone.ifPresent(a -> findings.addAll(a.findings()));
+    alone.ifPresent(a -> a.findings().forEach(f -> findings.add(f.in(entry.id()))));
     job.calibration().flatMap(c -> c.mismatch(recording.sampleRate())).ifPresent(findings::add);
     return new CaptureReading(
         entry,
@@ -77,7 +78,6 @@ public record CaptureReading(
   }
 
   public boolean usable() {
-    return measured.size() > 0
-        && findings.stream().noneMatch(f -> f.severity() == Finding.Severity.ERROR);
+    return measured.size() > 0 && !new Verdict(findings).refused();
   }
 }

@@ -16,6 +16,7 @@ import org.trebleproof.bench.model.Candidate;
 import org.trebleproof.bench.model.CoilLadder;
 import org.trebleproof.bench.model.FittedModels;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Response;
 
 /**
@@ -64,8 +65,8 @@ public final class ChannelLeak {
       return Optional.empty();
     }
     return Optional.of(
-        Finding.error(
-            "channels-leak",
+        Finding.of(
+            FindingCode.CHANNELS_LEAK,
             "The captures look like those of a plain coil with some of the reference channel leaking"
                 + " into the device channel, so no values are given.",
             String.format(

@@ -13,6 +13,7 @@ import org.trebleproof.bench.model.SetupQuantities;
 import org.trebleproof.fit.Posterior;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Unit;
 
 /**
@@ -38,8 +39,8 @@ public record CrossExamination(double disagreement, Optional<Finding> finding) {
     return new CrossExamination(
         difference / load,
         Optional.of(
-            Finding.warning(
-                "model-disagrees",
+            Finding.of(
+                FindingCode.MODEL_DISAGREES,
                 "The fitted coil model and the change of load that needs no model disagree; the"
                     + " intervals of all loads are widened for it, and the coil-free change is the"
                     + " one to trust.",

@@ -17,6 +17,7 @@ import org.trebleproof.fit.Parameter;
 import org.trebleproof.fit.PriorConflict;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Response;
 import org.trebleproof.quantity.TradeNotation;
 import org.trebleproof.quantity.Unit;
@@ -77,8 +78,8 @@ public final class FitChecks {
     if (floor > NO_COIL) {
       Optional<String> acausal = acausal(models.best().model(), measured);
       return Optional.of(
-          Finding.error(
-              acausal.isPresent() ? "not-causal" : "no-model-fits",
+          Finding.of(
+              acausal.isPresent() ? FindingCode.NOT_CAUSAL : FindingCode.NO_MODEL_FITS,
               acausal.isPresent()
                   ? "The captures do not behave like any coil and passive load ("
                       + acausal.get()
@@ -92,8 +93,8 @@ public final class FitChecks {
     Optional<String> strain = strain(models);
     if (strain.isPresent()) {
       return Optional.of(
-          Finding.error(
-              "no-model-fits",
+          Finding.of(
+              FindingCode.NO_MODEL_FITS,
               "The captures can be explained only by a coil such as there is none, so no part values"
                   + " are given.",
               strain.get(),
@@ -102,8 +103,8 @@ public final class FitChecks {
     }
     if (floor > NOTABLE) {
       return Optional.of(
-          Finding.warning(
-              "misfit",
+          Finding.of(
+              FindingCode.MISFIT,
               "The coil models miss the captures by a little more than the noise; the intervals are"
                   + " widened for it.",
               evidence,
@@ -190,8 +191,8 @@ public final class FitChecks {
       boolean contradicted = Math.abs(conflict.pull()) > CONTRADICTED;
       String word = stated(model.job(), p.name()) ? "stated" : "usual";
       Finding finding =
-          Finding.error(
-              contradicted ? "marking-contradicted" : "marking-doubtful",
+          Finding.of(
+              contradicted ? FindingCode.MARKING_CONTRADICTED : FindingCode.MARKING_DOUBTFUL,
               contradicted
                   ? "The captures contradict what is "
                       + word
@@ -316,8 +317,8 @@ public final class FitChecks {
                           : key.endsWith(".capacitance") ? CAPACITANCE : null;
               if (range != null && (line.value() < range[0] || line.value() > range[1])) {
                 findings.add(
-                    Finding.error(
-                        "implausible-pickup",
+                    Finding.of(
+                        FindingCode.IMPLAUSIBLE_PICKUP,
                         "No guitar pickup has this "
                             + key.substring(key.lastIndexOf('.') + 1)
                             + ", so a stated value is probably wrong.",

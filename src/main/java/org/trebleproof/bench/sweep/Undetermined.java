@@ -13,6 +13,7 @@ import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.TradeNotation;
 
 /** What the captures do not settle, together with the combination that they do. */
@@ -80,8 +81,8 @@ public final class Undetermined {
 
   private static Finding sum(
       String what, ModelEstimates.Line line, List<String> parts, String next) {
-    return Finding.info(
-            "only-the-sum",
+    return Finding.of(
+            FindingCode.ONLY_THE_SUM,
             what + ", " + EstimateText.full(line.estimate()) + ".",
             "the captures move with the sum; how it divides rests on the markings",
             next)
@@ -123,8 +124,8 @@ public final class Undetermined {
         List.of(
             pickup + ".inductance", pickup + ".capacitance", setup.name() + ".totalCapacitance");
     return java.util.Optional.of(
-        Finding.error(
-                "twin-solution",
+        Finding.of(
+                FindingCode.TWIN_SOLUTION,
                 "Two different pickups draw this same curve, and nothing stated rules one out, so"
                     + " inductance and capacitance are not given.",
                 TradeNotation.print(l.value(), l.unit())

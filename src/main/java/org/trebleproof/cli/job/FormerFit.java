@@ -86,12 +86,8 @@ public final class FormerFit {
     Job job = JobReader.read(source);
     List<FittedParts> kept = new ArrayList<>();
     FitResult result = new FitJob().run(job, kept::add);
-    Optional<String> error =
-        result.findings().stream()
-            .filter(f -> f.severity() == Finding.Severity.ERROR)
-            .map(Finding::text)
-            .findFirst();
-    if (result.refused() || kept.isEmpty() && error.isPresent()) {
+    Optional<String> error = result.verdict().cause().map(Finding::text);
+    if (result.verdict().refused() || kept.isEmpty() && error.isPresent()) {
       throw new Refusal(
           source.getFileName()
               + " was refused, so nothing can be said: "
@@ -105,8 +101,6 @@ public final class FormerFit {
               + (job.setups().size() == 1 ? "in a second setup, or " : "")
               + "once more with 1 nF clipped across the jack, sweep the guitar, or type its numbers.");
     }
-    return SignalChain.of(
-        kept.get(0),
-        result.findings().stream().filter(f -> f.severity() == Finding.Severity.ERROR).toList());
+    return SignalChain.of(kept.get(0), result.verdict().errors());
   }
 }

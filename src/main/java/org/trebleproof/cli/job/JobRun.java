@@ -9,7 +9,6 @@ import org.trebleproof.bench.job.Job;
 import org.trebleproof.cli.command.ExitCode;
 import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Terminal;
-import org.trebleproof.quantity.Finding;
 import picocli.CommandLine.ParseResult;
 
 /** One fit as a command asked for it: the job read, fitted, and its files written. */
@@ -55,8 +54,6 @@ final class JobRun {
 
   /** A job of which an error withdraws anything is a refused one, though the rest may hold. */
   int exitCode() {
-    boolean refused =
-        result.findings().stream().anyMatch(f -> f.severity() == Finding.Severity.ERROR);
-    return refused ? ExitCode.FAILED : ExitCode.DONE;
+    return result.verdict().stands() ? ExitCode.DONE : ExitCode.FAILED;
   }
 }

@@ -22,7 +22,6 @@ import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
 import org.trebleproof.cli.command.WrongUsage;
 import org.trebleproof.cli.job.JobOptions;
-import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.words.VerdictText;
 import picocli.CommandLine.Model.CommandSpec;
@@ -128,6 +127,6 @@ public final class MeasureCommand implements Subcommand {
     outputs.write(result, terminal);
     VerdictText.ofFit(result, terminal.style())
         .forEach(outputs.takesStandardOutput() ? terminal::complain : terminal::say);
-    return result.findings().stream().noneMatch(f -> f.severity() == Finding.Severity.ERROR);
+    return result.verdict().stands();
   }
 }

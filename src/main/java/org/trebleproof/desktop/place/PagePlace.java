@@ -7,8 +7,8 @@ import org.trebleproof.desktop.place.order.Exports;
 import org.trebleproof.desktop.place.piece.Lettering;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.desktop.work.Trial;
-import org.trebleproof.desktop.work.Verdict;
 import org.trebleproof.desktop.work.Workbench;
+import org.trebleproof.desktop.work.WorkedOut;
 import org.trebleproof.report.words.Headline;
 
 /** What is written for others: the page for the customer, the numbers for other programs. */
@@ -45,7 +45,7 @@ public final class PagePlace extends Place {
   }
 
   private void show() {
-    Optional<Verdict> verdict = bench.verdictProperty().get();
+    Optional<WorkedOut> verdict = bench.verdictProperty().get();
     measured.setDisable(verdict.isEmpty());
     planned.setDisable(trial.triedProperty().get().isEmpty());
     write(Lettering.styled(Texts.of("page.title"), "lead"));

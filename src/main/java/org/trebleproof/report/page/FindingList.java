@@ -1,7 +1,9 @@
 package org.trebleproof.report.page;
 
 import java.util.List;
+import java.util.stream.Collectors;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.report.words.RowName;
 import org.trebleproof.report.words.Sentence;
 
 /** The findings with their evidence and the next step. */
@@ -13,7 +15,7 @@ final class FindingList {
     StringBuilder list = new StringBuilder();
     for (Finding finding : findings) {
       list.append("<div class=\"finding " + finding.severity().word() + "\">\n<p>");
-      list.append(Html.element("span", "word", word(finding.severity()) + ".")).append(' ');
+      list.append(Html.element("span", "word", finding.severity().label() + ".")).append(' ');
       list.append(Html.text(Sentence.of(finding.text()))).append("</p>\n");
       if (!finding.evidence().isBlank()) {
         list.append(Html.element("p", "evidence", "Evidence: " + finding.evidence()));
@@ -21,20 +23,18 @@ final class FindingList {
       if (!finding.next().isBlank()) {
         list.append(Html.element("p", "Next: " + Sentence.of(finding.next())));
       }
-      if (finding.severity() == Finding.Severity.ERROR && !finding.keys().isEmpty()) {
+      if (!finding.withdrawn().isEmpty()) {
         list.append(
-            Html.element("p", "evidence", "Withdrawn: " + String.join(", ", finding.keys())));
+            Html.element(
+                "p",
+                "evidence",
+                "Withdrawn: "
+                    + finding.withdrawn().stream()
+                        .map(RowName::full)
+                        .collect(Collectors.joining(", "))));
       }
       list.append("</div>\n");
     }
     return list.toString();
-  }
-
-  private static String word(Finding.Severity severity) {
-    return switch (severity) {
-      case ERROR -> "Error";
-      case WARNING -> "Mind";
-      case INFO -> "Note";
-    };
   }
 }

@@ -6,7 +6,6 @@ import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.StrikeEvidence;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Setup;
-import org.trebleproof.quantity.Finding;
 import org.trebleproof.report.plot.FrequencyPlot;
 import org.trebleproof.report.plot.SvgPlot;
 import org.trebleproof.report.words.AdviceText;
@@ -70,18 +69,14 @@ public final class HtmlPage {
     html.append(Html.element("span", date)).append("</div>\n");
     html.append(Html.element("h1", result.job().title())).append('\n');
     html.append("<p class=\"verdict\">" + Emphasis.onNumbers(Headline.of(result)) + "</p>\n");
-    if (result.refused()) {
+    if (result.verdict().refused()) {
       html.append(refused.box());
     } else {
-      html.append(FindingList.of(errors()));
+      html.append(FindingList.of(result.verdict().errors()));
       html.append(new EstimateTable(result).key());
       writePair();
     }
     html.append("</section>\n");
-  }
-
-  private List<Finding> errors() {
-    return result.findings().stream().filter(f -> f.severity() == Finding.Severity.ERROR).toList();
   }
 
   private void writePair() {
@@ -155,7 +150,7 @@ public final class HtmlPage {
     html.append(
             Html.element(
                 "h2",
-                result.refused() || result.rows().isEmpty()
+                result.verdict().refused() || result.rows().isEmpty()
                     ? "The circuit as described"
                     : "The circuit as measured"))
         .append('\n');

@@ -22,6 +22,7 @@ import org.trebleproof.circuit.CoilModel;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Response;
 
@@ -109,7 +110,8 @@ class FitChecksTest {
               .filter(f -> f.severity() == Finding.Severity.ERROR)
               .toList();
       if (!errors.isEmpty()) {
-        assertEquals("marking-doubtful", errors.get(0).code(), "seed " + seed + ": " + errors);
+        assertEquals(
+            FindingCode.MARKING_DOUBTFUL, errors.get(0).code(), "seed " + seed + ": " + errors);
         doubtful++;
         continue;
       }

@@ -11,6 +11,7 @@ import org.trebleproof.bench.model.CoilLadder;
 import org.trebleproof.bench.model.FittedModels;
 import org.trebleproof.bench.model.MadeUpJob;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Response;
 
 /** What the captures cannot settle is told and held back, and nothing else. */
@@ -37,7 +38,7 @@ class UndeterminedTest {
   void aTwinIsListedWithBothPairs() {
     Finding twin =
         of(nearTwin()).stream()
-            .filter(f -> f.code().equals("twin-solution"))
+            .filter(f -> f.code() == FindingCode.TWIN_SOLUTION)
             .findFirst()
             .orElseThrow();
     assertEquals(Finding.Severity.ERROR, twin.severity());
@@ -49,7 +50,7 @@ class UndeterminedTest {
   void aClipLeavesNoTwin() {
     assertTrue(
         of(nearTwin().sweep("clipped", "s", 1e-4, "clip")).stream()
-            .noneMatch(f -> f.code().equals("twin-solution")));
+            .noneMatch(f -> f.code() == FindingCode.TWIN_SOLUTION));
   }
 
   @Test
@@ -61,7 +62,8 @@ class UndeterminedTest {
     measured.replaceAll((id, r) -> rattling(r));
     FittedModels models = FittedModels.of(new CoilLadder(made.job(), measured));
     assertTrue(
-        FitChecks.of(models, measured).stream().anyMatch(f -> f.code().equals("no-model-fits")));
+        FitChecks.of(models, measured).stream()
+            .anyMatch(f -> f.code() == FindingCode.NO_MODEL_FITS));
     CoilFreeChange free =
         CoilFreeChange.of(models.best().model(), models.chosen().solution().x(), measured, 3000)
             .orElseThrow();

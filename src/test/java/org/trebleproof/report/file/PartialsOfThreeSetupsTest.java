@@ -11,6 +11,7 @@ import org.junit.jupiter.api.Test;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.StrikeEvidence;
 import org.trebleproof.bench.job.JobReader;
+import org.trebleproof.quantity.Verdict;
 import org.trebleproof.report.page.HtmlPage;
 import org.trebleproof.report.page.StrikePlots;
 
@@ -39,7 +40,7 @@ class PartialsOfThreeSetupsTest {
         Optional.empty(),
         List.of(),
         Optional.empty(),
-        List.of(),
+        Verdict.CLEAR,
         List.of(),
         List.of(),
         List.of(),

@@ -15,6 +15,7 @@ import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Response;
 import org.trebleproof.quantity.Unit;
+import org.trebleproof.quantity.Verdict;
 import org.trebleproof.report.ExampleResults;
 
 class ResultFilesTest {
@@ -42,7 +43,7 @@ class ResultFilesTest {
             Optional.empty(),
             List.of(row),
             Optional.empty(),
-            List.of(),
+            Verdict.CLEAR,
             List.of(),
             List.of(),
             List.of(),
@@ -93,7 +94,7 @@ class ResultFilesTest {
             Optional.empty(),
             List.of(),
             Optional.empty(),
-            List.of(),
+            Verdict.CLEAR,
             List.of(),
             List.of(odd),
             List.of(),
@@ -141,7 +142,7 @@ class ResultFilesTest {
                 Optional.empty(),
                 List.of(),
                 Optional.empty(),
-                List.of(),
+                Verdict.CLEAR,
                 List.of(capture),
                 List.of(),
                 List.of(),

@@ -16,6 +16,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
+import org.trebleproof.quantity.Verdict;
 import org.trebleproof.report.ExampleResults;
 import org.w3c.dom.Document;
 import org.w3c.dom.Element;
@@ -100,7 +102,10 @@ class HtmlPageTest {
             Optional.empty(),
             List.of(),
             Optional.empty(),
-            List.of(Finding.error("no-model", "No coil model fits.", "", "sweep it again")),
+            new Verdict(
+                List.of(
+                    Finding.of(
+                        FindingCode.NO_MODEL_FITS, "No coil model fits.", "", "sweep it again"))),
             good.captures(),
             List.of(),
             List.of(),
@@ -117,7 +122,10 @@ class HtmlPageTest {
             good.model(),
             good.rows(),
             good.difference(),
-            List.of(Finding.warning("x", "<script>alert(\"&\")</script>\u0007", "<b>", "]]>")),
+            new Verdict(
+                List.of(
+                    Finding.of(
+                        FindingCode.HUM, "<script>alert(\"&\")</script>\u0007", "<b>", "]]>"))),
             good.captures(),
             good.setups(),
             good.treble(),

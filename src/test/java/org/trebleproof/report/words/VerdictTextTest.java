@@ -11,7 +11,9 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Unit;
+import org.trebleproof.quantity.Verdict;
 import org.trebleproof.report.ExampleResults;
 
 class VerdictTextTest {
@@ -90,9 +92,14 @@ class VerdictTextTest {
                 good.rows().get(0),
                 new FitResult.Row("pickup.inductance", Unit.HENRY, Optional.empty())),
             good.difference(),
-            List.of(
-                Finding.error("model-misses", "No coil model fits.", "", "sweep the bare pickup")
-                    .about(List.of("pickup.inductance"))),
+            new Verdict(
+                List.of(
+                    Finding.of(
+                            FindingCode.NO_MODEL_FITS,
+                            "No coil model fits.",
+                            "",
+                            "sweep the bare pickup")
+                        .about(List.of("pickup.inductance")))),
             good.captures(),
             List.of(),
             List.of(),

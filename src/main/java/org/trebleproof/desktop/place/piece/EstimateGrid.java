@@ -9,7 +9,7 @@ import javafx.scene.Node;
 import javafx.scene.layout.GridPane;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.desktop.text.Texts;
-import org.trebleproof.desktop.work.Verdict;
+import org.trebleproof.desktop.work.WorkedOut;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.report.words.KeyQuantities;
 import org.trebleproof.report.words.RowName;
@@ -22,7 +22,7 @@ public final class EstimateGrid {
   private EstimateGrid() {}
 
   /** The numbers that are looked for first, a column for each setup. */
-  public static GridPane key(Verdict verdict) {
+  public static GridPane key(WorkedOut verdict) {
     GridPane grid = grid();
     List<String> keys = verdict.result().rows().stream().map(FitResult.Row::key).toList();
     List<String> quantities = KeyQuantities.ofSetups(verdict.result());
@@ -57,7 +57,7 @@ public final class EstimateGrid {
   }
 
   /** Every estimate, by what it is about. */
-  public static GridPane all(Verdict verdict) {
+  public static GridPane all(WorkedOut verdict) {
     GridPane grid = grid();
     Map<String, List<FitResult.Row>> groups = new LinkedHashMap<>();
     for (FitResult.Row row : verdict.result().rows()) {
@@ -83,7 +83,7 @@ public final class EstimateGrid {
     return grid;
   }
 
-  private static Node cell(Verdict verdict, String key) {
+  private static Node cell(WorkedOut verdict, String key) {
     Optional<FitResult.Row> row =
         verdict.result().rows().stream().filter(r -> r.key().equals(key)).findFirst();
     if (row.isEmpty()) {
