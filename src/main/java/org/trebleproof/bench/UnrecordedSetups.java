@@ -48,7 +48,7 @@ final class UnrecordedSetups {
     return Finding.of(
         FindingCode.SETUP_NOT_RECORDED,
         "Setup \"" + setup + "\" was not recorded: all that is said of it is predicted.",
-        "what the parts in it and the other captures say",
+        "it rests on its parts and on the other captures",
         "Record it, or take the setup out of the job.");
   }
 }

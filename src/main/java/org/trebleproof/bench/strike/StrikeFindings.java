@@ -29,7 +29,7 @@ final class StrikeFindings {
           FindingCode.STRIKES_DIFFERENCE_TOO_SMALL,
           "The difference hardly stands out from its band, so the resonance rests on the markings"
               + " and on what pickups usually are: it is given as assumed, and widely.",
-          "nowhere twice as large as the half-width of its band",
+          "nowhere is it twice as large as its own ± bound",
           "Record more strikes of more strings, or change the load by more, such as 1 nF across the"
               + " jack.");
 
@@ -83,11 +83,9 @@ final class StrikeFindings {
               "No pick strike stands out in capture " + name + ".",
               String.valueOf(take.entry().file().getFileName()),
               take.elsewhere().isPresent()
-                  ? "Channel "
+                  ? "The guitar is on channel "
                       + take.elsewhere().getAsInt()
-                      + " of it holds strikes: set deviceChannel to "
-                      + take.elsewhere().getAsInt()
-                      + "."
+                      + ": say so (deviceChannel in the job, --device-channel without one)."
                   : "Record a dozen single plucks with a pick, each left to ring for a second or"
                       + " two."));
       return findings;
@@ -218,7 +216,7 @@ final class StrikeFindings {
               FindingCode.STRIKES_WITHOUT_PARTNER,
               notes.left()
                   + (notes.left() == 1 ? " strike has" : " strikes have")
-                  + " no partner of the same note in the other setup and could not be used.",
+                  + " no match of the same note in the other setup and could not be used.",
               heard(notes, entries),
               "Strike the same strings at the same frets before and after."));
     }
@@ -268,7 +266,7 @@ final class StrikeFindings {
             new Shift(
                 String.format(
                     Locale.ROOT,
-                    "Every note of setup \"%s\" lies %.1f semitones %s its fellow in \"%s\".",
+                    "Every note of setup \"%s\" lies %.1f semitones %s the same note in \"%s\".",
                     entries.get(c).setup(),
                     Math.abs(mean) / 100,
                     mean > 0 ? "above" : "below",
@@ -372,7 +370,8 @@ final class StrikeFindings {
             FindingCode.STRIKES_PARTS_DO_NOT_EXPLAIN,
             "The parts as described do not explain what changed between the strikes, so no part and"
                 + " no resonance is given; the difference stands by itself.",
-            "a smooth departure of more than a decibel from the circuit's own difference",
+            "what was heard departs from what the circuit would do by more than a decibel, smoothly over"
+                + " frequency",
             "Check that the recordings are not swapped, the parts and setups of the job, and that"
                 + " nothing else was changed or moved.")
         .about(keys);

@@ -66,7 +66,10 @@ final class AlikeCaptures {
                 + (same ? " are of one setup" : " are of setups that are wired alike")
                 + ", yet they differ, so no part values are given.",
             String.format(
-                Locale.ROOT, "by up to %.1f dB, at %.0f Hz, a common gain apart", apart, hz),
+                Locale.ROOT,
+                "they differ by up to %.1f dB, at %.0f Hz, a common gain aside",
+                apart,
+                hz),
             same
                 ? "Was a part clipped on for one of them? Name it under across. Else something was"
                     + " loose: sweep both again."

@@ -71,12 +71,12 @@ public final class ChannelLeak {
                 + " into the device channel, so no values are given.",
             String.format(
                 Locale.ROOT,
-                "%s with a leak of %.2f %% explains them better than %s without",
+                "a %s coil with a leak of %.2f %% explains them better than a %s one without",
                 plain.model().coil().label(),
                 100 * leak,
                 chosen.model().coil().label()),
             "Unplug the device, leave its input open and play the sweep: nothing but noise may"
-                + " arrive. Then look at the recorder's direct monitoring, its routing and the"
+                + " come back. Then look at the recorder's direct monitoring, its routing and the"
                 + " cables, and sweep again."));
   }
 

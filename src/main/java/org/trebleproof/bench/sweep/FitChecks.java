@@ -1,6 +1,7 @@
 package org.trebleproof.bench.sweep;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
@@ -18,6 +19,7 @@ import org.trebleproof.fit.PriorConflict;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
+import org.trebleproof.quantity.Refusal;
 import org.trebleproof.quantity.Response;
 import org.trebleproof.quantity.TradeNotation;
 import org.trebleproof.quantity.Unit;
@@ -72,7 +74,7 @@ public final class FitChecks {
     String evidence =
         String.format(
             Locale.ROOT,
-            "the best model, %s, misses the points by %.3f %% beyond their noise",
+            "the best coil model, %s, misses the captures by %.3f %% beyond their noise",
             models.best().model().coil().label(),
             100 * floor);
     if (floor > NO_COIL) {
@@ -81,11 +83,10 @@ public final class FitChecks {
           Finding.of(
               acausal.isPresent() ? FindingCode.NOT_CAUSAL : FindingCode.NO_MODEL_FITS,
               acausal.isPresent()
-                  ? "The captures do not behave like any coil and passive load ("
-                      + acausal.get()
-                      + "), so no part values are given."
-                  : "No coil model explains the captures together, so no part values are given.",
-              evidence,
+                  ? "The captures do not behave like any coil and passive load, so no part values are"
+                      + " given."
+                  : "No coil explains the captures together, so no part values are given.",
+              acausal.map(a -> a + "; " + evidence).orElse(evidence),
               "Check which file belongs to which setup and what was clipped on. If that is right,"
                   + " switch off every effect, gain control and noise suppression in the recorder,"
                   + " check the wiring, and sweep again."));
@@ -95,20 +96,21 @@ public final class FitChecks {
       return Optional.of(
           Finding.of(
               FindingCode.NO_MODEL_FITS,
-              "The captures can be explained only by a coil such as there is none, so no part values"
-                  + " are given.",
+              "Only an impossible coil would explain these captures, so no part values are given.",
               strain.get(),
-              "Check which file belongs to which setup and what was clipped on, that nothing rattles"
-                  + " under the exciter, and sweep again."));
+              "Check which file belongs to which setup and what was clipped on, then the stated values"
+                  + (models.best().model().job().fixture() instanceof Fixture.Exciter
+                      ? ", then that the exciter coil lies still on the pickup, and sweep again."
+                      : ", then the leads and clips, and sweep again.")));
     }
     if (floor > NOTABLE) {
       return Optional.of(
           Finding.of(
               FindingCode.MISFIT,
-              "The coil models miss the captures by a little more than the noise; the intervals are"
-                  + " widened for it.",
+              "The best coil model misses the captures by a little more than their noise; the intervals"
+                  + " are widened for it.",
               evidence,
-              "Compare the residuals on the page; a second sweep shows whether they repeat."));
+              "Sweep once more and see whether the page shows the same leftovers again."));
     }
     return Optional.empty();
   }
@@ -133,16 +135,18 @@ public final class FitChecks {
         count++;
       }
     }
-    return sum < count + UNHEARD_OF * Math.sqrt(2.0 * count)
+    double limit = count + UNHEARD_OF * Math.sqrt(2.0 * count);
+    return sum < limit
         ? Optional.empty()
         : Optional.of(
             String.format(
                 Locale.ROOT,
-                "the %d values of a coil model (%s) are %.0f squared standard deviations from usual"
-                    + " ones, together",
+                "the %d values of the coil model (%s) are far outside the usual range, taken together"
+                    + " (%.0f, where up to %.0f is usual)",
                 count,
                 model.coil().label(),
-                sum));
+                sum,
+                limit));
   }
 
   /** The capture whose admittance contradicts causality, by name. */
@@ -167,7 +171,7 @@ public final class FitChecks {
         return Optional.of(
             String.format(
                 Locale.ROOT,
-                "\"%s\" misses causality by %.1f %% at %.0f Hz",
+                "what comes out in \"%s\" does not follow from what went in, by %.1f %% at %.0f Hz",
                 capture.id(),
                 100 * test.worst(),
                 test.worstHz()));
@@ -206,18 +210,22 @@ public final class FitChecks {
                       + ", so the values of single parts are held back.",
               String.format(
                   Locale.ROOT,
-                  "%s: %s %s, %.1f standard deviations from where the captures and all other"
-                      + " markings put it",
+                  "%s: %s %s, but the captures and all other values put it near %s; a right value is"
+                      + " that far off %s",
                   what,
                   word,
                   print(p, p.priorMean()),
-                  Math.abs(conflict.pull())),
+                  print(p, conflict.elsewhere()),
+                  contradicted ? "less than once in 16,000 times" : "once in a thousand times"),
               stated(model.job(), p.name())
-                  ? "Check that value first, then the other stated values and which file belongs to"
-                      + " which setup; a looser tolerance is right only where the part really is that"
-                      + " loose."
+                  ? "Check that value first (another part fitted, a lost k, n or p), then the other"
+                      + " stated values and which file belongs to which setup; a wider tolerance is"
+                      + " right only where the part really is that loose."
                   : "Check which file belongs to which setup and what was clipped on, then every"
                       + " stated value: one of them is wrong, though not this one.");
+      if (p.name().startsWith(JobModel.PLACEMENT)) {
+        finding = finding.in(p.name().substring(JobModel.PLACEMENT.length()));
+      }
       findings.add(
           contradicted
               ? finding
@@ -264,7 +272,9 @@ public final class FitChecks {
   private static String print(Parameter p, double coordinate) {
     double value = p.value(coordinate);
     if (p.name().startsWith(JobModel.PLACEMENT)) {
-      return "the same within 0.3 %";
+      return value == 0
+          ? "the same within 0.3 %"
+          : String.format(Locale.ROOT, "%.1f %% off", 100 * Math.abs(value));
     }
     if (!p.logarithmic()) {
       return p.name().equals(JobModel.DELAY)
@@ -277,6 +287,14 @@ public final class FitChecks {
     return value < 100
         ? String.format(Locale.ROOT, "%.4g", value)
         : TradeNotation.print(value, Unit.OHM);
+  }
+
+  /** The pickup that a parameter belongs to, whatever its name holds. */
+  private static String pickup(Job job, String parameter) {
+    return job.parts().keySet().stream()
+        .filter(name -> parameter.startsWith(name + "."))
+        .max(Comparator.comparingInt(String::length))
+        .orElse(parameter);
   }
 
   private static String inWords(Job job, String parameter) {
@@ -297,9 +315,12 @@ public final class FitChecks {
     if (job.parts().containsKey(parameter)) {
       return "\"" + parameter + "\"";
     }
-    int dot = parameter.indexOf('.');
+    int dot = parameter.lastIndexOf('.');
     return dot > 0
-        ? "\"" + parameter.substring(0, dot) + "\" (its " + parameter.substring(dot + 1) + ")"
+        ? "the "
+            + (parameter.endsWith(".capacitance") ? "winding capacitance" : "resistance")
+            + " of "
+            + Refusal.quote(pickup(job, parameter))
         : parameter;
   }
 
@@ -321,8 +342,9 @@ public final class FitChecks {
                         FindingCode.IMPLAUSIBLE_PICKUP,
                         "No guitar pickup has this "
                             + key.substring(key.lastIndexOf('.') + 1)
-                            + ", so a stated value is probably wrong.",
-                        key
+                            + ", so something stated is probably wrong.",
+                        "the "
+                            + key.substring(key.lastIndexOf('.') + 1)
                             + " would be "
                             + TradeNotation.print(line.value(), line.unit())
                             + ", outside "
@@ -332,9 +354,11 @@ public final class FitChecks {
                         key.endsWith(".capacitance")
                             ? "Check that the job names the lead and everything else that was"
                                 + " plugged in, and the recorder's input capacitance."
-                            : "Measure the series resistor with an ohmmeter, and check the"
-                                + " fixture's kind and the recorder's input; then sweep a known"
-                                + " part as a check."));
+                            : models.best().model().job().fixture() instanceof Fixture.Series
+                                ? "Measure the series resistor with an ohmmeter, and check the"
+                                    + " recorder's input; then sweep a known part as a check."
+                                : "Check the value of the part that was clipped on and the"
+                                    + " recorder's input; then sweep a known part as a check."));
               }
             });
     return findings;

@@ -84,7 +84,7 @@ public final class Undetermined {
     return Finding.of(
             FindingCode.ONLY_THE_SUM,
             what + ", " + EstimateText.full(line.estimate()) + ".",
-            "the captures move with the sum; how it divides rests on the markings",
+            "only the sum shows in the captures; how it divides rests on what is stated",
             next)
         .about(parts);
   }

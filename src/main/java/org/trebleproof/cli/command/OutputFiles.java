@@ -103,7 +103,12 @@ public final class OutputFiles {
       Path folder = WholeFile.checkPlace(path);
       if (!Files.isWritable(folder)) {
         throw new WrongUsage(
-            option + " " + path + ": this user may not write in " + folder + "; name another.");
+            option
+                + " "
+                + path
+                + ": you have no permission to write in "
+                + folder
+                + "; name another.");
       }
     } catch (Refusal e) {
       throw new WrongUsage(option + " " + e.getMessage());

@@ -35,7 +35,7 @@ public final class FormerFit {
     }
     if (!(job.fixture() instanceof Fixture.Strike)) {
       throw new WrongUsage(
-          "--pickup is for a job of pick strikes: sweeps see the pickup themselves");
+          "--pickup is for a job of pick strikes: sweeps measure the pickup themselves");
     }
     if (file.toAbsolutePath().normalize().equals(job.source().toAbsolutePath().normalize())) {
       throw new WrongUsage(

@@ -58,7 +58,7 @@ public final class MeasureCommand implements Subcommand {
     LiveOptions.addStrikes(spec);
     spec.addOption(
         LiveOptions.text(
-            "--until", "GOAL", "Estimate and half its interval, such as \"loadResistance 2%%\"."));
+            "--until", "GOAL", "A number and its ± bound, such as \"loadResistance 2%%\"."));
     spec.addOption(LiveOptions.count("--most", "8", "Recordings at most with --until."));
     OutputFiles.addOptions(spec);
     return spec;

@@ -203,7 +203,7 @@ public final class HtmlPage {
             "Levels of partials against full scale; "
                 + plots.legend()
                 + ". What each strike had of its own (strength, colour, place along the string) is"
-                + " taken out; bars hold 95 % of the remaining scatter."));
+                + " taken out; 95 % of what scatter remains lies within the bars."));
     html.append("<div class=\"plots\">\n");
     int number = 0;
     for (double note : plots.notes()) {

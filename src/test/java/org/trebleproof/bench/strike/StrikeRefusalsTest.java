@@ -115,6 +115,6 @@ class StrikeRefusalsTest {
         WavWriter.Encoding.PCM24);
     Finding error = error();
     assertEquals(FindingCode.STRIKES_NONE, error.code());
-    assertTrue(error.next().contains("set deviceChannel to 2"), error.next());
+    assertTrue(error.next().startsWith("The guitar is on channel 2: say so ("), error.next());
   }
 }
