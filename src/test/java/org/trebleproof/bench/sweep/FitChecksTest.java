@@ -51,9 +51,9 @@ class FitChecksTest {
   @ParameterizedTest
   @CsvSource({
     "exciter,clip,10e-9,0.01,\"clip\": stated 10n",
-    "exciter,lead,2.7e-9,0.1,the recorder's input capacitance: stated",
+    "exciter,lead,2.7e-9,0.1,\"lead\": stated 2.7n",
     "exciter,pickup,17.1e3,0.01,the resistance of \"pickup\": stated 17.1k",
-    "series,lead,2.7e-9,0.1,the recorder's input capacitance: stated",
+    "series,lead,2.7e-9,0.1,\"lead\": stated 2.7n",
     "series,pickup,17.1e3,0.01,the resistance of \"pickup\": stated 17.1k"
   })
   void aWrongPartIsRefused(
@@ -71,7 +71,7 @@ class FitChecksTest {
     Fixture.Series f = (Fixture.Series) made.job().fixture();
     refused(
         FindingCode.MARKING_CONTRADICTED,
-        "the resistance of",
+        "the series resistor: stated 10k",
         errors(
             made.stating(
                 new Fixture.Series(new Marking(10e3, 0.001, true), f.channels(), 1, 2, f.input())),
