@@ -89,35 +89,12 @@ public enum FindingCode {
       "Two captures are the same recording. Where the job says that they differ, one of them is the"
           + " wrong file, and nothing is said; where not, one recording counts twice, and the"
           + " intervals come out too narrow."),
-  PLAYBACK_INTERRUPTED(
-      Topic.RECORDING,
-      Grade.ERROR,
-      Withdraws.ALL,
-      Remedy.AGAIN,
-      "Sound was lost or held up between playing and recording. Close other programs, use one"
-          + " interface for both, and record again."),
-  CLOCKS_APART(
-      Topic.RECORDING,
-      Grade.ERROR,
-      Withdraws.ALL,
-      Remedy.MEND,
-      "Playing and recording ran at different speeds, farther apart than two clocks of the same"
-          + " nominal rate can be. Set both to one sample rate."),
-  CLOCK_UNEVEN(
-      Topic.RECORDING,
-      Grade.ERROR,
-      Withdraws.ALL,
-      Remedy.MEND,
-      "With one channel: player and recorder did not run evenly, or sound was lost between them."
-          + " Record with nothing else running, at the rate the sweep is played at.",
-      PLAYBACK_INTERRUPTED),
   DROPPED_SAMPLES(
       Topic.RECORDING,
       Grade.ERROR,
       Withdraws.ALL,
       Remedy.AGAIN,
-      "Samples are missing or doubled. Record again with larger buffers and nothing else running.",
-      PLAYBACK_INTERRUPTED),
+      "Samples are missing or doubled. Record again with larger buffers and nothing else running."),
   CLOCK_DRIFT(
       Topic.RECORDING,
       Grade.ERROR,
@@ -132,7 +109,6 @@ public enum FindingCode {
       Remedy.AGAIN,
       "There is no sweep on the reference channel, or not all the sweeps that were played. Check the"
           + " channel numbers, and that the sweep was playing.",
-      PLAYBACK_INTERRUPTED,
       DROPPED_SAMPLES),
   SWEEP_CUT_OFF(
       Topic.RECORDING,
@@ -141,8 +117,32 @@ public enum FindingCode {
       Remedy.AGAIN,
       "The recording begins or ends in the middle of a sweep. An error where no whole sweep is left;"
           + " else the cut one was left out. Start recording before the first sweep and stop after"
-          + " the last.",
-      PLAYBACK_INTERRUPTED),
+          + " the last."),
+  CLOCKS_APART(
+      Topic.RECORDING,
+      Grade.ERROR,
+      Withdraws.ALL,
+      Remedy.MEND,
+      "Playing and recording ran at different speeds, farther apart than two clocks of the same"
+          + " nominal rate can be. Set both to one sample rate."),
+  CLOCK_UNEVEN(
+      Topic.RECORDING,
+      Grade.ERROR,
+      Withdraws.ALL,
+      Remedy.MEND,
+      "With one channel: player and recorder did not run evenly, or sound was lost between them."
+          + " Record with nothing else running, at the rate the sweep is played at.",
+      DROPPED_SAMPLES),
+  PLAYBACK_INTERRUPTED(
+      Topic.RECORDING,
+      Grade.ERROR,
+      Withdraws.ALL,
+      Remedy.AGAIN,
+      "Sound was lost or held up between playing and recording. Close other programs, use one"
+          + " interface for both, and record again.",
+      DROPPED_SAMPLES,
+      NO_SWEEP,
+      SWEEP_CUT_OFF),
   SOUND_LOST(
       Topic.RECORDING,
       Grade.WARNING,

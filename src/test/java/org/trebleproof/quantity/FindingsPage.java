@@ -17,8 +17,8 @@ final class FindingsPage {
     wrap(
         page,
         "Everything that the tool may tell of a job, by the code that stands in `--json`. An error"
-            + " takes numbers back, and the exit code is 1; a warning is to be kept in mind; a note is"
-            + " for the record. Where one finding follows from another, only the cause is told; the"
+            + " takes numbers back (`fit`, `compare` and `measure` then end with exit code 1); a warning"
+            + " is to be kept in mind; a note is for the record. Where one finding follows from another, only the cause is told; the"
             + " result file and the page have both. Codes never change.",
         "");
     page.append("\n<!-- Made from FindingCode by FindingsPageTest; change it there. -->\n");

@@ -170,7 +170,8 @@ final class LiveRecordingTest {
   @Test
   void dropoutsThatDoNotEndAreRefused() {
     system.cut(2.9, 64 / 48000.0);
-    assertTrue(refused().getMessage().contains("samples are missing"));
+    String why = refused().getMessage();
+    assertTrue(why.contains("samples are missing"), why);
     assertEquals(3, system.runs(), "three takes");
   }
 
