@@ -3,6 +3,7 @@ package org.trebleproof.audio;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
+import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.charset.StandardCharsets;
@@ -41,9 +42,31 @@ public final class WavWriter {
    * @throws IllegalArgumentException if the samples cannot be stored so
    */
   public static void write(Path file, float[][] channels, int sampleRate, Encoding encoding) {
-    int frames = channels[0].length;
+    check(channels, encoding);
+    if (dataBytes(channels, encoding) > 0xffff0000L) {
+      throw new Refusal(file + " would be longer than a WAV file can be: make it shorter.");
+    }
+    WholeFile.write(file, out -> writeTo(out, channels, sampleRate, encoding));
+  }
+
+  /**
+   * The bytes of such a file, for a short sound that is carried in something else; arguments as
+   * above.
+   */
+  public static byte[] bytes(float[][] channels, int sampleRate, Encoding encoding) {
+    check(channels, encoding);
+    ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+    try {
+      writeTo(bytes, channels, sampleRate, encoding);
+    } catch (IOException impossible) {
+      throw new UncheckedIOException(impossible); // memory does not fail
+    }
+    return bytes.toByteArray();
+  }
+
+  private static void check(float[][] channels, Encoding encoding) {
     for (float[] channel : channels) {
-      if (channel.length != frames) {
+      if (channel.length != channels[0].length) {
         throw new IllegalArgumentException("the channels of a WAV file have one length");
       }
       for (float sample : channel) {
@@ -52,19 +75,21 @@ public final class WavWriter {
         }
       }
     }
-    long dataBytes = (long) frames * channels.length * encoding.bytes;
-    if (dataBytes > 0xffff0000L) {
-      throw new Refusal(file + " would be longer than a WAV file can be: make it shorter.");
+  }
+
+  private static long dataBytes(float[][] channels, Encoding encoding) {
+    return (long) channels[0].length * channels.length * encoding.bytes;
+  }
+
+  private static void writeTo(
+      OutputStream out, float[][] channels, int sampleRate, Encoding encoding) throws IOException {
+    int frames = channels[0].length;
+    long dataBytes = dataBytes(channels, encoding);
+    out.write(header(channels.length, frames, sampleRate, encoding, dataBytes));
+    samples(out, channels, frames, encoding);
+    if (dataBytes % 2 != 0) {
+      out.write(0);
     }
-    WholeFile.write(
-        file,
-        out -> {
-          out.write(header(channels.length, frames, sampleRate, encoding, dataBytes));
-          samples(out, channels, frames, encoding);
-          if (dataBytes % 2 != 0) {
-            out.write(0);
-          }
-        });
   }
 
   private static byte[] header(

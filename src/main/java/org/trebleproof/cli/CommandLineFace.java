@@ -30,6 +30,7 @@ import org.trebleproof.cli.live.DevicesCommand;
 import org.trebleproof.cli.live.MeasureCommand;
 import org.trebleproof.cli.live.RecordCommand;
 import org.trebleproof.cli.live.SweepCommand;
+import org.trebleproof.cli.mod.DemonstrateCommand;
 import org.trebleproof.cli.mod.ExplainCommand;
 import org.trebleproof.cli.mod.FindPartsCommand;
 import org.trebleproof.cli.mod.IdentifyCommand;
@@ -62,6 +63,7 @@ final class CommandLineFace {
     SUBCOMMANDS.put("identify", IdentifyCommand::new);
     SUBCOMMANDS.put("find-parts", FindPartsCommand::new);
     SUBCOMMANDS.put("listen", ListenCommand::new);
+    SUBCOMMANDS.put("demonstrate", DemonstrateCommand::new);
     SUBCOMMANDS.put("sweep", SweepCommand::new);
     SUBCOMMANDS.put("devices", DevicesCommand::new);
     SUBCOMMANDS.put("record", RecordCommand::new);

@@ -373,7 +373,7 @@ public final class BenchWindow {
     open.setId("menu-open");
     MenuItem save = item("menu.save", () -> exports.saveJob(false), shortcut(KeyCode.S));
     MenuItem saveAs = item("menu.save.as", () -> exports.saveJob(true), shortcutShift(KeyCode.S));
-    MenuItem page = item("menu.page", exports::page, shortcut(KeyCode.P));
+    MenuItem page = item("menu.page", () -> exports.page(false), shortcut(KeyCode.P));
     MenuItem quit = item("menu.quit", stage::close, shortcut(KeyCode.Q));
     Menu job = new Menu(Texts.of("menu.job"));
     job.getItems()

@@ -185,11 +185,11 @@ class BeforeSolderingTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"predict", "explain", "find-parts", "identify", "listen"})
+  @ValueSource(strings = {"predict", "explain", "find-parts", "identify", "listen", "demonstrate"})
   void pagesAreWellFormedAndLeadWithTheVerdict(String name) throws Exception {
     Path page = folder.resolve("page.html");
     List<String> arguments = command(name, "--page", page.toString());
-    if (name.equals("predict")) {
+    if (name.equals("predict") || name.equals("demonstrate")) {
       arguments.addAll(List.of("--then", "volume=500k"));
     } else if (name.equals("find-parts")) {
       arguments.addAll(List.of("--resonance", "3200", "--most-changes", "1"));
@@ -211,6 +211,25 @@ class BeforeSolderingTest {
     assertTrue(text.indexOf("class=\"verdict\"") < text.indexOf("<svg"), "the verdict leads");
     assertEquals(
         name.equals("predict") || name.equals("find-parts"), text.contains("class=\"circuit\""));
+  }
+
+  @Test
+  void demonstrateCarriesARecordingAndSaysWhatToDoWithThePage() throws IOException {
+    Path strike = folder.resolve("riff.wav");
+    float[] samples = new float[9600];
+    samples[100] = 0.5f;
+    org.trebleproof.audio.WavWriter.write(
+        strike, new float[][] {samples}, 48000, org.trebleproof.audio.WavWriter.Encoding.PCM16);
+    Path page = folder.resolve("demo.html");
+    Outcome outcome =
+        run(command("demonstrate", "--strike", strike.toString(), "--page", page.toString()));
+    assertEquals(ExitCode.DONE, outcome.exitCode(), outcome.err());
+    assertTrue(outcome.out().contains("makes no sound by itself"), outcome.out());
+    assertTrue(Files.readString(page).contains("\"recording\":{\"rate\":48000"));
+    Outcome wrong =
+        run(command("demonstrate", "--strike", page.toString(), "--page", page.toString()));
+    assertEquals(ExitCode.FAILED, wrong.exitCode());
+    assertEquals(1, wrong.err().strip().lines().count(), wrong.err());
   }
 
   @Test
@@ -238,6 +257,8 @@ class BeforeSolderingTest {
         List.of("predict", "job.json", "--inductance", "2.4", "--then", "volume=500k"),
         command("predict", "--then", "volume=500k", "--json", "a.json", "--spice", "a.json"),
         command("explain", "--from", "5000", "--to", "2000"),
+        command("demonstrate", "--then", "volume=1M"),
+        command("demonstrate", "--page", "no/such/folder/demo.html"),
         command("find-parts"),
         command("find-parts", "--resonance", "3200", "--as", "now"),
         command("find-parts", "--peak", "3"),

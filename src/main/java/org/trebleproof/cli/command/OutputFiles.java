@@ -120,13 +120,17 @@ public final class OutputFiles {
         || (Files.exists(a) && Files.exists(b) && Files.isSameFile(a, b));
   }
 
-  /** Writes what was asked for. */
-  public void write(FitResult result, Terminal terminal) {
+  /**
+   * Writes what was asked for.
+   *
+   * @param sounds what the page lets be heard under its verdict, a piece of HTML; empty for nothing
+   */
+  public void write(FitResult result, Supplier<String> sounds, Terminal terminal) {
     write(
         terminal,
         () -> ResultJson.of(result),
         () -> CurvesCsv.of(result),
-        () -> HtmlPage.of(result, Version.text(), LocalDate.now().toString()));
+        () -> HtmlPage.of(result, Version.text(), LocalDate.now().toString(), sounds.get()));
   }
 
   /** Writes what was asked for; each text is made only if it was. */

@@ -7,6 +7,7 @@ import org.trebleproof.cli.command.Terminal;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.words.VerdictText;
 import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParseResult;
 
 /** {@code compare}: what changed between the two setups of a job. */
@@ -29,6 +30,12 @@ public final class CompareCommand implements Subcommand {
     JobOptions.addTo(spec);
     JobOptions.addAfter(spec);
     OutputFiles.addOptions(spec);
+    spec.addOption(
+        OptionSpec.builder(JobRun.SOUNDS)
+            .type(Boolean.class)
+            .arity("0")
+            .description("Let before and after be heard in the page.")
+            .build());
     return spec;
   }
 

@@ -1,18 +1,26 @@
 package org.trebleproof.cli.job;
 
 import java.io.IOException;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Consumer;
 import org.trebleproof.bench.FitJob;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.mod.guitar.SignalChain;
+import org.trebleproof.bench.model.FittedParts;
 import org.trebleproof.cli.command.ExitCode;
 import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Terminal;
+import org.trebleproof.cli.command.WrongUsage;
+import org.trebleproof.report.demonstration.TwoSounds;
 import picocli.CommandLine.ParseResult;
 
 /** One fit as a command asked for it: the job read, fitted, and its files written. */
 final class JobRun {
+
+  /** The option that lets a page be heard. */
+  static final String SOUNDS = "--sounds";
 
   private final FitResult result;
   private final OutputFiles outputs;
@@ -34,12 +42,25 @@ final class JobRun {
       throws IOException {
     OutputFiles outputs = OutputFiles.from(given);
     outputs.check(List.of(JobOptions.source(given)));
+    if (given.hasMatchedOption(SOUNDS) && !outputs.wantsPage()) {
+      throw new WrongUsage(SOUNDS + " goes into a page: add --page and the name of a file");
+    }
     Job job = JobOptions.read(given);
     check.accept(job);
     outputs.check(JobOptions.inputs(job));
+    List<FittedParts> kept = new ArrayList<>();
     FitResult result =
-        new FitJob(advising || outputs.wantsPage(), FormerFit.pickup(given, job)).run(job);
-    outputs.write(result, terminal);
+        new FitJob(advising || outputs.wantsPage(), FormerFit.pickup(given, job))
+            .run(job, kept::add);
+    outputs.write(
+        result,
+        () ->
+            given.hasMatchedOption(SOUNDS) && !result.verdict().refused()
+                ? TwoSounds.of(
+                        job, kept.stream().findFirst().map(k -> SignalChain.of(k, List.of())))
+                    .html()
+                : "",
+        terminal);
     return new JobRun(result, outputs, terminal);
   }
 

@@ -124,7 +124,7 @@ public final class MeasureCommand implements Subcommand {
   /** Writes and says the result; whether nothing of it is refused. */
   private static boolean said(FitResult result, OutputFiles outputs, Terminal terminal)
       throws IOException {
-    outputs.write(result, terminal);
+    outputs.write(result, () -> "", terminal);
     VerdictText.ofFit(result, terminal.style())
         .forEach(outputs.takesStandardOutput() ? terminal::complain : terminal::say);
     return result.verdict().stands();

@@ -37,6 +37,7 @@ public final class ListenPlace extends Place {
   private final Button make;
   private final Button stop;
   private final Button write;
+  private final Button demonstrate;
   private final FlowPane sounds = new FlowPane();
 
   /**
@@ -66,6 +67,10 @@ public final class ListenPlace extends Place {
         Lettering.button(
             Texts.of("listen.write"),
             () -> listening.soundsProperty().get().ifPresent(exports::sounds));
+    demonstrate =
+        Lettering.button(
+            Texts.of("listen.demonstrate"),
+            () -> exports.demonstration(listening.strikeProperty().get()));
     make.setId("listen-make");
     before.setId("listen-before");
     after.setId("listen-after");
@@ -103,7 +108,7 @@ public final class ListenPlace extends Place {
                     .soundsProperty()
                     .get()
                     .ifPresent(made -> exports.heard(change(), made, score))),
-        Lettering.button(Texts.of("listen.what-if"), whatIf));
+        new FlowPane(10, 6, Lettering.button(Texts.of("listen.what-if"), whatIf), demonstrate));
     listening.soundsProperty().addListener((o, old, now) -> show());
     listening.problemProperty().addListener((o, old, now) -> show());
     listening
@@ -187,6 +192,7 @@ public final class ListenPlace extends Place {
     boolean possible = possible();
     Optional<Rendering> made = listening.soundsProperty().get();
     make.setDisable(!possible);
+    demonstrate.setDisable(trial.triedProperty().get().isEmpty());
     before.setDisable(made.isEmpty());
     stop.setDisable(made.isEmpty());
     write.setDisable(made.isEmpty());

@@ -2,6 +2,7 @@ package org.trebleproof.desktop.place;
 
 import java.util.Optional;
 import javafx.scene.control.Button;
+import javafx.scene.control.CheckBox;
 import javafx.scene.layout.FlowPane;
 import org.trebleproof.desktop.place.order.Exports;
 import org.trebleproof.desktop.place.piece.Lettering;
@@ -18,6 +19,8 @@ public final class PagePlace extends Place {
   private final Trial trial;
   private final FlowPane measured = new FlowPane();
   private final FlowPane planned = new FlowPane();
+  private final FlowPane turned = new FlowPane();
+  private final CheckBox heard = new CheckBox(Texts.of("page.sounds"));
 
   /**
    * The place.
@@ -30,7 +33,9 @@ public final class PagePlace extends Place {
     this.trial = trial;
     measured.getStyleClass().add("buttons");
     planned.getStyleClass().add("buttons");
-    Button page = Lettering.mainButton(Texts.of("page.write"), exports::page);
+    Button page =
+        Lettering.mainButton(
+            Texts.of("page.write"), () -> exports.page(heard.isVisible() && heard.isSelected()));
     page.setId("write-page");
     measured
         .getChildren()
@@ -39,6 +44,13 @@ public final class PagePlace extends Place {
             Lettering.button(Texts.of("page.csv"), exports::curves),
             Lettering.button(Texts.of("page.json"), exports::numbers));
     planned.getChildren().add(Lettering.button(Texts.of("page.plan"), exports::plan));
+    turned.getStyleClass().add("buttons");
+    Button demonstrate =
+        Lettering.button(
+            Texts.of("page.demonstrate"), () -> exports.demonstration(Optional.empty()));
+    demonstrate.setId("write-demonstration");
+    turned.getChildren().add(demonstrate);
+    heard.managedProperty().bind(heard.visibleProperty());
     bench.verdictProperty().addListener((o, old, now) -> show());
     trial.triedProperty().addListener((o, old, now) -> show());
     show();
@@ -48,6 +60,10 @@ public final class PagePlace extends Place {
     Optional<WorkedOut> verdict = bench.verdictProperty().get();
     measured.setDisable(verdict.isEmpty());
     planned.setDisable(trial.triedProperty().get().isEmpty());
+    turned.setDisable(trial.triedProperty().get().isEmpty());
+    heard.setVisible(
+        verdict.filter(v -> v.result().job().setups().size() > 1).isPresent()
+            && !verdict.get().result().verdict().refused());
     write(Lettering.styled(Texts.of("page.title"), "lead"));
     add(
         verdict.isPresent()
@@ -55,9 +71,13 @@ public final class PagePlace extends Place {
             : Lettering.text(Texts.of("page.empty")));
     add(
         Lettering.text(Texts.of("page.words")),
+        heard,
         measured,
         Lettering.heading(Texts.of("page.plan.title")),
         Lettering.text(Texts.of("page.plan.words")),
-        planned);
+        planned,
+        Lettering.heading(Texts.of("page.demonstrate.title")),
+        Lettering.text(Texts.of("page.demonstrate.words")),
+        turned);
   }
 }

@@ -27,13 +27,15 @@ public final class HtmlPage {
   private final FitResult result;
   private final String version;
   private final String date;
+  private final String sounds;
   private final Refused refused;
   private final StringBuilder html = new StringBuilder(1 << 17);
 
-  private HtmlPage(FitResult result, String version, String date) {
+  private HtmlPage(FitResult result, String version, String date, String sounds) {
     this.result = result;
     this.version = version;
     this.date = date;
+    this.sounds = sounds;
     this.refused = new Refused(result);
   }
 
@@ -44,7 +46,16 @@ public final class HtmlPage {
    * @param date on which the page is written, for its masthead
    */
   public static String of(FitResult result, String version, String date) {
-    return new HtmlPage(result, version, date).write();
+    return of(result, version, date, "");
+  }
+
+  /**
+   * The same with something to be heard under the verdict.
+   *
+   * @param sounds a piece of HTML, well-formed as XML; empty for none
+   */
+  public static String of(FitResult result, String version, String date, String sounds) {
+    return new HtmlPage(result, version, date, sounds).write();
   }
 
   private String write() {
@@ -72,6 +83,7 @@ public final class HtmlPage {
     if (result.verdict().refused()) {
       html.append(refused.box());
     } else {
+      html.append(sounds);
       html.append(FindingList.of(result.verdict().errors()));
       html.append(new EstimateTable(result).key());
       writePair();

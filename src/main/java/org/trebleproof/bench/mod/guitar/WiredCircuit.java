@@ -1,7 +1,10 @@
 package org.trebleproof.bench.mod.guitar;
 
 import java.util.List;
+import java.util.Optional;
+import java.util.function.Function;
 import org.trebleproof.bench.job.Layout;
+import org.trebleproof.bench.job.Slot;
 import org.trebleproof.circuit.Analysis;
 import org.trebleproof.circuit.Circuit;
 import org.trebleproof.circuit.CoilModel;
@@ -32,20 +35,21 @@ public final class WiredCircuit {
    * @param lossless whether the coils are taken without core and dielectric loss
    */
   public static WiredCircuit of(SignalChain chain, Layout layout, boolean lossless) {
-    Circuit circuit =
-        layout
-            .harness(
-                pickup -> {
-                  CoilModel coil = chain.coils().get(pickup);
-                  if (coil == null) {
-                    throw new Refusal(
-                        "Nothing is known of the pickup "
-                            + Refusal.quote(pickup)
-                            + ": measure it.");
-                  }
-                  return coil;
-                })
-            .circuit();
+    return of(chain, layout, lossless, pot -> Optional.empty());
+  }
+
+  /**
+   * @param odds value of each pot's wiper by its name among what is known, the resistance below it
+   *     over that above; empty where the pot stands as the layout says
+   */
+  public static WiredCircuit of(
+      SignalChain chain, Layout layout, Function<Slot, Optional<String>> odds) {
+    return of(chain, layout, false, odds);
+  }
+
+  private static WiredCircuit of(
+      SignalChain chain, Layout layout, boolean lossless, Function<Slot, Optional<String>> odds) {
+    Circuit circuit = layout.harness(pickup -> coil(chain, pickup), odds).circuit();
     List<String> names = circuit.parameters();
     int[] index = new int[names.size()];
     double[] factor = new double[names.size()];
@@ -67,6 +71,15 @@ public final class WiredCircuit {
       }
     }
     return new WiredCircuit(circuit, index, factor);
+  }
+
+  private static CoilModel coil(SignalChain chain, String pickup) {
+    CoilModel coil = chain.coils().get(pickup);
+    if (coil == null) {
+      throw new Refusal(
+          "Nothing is known of the pickup " + Refusal.quote(pickup) + ": measure it.");
+    }
+    return coil;
   }
 
   private static CoilParameter.Role role(SignalChain chain, String parameter) {

@@ -5,11 +5,16 @@ import java.time.LocalDate;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
+import org.trebleproof.audio.SoundFile;
 import org.trebleproof.audio.WavWriter;
 import org.trebleproof.audio.WholeFile;
 import org.trebleproof.bench.hum.HumResult;
+import org.trebleproof.bench.job.Layout;
+import org.trebleproof.bench.mod.guitar.SignalChain;
 import org.trebleproof.bench.mod.listen.BlindTest;
 import org.trebleproof.bench.mod.listen.Rendering;
+import org.trebleproof.bench.mod.predict.Predictor;
+import org.trebleproof.bench.mod.turn.TurnTable;
 import org.trebleproof.desktop.draft.JobDraft;
 import org.trebleproof.desktop.place.piece.FileAsker;
 import org.trebleproof.desktop.task.TaskBoard;
@@ -17,6 +22,9 @@ import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.desktop.work.Trial;
 import org.trebleproof.desktop.work.Workbench;
 import org.trebleproof.desktop.work.WorkedOut;
+import org.trebleproof.report.demonstration.CarriedStrike;
+import org.trebleproof.report.demonstration.DemonstrationPage;
+import org.trebleproof.report.demonstration.TwoSounds;
 import org.trebleproof.report.file.CurvesCsv;
 import org.trebleproof.report.file.ResultJson;
 import org.trebleproof.report.page.HtmlPage;
@@ -54,16 +62,55 @@ public final class Exports {
     this.open = open;
   }
 
-  /** The page for the customer. */
-  public void page() {
+  /**
+   * The page for the customer.
+   *
+   * @param heard whether before and after can be heard in it
+   */
+  public void page(boolean heard) {
     verdict(
         v ->
             write(
                 "page.file.page",
                 ".html",
                 "",
-                () -> HtmlPage.of(v.result(), version, LocalDate.now().toString()),
+                () ->
+                    HtmlPage.of(
+                        v.result(),
+                        version,
+                        LocalDate.now().toString(),
+                        heard ? TwoSounds.of(v.result().job(), v.chain()).html() : ""),
                 true));
+  }
+
+  /**
+   * The page in which others turn the guitar and hear it: with the mod that is on trial, else with
+   * the job's first setup before and its last one after.
+   *
+   * @param strike recording of the guitar as it is before; empty for computed strings
+   */
+  public void demonstration(Optional<Path> strike) {
+    Optional<Trial.Tried> tried = trial.triedProperty().get();
+    tried.ifPresent(
+        t ->
+            write(
+                "page.file.page",
+                ".html",
+                Texts.of("page.file.demonstration"),
+                () -> demonstration(t, strike),
+                true));
+  }
+
+  private static String demonstration(Trial.Tried tried, Optional<Path> strike) {
+    SignalChain chain = tried.chain();
+    Optional<String> earlier =
+        tried.prediction().changes().isEmpty() ? TurnTable.earlier(chain) : Optional.empty();
+    Layout before = earlier.isPresent() ? chain.layout(earlier) : tried.now();
+    return DemonstrationPage.of(
+        TurnTable.of(chain, before, tried.then()),
+        new Predictor(chain, before, tried.then(), Predictor.USUAL_DRAWS).predict(),
+        strike.map(SoundFile::read).map(CarriedStrike::of),
+        LocalDate.now().toString());
   }
 
   /** The curves as a table. */

@@ -1,0 +1,2 @@
+/** Guitars whose controls are turned elsewhere: circuits, stops and values to take along. */
+package org.trebleproof.bench.mod.turn;

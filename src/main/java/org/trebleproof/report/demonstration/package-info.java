@@ -1,0 +1,2 @@
+/** A guitar as a page that is heard and turned: one file, with circuit and sound inside. */
+package org.trebleproof.report.demonstration;
