@@ -34,6 +34,8 @@ final class ArchitectureTest {
           .withOptionalLayers(true)
           .layer("quantity")
           .definedBy(HOUSE + "quantity..")
+          .layer("file")
+          .definedBy(HOUSE + "file..")
           .layer("json")
           .definedBy(HOUSE + "json..")
           .layer("signal")
@@ -56,8 +58,10 @@ final class ArchitectureTest {
           .definedBy(HOUSE + "desktop..")
           .whereLayer("quantity")
           .mayNotAccessAnyLayer()
-          .whereLayer("json")
+          .whereLayer("file")
           .mayOnlyAccessLayers("quantity")
+          .whereLayer("json")
+          .mayOnlyAccessLayers("quantity", "file")
           .whereLayer("signal")
           .mayOnlyAccessLayers("quantity")
           .whereLayer("circuit")
@@ -65,20 +69,39 @@ final class ArchitectureTest {
           .whereLayer("fit")
           .mayOnlyAccessLayers("quantity", "signal", "circuit")
           .whereLayer("audio")
-          .mayOnlyAccessLayers("quantity", "signal", "circuit")
+          .mayOnlyAccessLayers("quantity", "file", "signal", "circuit")
           .whereLayer("fixture")
-          .mayOnlyAccessLayers("quantity", "json", "signal", "circuit", "fit", "audio")
+          .mayOnlyAccessLayers("quantity", "file", "json", "signal", "circuit", "fit", "audio")
           .whereLayer("bench")
-          .mayOnlyAccessLayers("quantity", "json", "signal", "circuit", "fit", "audio", "fixture")
+          .mayOnlyAccessLayers(
+              "quantity", "file", "json", "signal", "circuit", "fit", "audio", "fixture")
           .whereLayer("report")
           .mayOnlyAccessLayers(
-              "quantity", "json", "signal", "circuit", "fit", "audio", "fixture", "bench")
+              "quantity", "file", "json", "signal", "circuit", "fit", "audio", "fixture", "bench")
           .whereLayer("cli")
           .mayOnlyAccessLayers(
-              "quantity", "json", "signal", "circuit", "fit", "audio", "fixture", "bench", "report")
+              "quantity",
+              "file",
+              "json",
+              "signal",
+              "circuit",
+              "fit",
+              "audio",
+              "fixture",
+              "bench",
+              "report")
           .whereLayer("desktop")
           .mayOnlyAccessLayers(
-              "quantity", "json", "signal", "circuit", "fit", "audio", "fixture", "bench", "report")
+              "quantity",
+              "file",
+              "json",
+              "signal",
+              "circuit",
+              "fit",
+              "audio",
+              "fixture",
+              "bench",
+              "report")
           .because("a recording flows one way, from file to page, and nothing flows back");
 
   @ArchTest
@@ -200,6 +223,16 @@ final class ArchitectureTest {
           .should()
           .dependOnClassesThat(resideInAnyPackage("org.jflac..", "javax.sound.."))
           .because("what a sound file may do wrong is caught in one place");
+
+  @ArchTest
+  static final ArchRule facesWriteThroughWhatKnowsTheInputs =
+      noClasses()
+          .that()
+          .resideInAnyPackage(HOUSE + "cli..", HOUSE + "desktop.place..")
+          .should()
+          .dependOnClassesThat()
+          .belongToAnyOf(org.trebleproof.file.WholeFile.class)
+          .because("an output that would replace an input is refused in one place, FilesInUse");
 
   @ArchTest
   static final ArchRule theCommandLineStaysAtTheTop =

@@ -10,12 +10,15 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.jflac.FLACDecoder;
+import org.jflac.FrameListener;
 import org.jflac.frame.Frame;
+import org.jflac.metadata.Metadata;
 
 /**
  * Reads FLAC (RFC 9639). Only the stream description is handed to the decoder, not the other
- * metadata, whose lengths it would believe. The decoded sound is held against the length and the
- * MD5 sum that the file carries.
+ * metadata, whose lengths it would believe. Every frame is held against its own check sums and
+ * against the stream's description, the decoded sound against the length and the MD5 sum that the
+ * file carries.
  */
 final class FlacReader {
 
@@ -53,8 +56,9 @@ final class FlacReader {
     if (frames > 0) {
       SampleFormat.checkFits(source, frames, channels);
     }
-    Blocks blocks = new Blocks(channels, bits);
+    Blocks blocks = new Blocks(channels, bits, rate);
     FLACDecoder decoder = new FLACDecoder(new HeadAndSound(head, source));
+    decoder.addFrameListener(blocks);
     decodeQuietly(decoder, blocks, frames);
     if (frames > 0 && blocks.frames != frames) {
       throw cutOff(frames, blocks);
@@ -89,7 +93,7 @@ final class FlacReader {
       decode(decoder, blocks, frames);
     } catch (PastEnd e) {
       // With an unknown length the end of the file is the end of the sound.
-      if (frames > 0) {
+      if (frames > blocks.frames) {
         throw cutOff(frames, blocks);
       }
     } catch (SoundFileException e) {
@@ -131,6 +135,7 @@ final class FlacReader {
       }
       if (frame.header.channels != blocks.channels
           || frame.header.bitsPerSample != blocks.bits
+          || frame.header.sampleRate != blocks.rate
           || decoder.getBadFrames() > 0) {
         throw damaged(null);
       }
@@ -140,6 +145,18 @@ final class FlacReader {
       }
       blocks.add(output, frame.header.blockSize);
       SampleFormat.checkFits(source, blocks.frames, blocks.channels);
+    }
+    if (goesOn(decoder)) {
+      throw damaged(null); // a length that was damaged to a smaller one leaves frames behind
+    }
+  }
+
+  /** Whether another frame follows; other programs' labels at the end of a file are none. */
+  private static boolean goesOn(FLACDecoder decoder) throws IOException {
+    try {
+      return decoder.readNextFrame() != null;
+    } catch (PastEnd | Damage e) {
+      return false;
     }
   }
 
@@ -158,14 +175,16 @@ final class FlacReader {
   }
 
   /** Decoded blocks, and the MD5 sum over their samples as RFC 9639 defines it. */
-  private static final class Blocks {
+  private static final class Blocks implements FrameListener {
     final int channels;
     final int bits;
+    final int rate;
     final MessageDigest md5;
     final List<float[][]> list = new ArrayList<>();
     long frames;
 
-    Blocks(int channels, int bits) {
+    Blocks(int channels, int bits, int rate) {
+      this.rate = rate;
       this.channels = channels;
       this.bits = bits;
       try {
@@ -173,6 +192,22 @@ final class FlacReader {
       } catch (NoSuchAlgorithmException e) {
         throw new IllegalStateException("every Java has MD5", e);
       }
+    }
+
+    /** A check sum that is not met, or bytes where a frame should begin. */
+    @Override
+    public void processError(String words) {
+      throw new Damage();
+    }
+
+    @Override
+    public void processMetadata(Metadata metadata) {
+      // Only the description is handed to the decoder, and it has been read already.
+    }
+
+    @Override
+    public void processFrame(Frame frame) {
+      // Frames are taken one by one as they are read.
     }
 
     void add(int[][] samples, int count) {
@@ -205,6 +240,13 @@ final class FlacReader {
         }
       }
       return whole;
+    }
+  }
+
+  /** The decoder would go on, with silence in place of what is damaged. */
+  private static final class Damage extends RuntimeException {
+    Damage() {
+      super("damaged", null, false, false);
     }
   }
 

@@ -7,6 +7,7 @@ import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import org.trebleproof.file.WholeFile;
 import org.trebleproof.quantity.Refusal;
 
 /**
@@ -119,7 +120,7 @@ public final class GrowingWavFile implements AutoCloseable {
         e);
   }
 
-  /** Writes what is left. */
+  /** Writes what is left; returns once it is on the disk. */
   @Override
   public void close() {
     try (channel) {
@@ -128,6 +129,7 @@ public final class GrowingWavFile implements AutoCloseable {
         // A chunk of odd size is followed by a pad byte that its size does not count.
         channel.write(ByteBuffer.allocate(1), HEADER + dataBytes);
       }
+      channel.force(true);
     } catch (IOException e) {
       throw refuse(e);
     }

@@ -3,12 +3,13 @@ package org.trebleproof.audio;
 import java.io.IOException;
 import java.nio.channels.FileChannel;
 import java.nio.file.AccessDeniedException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
+import org.trebleproof.file.GivenFile;
+import org.trebleproof.file.KnownContent;
 
 /**
  * Reads WAV (RIFF, RF64, BW64), AIFF, AIFC and FLAC files, told apart by their first bytes, never
@@ -30,20 +31,14 @@ public final class SoundFile {
    * @throws SoundFileException if it cannot be used, in one sentence
    */
   public static Recording read(Path file) {
-    if (Files.isDirectory(file)) {
-      throw new SoundFileException(file, "is a folder: name the sound file in it.");
-    }
-    if (!Files.exists(file)) {
-      throw new SoundFileException(
-          file, "does not exist in " + folder(file) + ": check the name and the folder.");
-    }
-    try (FileChannel channel = FileChannel.open(file, StandardOpenOption.READ)) {
+    Path from = GivenFile.readable(file, words -> new SoundFileException(file, words));
+    try (FileChannel channel = FileChannel.open(from, StandardOpenOption.READ)) {
       ByteSource source = new ByteSource(file, channel);
       if (source.size() == 0) {
         throw new SoundFileException(file, "is empty: record it again.");
       }
       if (source.size() < 12) {
-        throw notSound(file);
+        throw notSound(file, from);
       }
       String id = source.id();
       return switch (id) {
@@ -53,7 +48,7 @@ public final class SoundFile {
         case "RIFX" ->
             throw new SoundFileException(
                 file, "is a big-endian WAV file: save it again as plain WAV.");
-        default -> throw notSound(file);
+        default -> throw notSound(file, from);
       };
     } catch (AccessDeniedException e) {
       throw new SoundFileException(file, "may not be read: check its permissions.", e);
@@ -69,7 +64,8 @@ public final class SoundFile {
    * @throws SoundFileException if it cannot be read
    */
   public static String sha256(Path file) {
-    try (FileChannel channel = FileChannel.open(file, StandardOpenOption.READ)) {
+    Path from = GivenFile.readable(file, words -> new SoundFileException(file, words));
+    try (FileChannel channel = FileChannel.open(from, StandardOpenOption.READ)) {
       MessageDigest digest = MessageDigest.getInstance("SHA-256");
       ByteSource source = new ByteSource(file, channel);
       byte[] block = new byte[BLOCK];
@@ -87,13 +83,12 @@ public final class SoundFile {
     }
   }
 
-  private static SoundFileException notSound(Path file) {
+  private static SoundFileException notSound(Path file, Path from) {
     return new SoundFileException(
-        file, "is no WAV, AIFF or FLAC file: export the recording as WAV, 24 bits.");
-  }
-
-  private static String folder(Path file) {
-    Path parent = file.toAbsolutePath().normalize().getParent();
-    return parent == null ? "/" : parent.toString();
+        file,
+        KnownContent.of(from)
+            .filter(kind -> !kind.isRead())
+            .map(KnownContent::exportIt)
+            .orElse("is no WAV, AIFF or FLAC file: export the recording as WAV, 24 bits."));
   }
 }

@@ -23,6 +23,7 @@ final class WavReader {
   private final boolean wide;
   private final Map<String, Long> wideSizes = new HashMap<>();
   private SampleFormat format;
+  private long outerSize;
 
   WavReader(ByteSource source, String id) {
     this.source = source;
@@ -30,7 +31,7 @@ final class WavReader {
   }
 
   Recording read() throws IOException {
-    source.little(4);
+    outerSize = source.little(4);
     if (!source.id().equals("WAVE")) {
       throw source.refuse("is no sound file though it begins like one: export it again as WAV.");
     }
@@ -81,7 +82,7 @@ final class WavReader {
     int tag = (int) source.little(2);
     int channels = (int) source.little(2);
     long rate = source.little(4);
-    source.little(4);
+    long byteRate = source.little(4);
     int frameBytes = (int) source.little(2);
     int containerBits = (int) source.little(2);
     int bits = containerBits;
@@ -114,6 +115,15 @@ final class WavReader {
               + frameBytes
               + " bytes): export it again as WAV, 24 bits.");
     }
+    // The rate stands there twice; some recorders leave the second one zero.
+    if (byteRate != 0 && byteRate != rate * frameBytes) {
+      throw source.refuse(
+          "contradicts itself about its sample rate ("
+              + rate
+              + " Hz, but "
+              + byteRate
+              + " bytes a second), so its header is damaged: copy it again from the recorder.");
+    }
     format = new SampleFormat(channels, rate, containerBits / 8, bits, floating, false);
   }
 
@@ -136,7 +146,28 @@ final class WavReader {
               + source.left() / frameBytes
               + " are there; copy it again from the recorder.");
     }
+    checkBehind(size);
     return format.read(source, size / frameBytes);
+  }
+
+  /**
+   * Where the outer size says that the file is whole, what follows the sound is a chunk; if it is
+   * none, the sound goes on and its length was damaged.
+   */
+  private void checkBehind(long size) throws IOException {
+    long start = source.position();
+    long next = start + size + (size & 1);
+    if (outerSize + 8 == source.size() && next < source.size()) {
+      source.position(next);
+      if (source.left() < 8
+          || source.id().chars().anyMatch(c -> c < ' ' || c > '~')
+          || source.little(4) > source.left()) {
+        throw source.refuse(
+            "holds more sound than its header says, so the header is damaged: copy it again from"
+                + " the recorder.");
+      }
+      source.position(start);
+    }
   }
 
   private SoundFileException damaged(String chunk) {

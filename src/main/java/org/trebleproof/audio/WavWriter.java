@@ -8,6 +8,7 @@ import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import org.trebleproof.file.WholeFile;
 import org.trebleproof.quantity.Refusal;
 
 /** Writes WAV files, whole or not at all. */

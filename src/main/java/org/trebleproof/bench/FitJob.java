@@ -1,7 +1,6 @@
 package org.trebleproof.bench;
 
 import java.util.ArrayList;
-import java.util.Collection;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -13,6 +12,7 @@ import java.util.function.Consumer;
 import java.util.stream.Collectors;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.Progress;
+import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.bench.answer.SameRecording;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
@@ -42,13 +42,12 @@ import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Response;
+import org.trebleproof.quantity.RowKey;
 import org.trebleproof.quantity.Unit;
 import org.trebleproof.quantity.Verdict;
 
 /** Fits coil and load to all captures of a job together. */
 public final class FitJob {
-
-  private static final String CHANGE = "change.loadConductance";
 
   private static final int CURVE_POINTS_PER_OCTAVE = 24;
   private static final int DIFFERENCE_POINTS_PER_OCTAVE = 96;
@@ -180,7 +179,7 @@ public final class FitJob {
     return new FitResult(
         job,
         Optional.empty(),
-        List.of(),
+        Rows.NONE,
         Optional.empty(),
         verdict,
         readings.stream()
@@ -208,27 +207,23 @@ public final class FitJob {
         CoilFreeChange.of(model, x, measured, models.best().loadFrequency(setups.get(0).name()));
 
     progress.at(Progress.FITTED);
-    Map<String, ModelEstimates.Line> lines = models.lines();
+    Map<RowKey, ModelEstimates.Line> lines = models.lines();
     if (free.isPresent()) {
       CrossExamination examined = CrossExamination.of(models, free.get());
       lines = examined.widened(lines);
       examined.finding().ifPresent(findings::add);
     }
-    Map<String, FitResult.Row> rows = new LinkedHashMap<>();
-    change(models, free).ifPresent(r -> rows.put(r.key(), r));
-    for (Map.Entry<String, ModelEstimates.Line> e : lines.entrySet()) {
-      rows.put(
-          e.getKey(),
-          new FitResult.Row(e.getKey(), e.getValue().unit(), Optional.of(e.getValue().estimate())));
-    }
-    Set<String> modelled = new HashSet<>(lines.keySet());
+    List<FitResult.Row> list = new ArrayList<>();
+    change(models, free).ifPresent(list::add);
+    lines.forEach((key, line) -> list.add(new FitResult.Row(key, line.estimate())));
+    Set<RowKey> modelled = new HashSet<>(lines.keySet());
     if (free.isEmpty()) {
-      modelled.add(CHANGE);
+      modelled.add(RowKey.LOAD_CHANGE);
     }
     if (job.fixture() instanceof Fixture.Series) {
-      meterReadings(model, setups, measured)
-          .forEach((key, e) -> rows.put(key, new FitResult.Row(key, e.unit(), Optional.of(e))));
+      list.addAll(meterReadings(model, setups, measured));
     }
+    Rows rows = new Rows(list);
 
     findings.addAll(Undetermined.of(models, lines));
     ChannelLeak.of(job, measured, models).ifPresent(findings::add);
@@ -238,7 +233,7 @@ public final class FitJob {
               && (job.fixture() instanceof Fixture.Series
                   || free.filter(c -> c.reducedChiSquare() < COIL_FREE_HOLDS).isPresent());
       findings.add(
-          coilFreeStands ? f.about(rows.keySet().stream().filter(modelled::contains).toList()) : f);
+          coilFreeStands ? f.about(rows.keys().stream().filter(modelled::contains).toList()) : f);
     }
     Verdict verdict = new Verdict(findings);
     if (verdict.stands()) {
@@ -249,7 +244,7 @@ public final class FitJob {
     return new FitResult(
         job,
         Optional.of(choice(models)),
-        withdrawn(rows.values(), verdict),
+        withdrawn(rows, verdict),
         verdict.refused()
             ? Optional.empty()
             : difference(models, setups, free, verdict.curvesStand()),
@@ -273,19 +268,19 @@ public final class FitJob {
                     Estimate.normal(
                         f.conductance(), f.conductanceSd(), Unit.SIEMENS, Known.MEASURED))
             .or(() -> CrossExamination.modelChange(models).map(c -> c.estimate()));
-    return estimate.map(e -> new FitResult.Row(CHANGE, Unit.SIEMENS, Optional.of(e)));
+    return estimate.map(e -> new FitResult.Row(RowKey.LOAD_CHANGE, e));
   }
 
-  private static Map<String, Estimate> meterReadings(
+  private static List<FitResult.Row> meterReadings(
       JobModel model, List<Setup> setups, Map<String, Response> measured) {
-    Map<String, Estimate> readings = new LinkedHashMap<>();
+    List<FitResult.Row> readings = new ArrayList<>();
     for (Setup setup : setups) {
       model.job().captures().stream()
           .filter(c -> c.setup().equals(setup.name()) && c.across().isEmpty())
           .map(CaptureEntry::id)
           .filter(measured::containsKey)
           .findFirst()
-          .ifPresent(id -> readings.putAll(MeterReadings.of(model, setup, measured.get(id))));
+          .ifPresent(id -> readings.addAll(MeterReadings.of(model, setup, measured.get(id))));
     }
     return readings;
   }
@@ -307,14 +302,8 @@ public final class FitJob {
         : free.map(f -> f.curve(grid));
   }
 
-  private static List<FitResult.Row> withdrawn(Collection<FitResult.Row> rows, Verdict verdict) {
-    return rows.stream()
-        .map(
-            r ->
-                verdict.withdraws(r.key())
-                    ? new FitResult.Row(r.key(), r.unit(), Optional.empty())
-                    : r)
-        .toList();
+  private static Rows withdrawn(Rows rows, Verdict verdict) {
+    return rows.withdrawn(verdict::withdraws);
   }
 
   private static FitResult.ModelChoice choice(FittedModels models) {

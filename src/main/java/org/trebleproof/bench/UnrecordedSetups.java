@@ -7,12 +7,12 @@ import org.trebleproof.bench.job.Job;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.RowKey;
+import org.trebleproof.quantity.Subject;
 import org.trebleproof.quantity.Verdict;
 
 /** Setups that a job describes and no capture has seen: what is said of them is predicted. */
 final class UnrecordedSetups {
-
-  private static final String CHANGE = "change.";
 
   private UnrecordedSetups() {}
 
@@ -28,9 +28,7 @@ final class UnrecordedSetups {
     return new FitResult(
         job,
         result.model(),
-        result.rows().stream()
-            .map(r -> predicted(r.key(), missing) ? r.as(Known.DERIVED) : r)
-            .toList(),
+        result.rows().map(r -> predicted(r.key(), missing) ? r.as(Known.DERIVED) : r),
         result.difference(),
         new Verdict(findings),
         result.captures(),
@@ -40,8 +38,9 @@ final class UnrecordedSetups {
         result.strikes());
   }
 
-  private static boolean predicted(String key, List<String> missing) {
-    return key.startsWith(CHANGE) || missing.stream().anyMatch(name -> key.startsWith(name + "."));
+  private static boolean predicted(RowKey key, List<String> missing) {
+    return key.subject().equals(Subject.CHANGE)
+        || key.subject().kind() == Subject.Kind.SETUP && missing.contains(key.subject().name());
   }
 
   private static Finding finding(String setup) {

@@ -6,6 +6,9 @@ import java.util.List;
  * A circuit as a netlist for SPICE (ngspice's dialect; the frequency-proportional conductance of a
  * lossy capacitor uses its variable {@code hertz}). Solid cores are written as their {@link
  * FosterLadder}. The vector {@code answer} of the deck is the probe's value.
+ *
+ * <p>A simulator runs commands that stand in a deck. Other people's text, a title or the name of a
+ * part, stands in comments only, each on one line that begins here.
  */
 public final class SpiceNetlist {
   private final Circuit circuit;
@@ -25,7 +28,7 @@ public final class SpiceNetlist {
   /**
    * A complete deck that writes frequency, real and imaginary part of the answer to a file.
    *
-   * @param title first line, without line breaks
+   * @param title first line
    * @param circuit the circuit
    * @param values by slot, SI
    * @param probe what is asked
@@ -48,10 +51,10 @@ public final class SpiceNetlist {
   }
 
   private String write(String title, double lowestHz, int perDecade, String file) {
-    line("* " + title);
+    comment(title);
     List<String> names = circuit.parameters();
     for (int i = 0; i < names.size(); i++) {
-      line("* " + names.get(i) + " = " + values[i]);
+      comment(names.get(i) + " = " + values[i]);
     }
     circuit.elements().forEach(this::element);
     String port;
@@ -74,7 +77,7 @@ public final class SpiceNetlist {
     line("set numdgt=16");
     line("ac dec " + perDecade + " " + lowestHz + " " + highestHz);
     line("let answer = " + answer);
-    line("wrdata " + file + " answer");
+    line("wrdata " + file.replaceAll("[^A-Za-z0-9._-]", "_") + " answer");
     line(".endc");
     line(".end");
     return text.toString();
@@ -281,6 +284,23 @@ public final class SpiceNetlist {
 
   private double value(String parameter) {
     return values[circuit.parameters().indexOf(parameter)];
+  }
+
+  private void comment(String foreign) {
+    StringBuilder plain = new StringBuilder();
+    foreign
+        .codePoints()
+        .forEach(
+            c -> {
+              int type = Character.getType(c);
+              boolean breaks =
+                  Character.isISOControl(c)
+                      || type == Character.LINE_SEPARATOR
+                      || type == Character.PARAGRAPH_SEPARATOR
+                      || type == Character.SURROGATE;
+              plain.appendCodePoint(breaks ? ' ' : c);
+            });
+    line("* " + plain);
   }
 
   private void line(String line) {

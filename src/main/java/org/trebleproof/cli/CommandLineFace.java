@@ -13,6 +13,7 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.Supplier;
 import org.trebleproof.cli.command.ExitCode;
 import org.trebleproof.cli.command.Subcommand;
@@ -73,6 +74,16 @@ final class CommandLineFace {
     SUBCOMMANDS.put("hum", HumCommand::new);
   }
 
+  /** Names of the commands. */
+  static Set<String> names() {
+    return SUBCOMMANDS.keySet();
+  }
+
+  /** What a command takes. */
+  static CommandSpec spec(String command) {
+    return SUBCOMMANDS.get(command).get().spec();
+  }
+
   private final Terminal terminal;
 
   CommandLineFace(Terminal terminal) {
@@ -81,6 +92,18 @@ final class CommandLineFace {
 
   /** Runs one command line and returns its exit code; never throws. */
   int run(String... arguments) {
+    int code = runOrSayWhyNot(arguments);
+    if (!terminal.hasLostOutput()) {
+      return code;
+    }
+    complain(
+        "standard output did not take the whole result: the disk is full, or the program that"
+            + " reads it has ended; write it elsewhere and run this again.",
+        code);
+    return code == ExitCode.DONE ? ExitCode.FAILED : code;
+  }
+
+  private int runOrSayWhyNot(String... arguments) {
     String called = "trebleproof";
     try {
       if (arguments.length > 0 && SUBCOMMANDS.containsKey(arguments[0])) {
@@ -198,7 +221,7 @@ final class CommandLineFace {
   private void usage(CommandSpec spec) {
     StringWriter text = new StringWriter();
     spec.commandLine().usage(new PrintWriter(text), CommandLine.Help.Ansi.OFF);
-    terminal.say(text.toString().stripTrailing());
+    text.toString().stripTrailing().lines().forEach(terminal::say);
   }
 
   private int complain(String sentence, int exitCode) {

@@ -2,6 +2,7 @@ package org.trebleproof.desktop;
 
 import java.nio.file.Path;
 import java.time.InstantSource;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ExecutorService;
@@ -35,11 +36,14 @@ public final class BenchApplication extends Application {
 
   @Override
   public void start(Stage stage) {
+    List<String> unkept = new ArrayList<>();
     Path state =
-        StateFolder.of(
-            System.getenv(),
-            System.getProperty("os.name", ""),
-            Path.of(System.getProperty("user.home", ".")));
+        StateFolder.usable(
+            StateFolder.of(
+                System.getenv(),
+                System.getProperty("os.name", ""),
+                Path.of(System.getProperty("user.home", "."))),
+            unkept::add);
     keeper =
         new SessionKeeper(state, System.currentTimeMillis() + "-" + ProcessHandle.current().pid());
     TaskBoard board = new TaskBoard(workers, Platform::runLater);
@@ -59,6 +63,7 @@ public final class BenchApplication extends Application {
     Thread.currentThread()
         .setUncaughtExceptionHandler((thread, e) -> bench.say(BenchTask.sentence(e)));
     window.show();
+    unkept.forEach(bench::say);
     List<Path> given = getParameters().getRaw().stream().map(Path::of).toList();
     if (!given.isEmpty()) {
       bench.take(given);

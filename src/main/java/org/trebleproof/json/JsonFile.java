@@ -18,6 +18,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
+import org.trebleproof.file.GivenFile;
+import org.trebleproof.file.KnownContent;
 import org.trebleproof.quantity.Refusal;
 
 /** Reads a small JSON file whole; syntax errors are said with line and column. */
@@ -81,18 +83,27 @@ public final class JsonFile {
   }
 
   private static String text(Path file, String what, Function<String, Refusal> refusal) {
-    if (Files.isDirectory(file)) {
-      throw refusal.apply("is a folder: name the " + what + " in it.");
-    }
-    if (!Files.exists(file)) {
-      throw refusal.apply(
-          "there is no such " + what + " in " + folder(file) + ": check the name and the folder.");
-    }
+    Path from =
+        GivenFile.readable(
+            file,
+            words ->
+                refusal.apply(
+                    words.startsWith("is a folder")
+                        ? "is a folder: name the " + what + " in it."
+                        : words));
+    KnownContent.of(from)
+        .ifPresent(
+            kind -> {
+              throw refusal.apply(
+                  kind.isRead()
+                      ? "is a recording (" + kind.words() + ") and no " + what + "."
+                      : kind.exportIt());
+            });
     try {
-      if (Files.size(file) > LARGEST) {
+      if (Files.size(from) > LARGEST) {
         throw refusal.apply("is far too large for a " + what + ": check the name.");
       }
-      byte[] bytes = Files.readAllBytes(file);
+      byte[] bytes = Files.readAllBytes(from);
       String text = StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
       return text.startsWith("\ufeff") ? text.substring(1) : text;
     } catch (CharacterCodingException e) {
@@ -190,10 +201,5 @@ public final class JsonFile {
       }
     }
     return false;
-  }
-
-  private static String folder(Path file) {
-    Path parent = file.toAbsolutePath().normalize().getParent();
-    return parent == null ? "/" : parent.toString();
   }
 }

@@ -240,7 +240,7 @@ public final class JsonSection {
       if (name.isBlank()
           || name.length() > LONGEST_NAME
           || !name.equals(name.strip())
-          || name.codePoints().anyMatch(Character::isISOControl)) {
+          || name.codePoints().anyMatch(JsonSection::isNoSign)) {
         throw refuse(
             "the name "
                 + Refusal.quote(name)
@@ -250,6 +250,26 @@ public final class JsonSection {
                 + " ordinary characters without spaces at its ends.");
       }
     }
+  }
+
+  /** Controls, ends of lines, halves of signs, and what turns the direction of writing (UAX 9). */
+  private static boolean isNoSign(int sign) {
+    int type = Character.getType(sign);
+    return Character.isISOControl(sign)
+        || type == Character.LINE_SEPARATOR
+        || type == Character.PARAGRAPH_SEPARATOR
+        || type == Character.SURROGATE
+        || sign >= 0x202a && sign <= 0x202e
+        || sign >= 0x2066 && sign <= 0x2069;
+  }
+
+  /** A text for people, of any length but on one line: such as a title. */
+  public Optional<String> optionalLine(String key) {
+    Optional<String> text = optionalText(key);
+    if (text.isPresent() && text.get().codePoints().anyMatch(JsonSection::isNoSign)) {
+      throw wrong(key, "must be ordinary characters on one line.");
+    }
+    return text;
   }
 
   /** A refusal about one key of this section; the words follow the key's name. */

@@ -11,7 +11,7 @@ import java.util.Locale;
  * @param text one plain sentence: what is the matter, with the file or part it concerns
  * @param evidence the numbers it rests on, in words
  * @param next what to do about it
- * @param keys keys of the estimates concerned; empty means all
+ * @param keys the rows concerned; empty means all
  * @param captures the recordings it is about; empty where it is about all of them together
  */
 public record Finding(
@@ -20,7 +20,7 @@ public record Finding(
     String text,
     String evidence,
     String next,
-    List<String> keys,
+    List<RowKey> keys,
     List<String> captures) {
 
   /** How grave a finding is. */
@@ -78,8 +78,8 @@ public record Finding(
   }
 
   /** The same finding, withdrawing or concerning only these estimates. */
-  public Finding about(List<String> estimateKeys) {
-    return new Finding(severity, code, text, evidence, next, estimateKeys, captures);
+  public Finding about(List<RowKey> rows) {
+    return new Finding(severity, code, text, evidence, next, rows, captures);
   }
 
   /** The same finding, of these recordings. */
@@ -87,8 +87,8 @@ public record Finding(
     return new Finding(severity, code, text, evidence, next, keys, List.of(ids));
   }
 
-  /** Keys of the estimates that this one takes back; empty where it takes back all or none. */
-  public List<String> withdrawn() {
+  /** The rows that this one takes back; empty where it takes back all or none. */
+  public List<RowKey> withdrawn() {
     return severity == Severity.ERROR ? keys : List.of();
   }
 

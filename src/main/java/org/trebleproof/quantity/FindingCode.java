@@ -122,9 +122,11 @@ public enum FindingCode {
       Topic.RECORDING,
       Grade.ERROR,
       Withdraws.ALL,
-      Remedy.MEND,
+      Remedy.AGAIN,
       "Playing and recording ran at different speeds, farther apart than two clocks of the same"
-          + " nominal rate can be. Set both to one sample rate."),
+          + " nominal rate can be. Set both to one sample rate."
+          + " With two sweeps a lost block looks the same, so the take is repeated.",
+      DROPPED_SAMPLES),
   CLOCK_UNEVEN(
       Topic.RECORDING,
       Grade.ERROR,

@@ -34,7 +34,7 @@ public final class Verdict {
   private final List<Finding> told;
   private final Standing standing;
   private final boolean curvesStand;
-  private final Set<String> withdrawn = new HashSet<>();
+  private final Set<RowKey> withdrawn = new HashSet<>();
 
   /** The verdict on these findings, in whatever order they were found. */
   public Verdict(Collection<Finding> found) {
@@ -94,8 +94,8 @@ public final class Verdict {
     return standing == Standing.REFUSED;
   }
 
-  /** Whether an estimate is withdrawn. */
-  public boolean withdraws(String key) {
+  /** Whether a row is withdrawn. */
+  public boolean withdraws(RowKey key) {
     return refused() || withdrawn.contains(key);
   }
 

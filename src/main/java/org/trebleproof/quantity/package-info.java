@@ -1,2 +1,4 @@
-/** Trade values, units and estimates; no audio, no files. */
+/**
+ * Trade values, units, estimates, rows of a result, curves as they are read; no audio, no files.
+ */
 package org.trebleproof.quantity;

@@ -137,6 +137,20 @@ class SoundFileTest {
     assertRefused(file, "too long to hold in memory");
   }
 
+  /** Phones record so; what to do is said, and not that the text is no text. */
+  @ParameterizedTest
+  @CsvSource({
+    "4f67675300020000, an Ogg",
+    "49443303000000000000, an MP3",
+    "0000001866747970, an M4A"
+  })
+  void namesOtherKindsOfSound(String hex, String kind) throws IOException {
+    byte[] head = java.util.Arrays.copyOf(java.util.HexFormat.of().parseHex(hex), 400);
+    Path file = Files.write(folder.resolve("phone.wav"), head);
+    assertRefused(file, "is " + kind);
+    assertRefused(file, "not WAV, AIFF or FLAC: export it as WAV");
+  }
+
   @Test
   void refusesWhatIsNoSound() throws IOException {
     assertRefused(folder.resolve("missing.wav"), "does not exist");

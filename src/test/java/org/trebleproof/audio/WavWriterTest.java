@@ -17,6 +17,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.trebleproof.file.WholeFile;
 import org.trebleproof.quantity.Refusal;
 
 class WavWriterTest {

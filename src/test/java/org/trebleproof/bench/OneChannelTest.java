@@ -124,7 +124,7 @@ final class OneChannelTest {
 
   private static Estimate row(FitResult result, String key) {
     return result.rows().stream()
-        .filter(r -> r.key().equals(key))
+        .filter(r -> r.key().text().equals(key))
         .findFirst()
         .flatMap(FitResult.Row::estimate)
         .orElseThrow(() -> new AssertionError(key + ": " + result.findings()));

@@ -111,7 +111,7 @@ class ShippedSamplesTest {
   private static Map<String, Estimate> rows(FitResult result) {
     Map<String, Estimate> rows = new HashMap<>();
     for (FitResult.Row row : result.rows()) {
-      rows.put(row.key(), row.estimate().orElseThrow());
+      rows.put(row.key().text(), row.estimate().orElseThrow());
     }
     return rows;
   }

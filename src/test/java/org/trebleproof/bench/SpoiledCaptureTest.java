@@ -147,11 +147,11 @@ class SpoiledCaptureTest {
             .get("estimates");
     List<String> lies = new ArrayList<>();
     for (FitResult.Row row : result.rows()) {
-      if (row.estimate().isPresent() && truth.has(row.key())) {
+      if (row.estimate().isPresent() && truth.has(row.key().text())) {
         Estimate e = row.estimate().get();
-        double t = truth.get(row.key()).asDouble();
+        double t = truth.get(row.key().text()).asDouble();
         if (Math.abs(t - e.value()) > 2 * e.halfWidth()) {
-          lies.add(row.key() + " " + t + " " + e);
+          lies.add(row.key().text() + " " + t + " " + e);
         }
       }
     }

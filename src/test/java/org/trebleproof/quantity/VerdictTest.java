@@ -13,6 +13,14 @@ import org.junit.jupiter.api.Test;
 
 class VerdictTest {
 
+  private static final RowKey INDUCTANCE = row(Quantity.INDUCTANCE);
+  private static final RowKey RESISTANCE = row(Quantity.RESISTANCE);
+  private static final RowKey CAPACITANCE = row(Quantity.CAPACITANCE);
+
+  private static RowKey row(Quantity quantity) {
+    return RowKey.of(Subject.coil("coil", true), quantity);
+  }
+
   private static Finding found(FindingCode code) {
     return Finding.of(code, "text of " + code, "evidence of " + code, "next of " + code);
   }
@@ -39,7 +47,7 @@ class VerdictTest {
 
   @Test
   void anErrorThatWithdrawsAFewRowsLeadsWhenTheRestFollowsFromIt() {
-    Finding few = found(FindingCode.NO_MODEL_FITS).about(List.of("coil.inductance"));
+    Finding few = found(FindingCode.NO_MODEL_FITS).about(List.of(INDUCTANCE));
     Verdict verdict = new Verdict(List.of(found(FindingCode.IMPLAUSIBLE_PICKUP), few));
     assertTrue(verdict.refused());
     assertEquals(few, verdict.cause().orElseThrow());
@@ -47,7 +55,7 @@ class VerdictTest {
 
   @Test
   void whatRefusesComesBeforeWhatWithdrawsAFewRows() {
-    Finding few = found(FindingCode.TWIN_SOLUTION).about(List.of("coil.inductance"));
+    Finding few = found(FindingCode.TWIN_SOLUTION).about(List.of(INDUCTANCE));
     Verdict verdict = new Verdict(List.of(few, found(FindingCode.SAME_RECORDING)));
     assertEquals(
         List.of(FindingCode.SAME_RECORDING, FindingCode.TWIN_SOLUTION), codes(verdict.errors()));
@@ -56,13 +64,13 @@ class VerdictTest {
   @Test
   void withdrawsWhatIsNamed() {
     Verdict verdict =
-        new Verdict(List.of(found(FindingCode.TWIN_SOLUTION).about(List.of("coil.inductance"))));
+        new Verdict(List.of(found(FindingCode.TWIN_SOLUTION).about(List.of(INDUCTANCE))));
     assertEquals(Verdict.Standing.PARTLY_WITHDRAWN, verdict.standing());
-    assertTrue(verdict.withdraws("coil.inductance"));
-    assertFalse(verdict.withdraws("coil.resistance"));
+    assertTrue(verdict.withdraws(INDUCTANCE));
+    assertFalse(verdict.withdraws(RESISTANCE));
     assertTrue(verdict.curvesStand());
     assertFalse(
-        new Verdict(List.of(found(FindingCode.NO_MODEL_FITS).about(List.of("coil.inductance"))))
+        new Verdict(List.of(found(FindingCode.NO_MODEL_FITS).about(List.of(INDUCTANCE))))
             .curvesStand());
   }
 
@@ -71,10 +79,10 @@ class VerdictTest {
     Verdict verdict =
         new Verdict(
             List.of(
-                found(FindingCode.ONLY_THE_SUM).about(List.of("coil.capacitance")),
+                found(FindingCode.ONLY_THE_SUM).about(List.of(CAPACITANCE)),
                 found(FindingCode.HUM)));
     assertTrue(verdict.stands());
-    assertFalse(verdict.withdraws("coil.capacitance"));
+    assertFalse(verdict.withdraws(CAPACITANCE));
     assertEquals(List.of(FindingCode.HUM), codes(verdict.toMind()));
     assertTrue(Verdict.CLEAR.stands());
   }
@@ -126,6 +134,6 @@ class VerdictTest {
                 Finding.Severity.WARNING, FindingCode.CLIPPING, "", "", "", List.of(), List.of()));
     assertThrows(
         IllegalArgumentException.class,
-        () -> found(FindingCode.CLIPPING).about(List.of("coil.inductance")));
+        () -> found(FindingCode.CLIPPING).about(List.of(INDUCTANCE)));
   }
 }

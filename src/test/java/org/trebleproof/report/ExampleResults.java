@@ -1,7 +1,8 @@
 package org.trebleproof.report;
 
+import static org.trebleproof.quantity.RowKeys.key;
+
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -10,6 +11,7 @@ import java.util.OptionalDouble;
 import java.util.Random;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.FitResult.Row;
+import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Part;
@@ -72,7 +74,7 @@ public final class ExampleResults {
         List.of(
             new FitResult.Advice(
                 "Sweep the bare pickup through a 100k series resistor.",
-                "pickup.capacitance",
+                key("pickup.capacitance"),
                 0.42,
                 0.02)));
   }
@@ -98,7 +100,7 @@ public final class ExampleResults {
     return new FitResult(
         job,
         Optional.of(new FitResult.ModelChoice("loss resistor", 0.98, List.of())),
-        List.of(
+        rows(
             row("pickup.inductance", 4.812, 0.0006, Unit.HENRY, Known.MEASURED),
             row("pickup.resistance", 8214, 0.0006, Unit.OHM, Known.MEASURED),
             row("pickup.capacitance", 131e-12, 0.013, Unit.FARAD, Known.MEASURED),
@@ -107,7 +109,7 @@ public final class ExampleResults {
             row("bare.seriesInductance.100Hz", 4.81, 0.002, Unit.HENRY, Known.MEASURED),
             row("bare.seriesInductance.1000Hz", 4.93, 0.0005, Unit.HENRY, Known.MEASURED),
             row("bare.seriesResistance.1000Hz", 9120, 0.001, Unit.OHM, Known.MEASURED),
-            row("bare.q.1000Hz", 3.397, 0.001, Unit.RATIO, Known.MEASURED)),
+            row("bare.seriesQ.1000Hz", 3.397, 0.001, Unit.RATIO, Known.MEASURED)),
         Optional.empty(),
         Verdict.CLEAR,
         List.of(capture("bare", "bare", 500e3, 0, 4)),
@@ -119,14 +121,10 @@ public final class ExampleResults {
   /** A pot swap of which the second capture was spoiled, and the whole job with it. */
   public static FitResult refused() {
     FitResult good = potSwap();
-    List<Row> withdrawn = new ArrayList<>();
-    for (Row row : good.rows()) {
-      withdrawn.add(new Row(row.key(), row.unit(), Optional.empty()));
-    }
     return new FitResult(
         good.job(),
         Optional.empty(),
-        withdrawn,
+        good.rows().withdrawn(key -> true),
         Optional.empty(),
         new Verdict(
             List.of(
@@ -208,8 +206,8 @@ public final class ExampleResults {
         Optional.empty());
   }
 
-  private static List<Row> potSwapRows() {
-    return List.of(
+  private static Rows potSwapRows() {
+    return rows(
         row("change.loadConductance", -2.23e-6, 0.009, Unit.SIEMENS, Known.MEASURED),
         row("pickup.inductance", INDUCTANCE, 0.0066, Unit.HENRY, Known.MEASURED),
         row("pickup.resistance", RESISTANCE, 0.007, Unit.OHM, Known.MEASURED),
@@ -229,8 +227,11 @@ public final class ExampleResults {
 
   static Row row(String key, double value, double relative, Unit unit, Known known) {
     double half = Math.abs(value) * relative;
-    return new Row(
-        key, unit, Optional.of(new Estimate(value, value - half, value + half, unit, known)));
+    return new Row(key(key, unit), new Estimate(value, value - half, value + half, unit, known));
+  }
+
+  public static Rows rows(Row... rows) {
+    return new Rows(List.of(rows));
   }
 
   private static FitResult.DifferenceCurve difference() {

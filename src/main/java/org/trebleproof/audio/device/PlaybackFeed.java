@@ -104,6 +104,15 @@ final class PlaybackFeed {
     }
   }
 
+  /** Whether all of the sound is in the queue or has left it. */
+  boolean isHandedOver() {
+    return soundEnded;
+  }
+
+  int sampleRate() {
+    return line.format().sampleRate();
+  }
+
   /** Whether the sound has ended and all of it has left the queue. */
   boolean isDone() {
     return soundEnded && line.writable() >= line.capacity();

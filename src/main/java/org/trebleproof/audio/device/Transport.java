@@ -32,6 +32,9 @@ public final class Transport {
 
   private static final double FIRST_PATIENCE = 6;
 
+  /** A playback queue that has not moved for so long at the end of the sound holds none of it. */
+  private static final double SETTLED = 0.5;
+
   private final SoundSystem system;
   private volatile boolean stopping;
   private volatile boolean running;
@@ -192,6 +195,8 @@ public final class Transport {
             }
           } else if (feed.moved()) {
             lastTaken = now;
+          } else if (now - lastTaken > SETTLED && isAllHeard(tail)) {
+            return finished(stopped);
           } else if (now - lastTaken > PATIENCE) {
             throw lost(outName, "has stopped taking sound");
           }
@@ -209,6 +214,18 @@ public final class Transport {
           system.clock().rest(REST);
         }
       }
+    }
+
+    /**
+     * Whether all of the sound was handed over and has had the time to be heard, by the recording's
+     * own clock: some systems never say that a playback queue has run empty.
+     */
+    private boolean isAllHeard(double tail) {
+      if (in == null || !feed.isHandedOver()) {
+        return false;
+      }
+      double sounded = feed.played() / (double) feed.sampleRate() + LEAD_IN;
+      return recorded / (double) in.format().sampleRate() >= sounded + tail;
     }
 
     private boolean hear() {

@@ -7,6 +7,7 @@ import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Response;
+import org.trebleproof.quantity.RowKey;
 import org.trebleproof.quantity.Unit;
 import org.trebleproof.quantity.Verdict;
 
@@ -27,7 +28,7 @@ import org.trebleproof.quantity.Verdict;
 public record FitResult(
     Job job,
     Optional<ModelChoice> model,
-    List<Row> rows,
+    Rows rows,
     Optional<DifferenceCurve> difference,
     Verdict verdict,
     List<CaptureFit> captures,
@@ -40,7 +41,7 @@ public record FitResult(
   public FitResult(
       Job job,
       Optional<ModelChoice> model,
-      List<Row> rows,
+      Rows rows,
       Optional<DifferenceCurve> difference,
       Verdict verdict,
       List<CaptureFit> captures,
@@ -51,7 +52,6 @@ public record FitResult(
   }
 
   public FitResult {
-    rows = List.copyOf(rows);
     captures = List.copyOf(captures);
     setups = List.copyOf(setups);
     treble = List.copyOf(treble);
@@ -67,13 +67,26 @@ public record FitResult(
    * One reported estimate.
    *
    * @param key such as {@code before.resonance}
-   * @param unit unit of the value
    * @param estimate empty when withdrawn by an error finding
    */
-  public record Row(String key, Unit unit, Optional<Estimate> estimate) {
+  public record Row(RowKey key, Optional<Estimate> estimate) {
+    public Row(RowKey key, Estimate estimate) {
+      this(key, Optional.of(estimate));
+    }
+
+    /** Unit of the value. */
+    public Unit unit() {
+      return key.quantity().unit();
+    }
+
     /** The same row, known otherwise. */
     public Row as(Known other) {
-      return new Row(key, unit, estimate.map(e -> e.as(other)));
+      return new Row(key, estimate.map(e -> e.as(other)));
+    }
+
+    /** The same row without its estimate. */
+    public Row withdrawn() {
+      return new Row(key, Optional.empty());
     }
   }
 
@@ -181,9 +194,9 @@ public record FitResult(
    * An extra measurement and what it would buy.
    *
    * @param text what to do, in one sentence
-   * @param key the estimate it would narrow
+   * @param key the row it would narrow
    * @param now relative half-width of the interval now
    * @param then relative half-width expected afterwards
    */
-  public record Advice(String text, String key, double now, double then) {}
+  public record Advice(String text, RowKey key, double now, double then) {}
 }

@@ -9,7 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Collectors;
-import org.trebleproof.audio.WholeFile;
+import org.trebleproof.file.WholeFile;
 
 /**
  * Adds a capture to a job file as a person would with an editor: one entry more at the end of its

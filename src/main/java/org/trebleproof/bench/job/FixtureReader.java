@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Supplier;
+import org.trebleproof.file.FileTrouble;
 import org.trebleproof.fixture.Calibration;
 import org.trebleproof.fixture.CalibrationFile;
 import org.trebleproof.fixture.Fixture;
@@ -145,15 +146,16 @@ final class FixtureReader {
     if (java.nio.file.Files.isDirectory(file)) {
       throw section.wrong(key, JobReader.isFolder(section.text(key)));
     }
-    if (!java.nio.file.Files.isRegularFile(file)) {
-      throw section.wrong(
-          key,
-          "names "
-              + org.trebleproof.quantity.Refusal.quote(section.text(key))
-              + ", but there is no such file in "
-              + folder.toAbsolutePath().normalize()
-              + ": check the name.");
-    }
+    FileTrouble.reading(file)
+        .ifPresent(
+            why -> {
+              throw section.wrong(
+                  key,
+                  "names "
+                      + org.trebleproof.quantity.Refusal.quote(section.text(key))
+                      + ", which "
+                      + why);
+            });
     return file;
   }
 

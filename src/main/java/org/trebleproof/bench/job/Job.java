@@ -1,6 +1,7 @@
 package org.trebleproof.bench.job;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -9,7 +10,9 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import org.trebleproof.fixture.Calibration;
 import org.trebleproof.fixture.Fixture;
+import org.trebleproof.fixture.PlayedSweep;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Subject;
 
 /**
  * What was measured, with which parts, in which setups. Every name used is defined.
@@ -74,6 +77,16 @@ public record Job(
     plans = Collections.unmodifiableMap(new LinkedHashMap<>(plans));
   }
 
+  /** Every file the job reads, recordings that are still to be made among them. */
+  public List<Path> files() {
+    List<Path> files = new ArrayList<>(List.of(source));
+    captures.stream().map(CaptureEntry::file).forEach(files::add);
+    calibration.map(Calibration::file).ifPresent(files::add);
+    fixture.played().map(PlayedSweep::file).ifPresent(files::add);
+    fixture.played().flatMap(PlayedSweep::loopback).ifPresent(files::add);
+    return files;
+  }
+
   /** Names of the setups that some capture belongs to, in the job's order. */
   public List<String> recorded() {
     return setups.keySet().stream().filter(name -> !unrecorded().contains(name)).toList();
@@ -84,6 +97,12 @@ public record Job(
     return setups.keySet().stream()
         .filter(name -> captures.stream().noneMatch(c -> c.setup().equals(name)))
         .toList();
+  }
+
+  /** The coil of a pickup. */
+  public Subject coil(String pickup) {
+    long pickups = parts.values().stream().filter(p -> p.kind() == Part.Kind.PICKUP).count();
+    return Subject.coil(pickup, pickups == 1);
   }
 
   /** Parts that a plan can name, each with a slot of its kind. */

@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Supplier;
+import org.trebleproof.file.FileTrouble;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.json.JsonFile;
 import org.trebleproof.json.JsonSection;
@@ -74,25 +75,27 @@ public final class JobReader {
   /**
    * Reads a job file, taking what it does not say from elsewhere.
    *
-   * @param options values for keys of the file by their place, such as {@code
-   *     fixture.input.resistance}; texts, {@link Double} or {@link Boolean} as the key wants. Where
-   *     the file says something itself the file counts, with a note.
+   * @param options values for keys of the file by their place, from the top such as {@code fixture,
+   *     input, resistance}; texts, {@link Double} or {@link Boolean} as the key wants. Where the
+   *     file says something itself the file counts, with a note.
    */
-  public static Job read(Path file, Map<String, Object> options) {
+  public static Job read(Path file, Map<List<String>, Object> options) {
     return read(file, options, LocalDate::now);
   }
 
-  static Job read(Path file, Map<String, Object> options, Supplier<LocalDate> today) {
+  static Job read(Path file, Map<List<String>, Object> options, Supplier<LocalDate> today) {
     JsonSection top = JsonFile.read(file, "job file", JobFileException::new);
     List<Finding> ignored = new ArrayList<>();
     Map<String, Object> content = top.content();
     options.forEach(
         (place, value) -> {
-          if (!add(content, place.split("\\."), 0, value)) {
+          if (!add(content, place, value)) {
             ignored.add(
                 Finding.of(
                     FindingCode.OPTION_IGNORED,
-                    "The job file states " + place + " itself, so the option is not used.",
+                    "The job file states "
+                        + String.join(".", place)
+                        + " itself, so the option is not used.",
                     String.valueOf(value),
                     "Change the job file, or leave the option out."));
           }
@@ -127,9 +130,9 @@ public final class JobReader {
   }
 
   /** Adds a value unless one is there; whether it was added. */
-  private static boolean add(Map<String, Object> into, String[] place, int depth, Object value) {
-    String key = place[depth];
-    if (depth == place.length - 1) {
+  private static boolean add(Map<String, Object> into, List<String> place, Object value) {
+    String key = place.get(0);
+    if (place.size() == 1) {
       return into.putIfAbsent(key, value) == null;
     }
     Object inner = into.get(key);
@@ -141,7 +144,7 @@ public final class JobReader {
       map.forEach((k, v) -> copy.put((String) k, v));
     }
     into.put(key, copy);
-    return add(copy, place, depth + 1, value);
+    return add(copy, place.subList(1, place.size()), value);
   }
 
   private Job job(Supplier<LocalDate> today) {
@@ -162,7 +165,7 @@ public final class JobReader {
             : Map.of();
     noteAssumed(assumed, notes);
     return new Job(
-        top.optionalText("title").orElse(stem()),
+        top.optionalLine("title").orElse(stem()),
         file,
         fixture,
         mains,
@@ -259,14 +262,12 @@ public final class JobReader {
     if (Files.isDirectory(sound)) {
       throw entry.wrong("file", isFolder(name));
     }
-    if (!unrecorded && !Files.isRegularFile(sound)) {
-      throw entry.wrong(
-          "file",
-          "names "
-              + Refusal.quote(name)
-              + ", but there is no such file in "
-              + folder().toAbsolutePath().normalize()
-              + ": check the name.");
+    if (!unrecorded) {
+      FileTrouble.reading(sound)
+          .ifPresent(
+              why -> {
+                throw entry.wrong("file", "names " + Refusal.quote(name) + ", which " + why);
+              });
     }
     return sound;
   }
@@ -277,7 +278,9 @@ public final class JobReader {
   }
 
   private Path folder() {
-    Path parent = file.getParent();
+    // What a job from a pipe names is looked for where the program was started.
+    boolean piped = Files.exists(file) && !Files.isRegularFile(file);
+    Path parent = piped ? null : file.getParent();
     return parent == null ? Path.of("") : parent;
   }
 

@@ -2,6 +2,9 @@ package org.trebleproof.bench.job;
 
 import java.util.Optional;
 import org.trebleproof.quantity.Marking;
+import org.trebleproof.quantity.Quantity;
+import org.trebleproof.quantity.RowKey;
+import org.trebleproof.quantity.Subject;
 
 /**
  * A physical part of a job.
@@ -38,6 +41,13 @@ public record Part(String name, Kind kind, Optional<Marking> marking, Coil coil)
   public record Coil(
       Optional<Marking> inductance, Optional<Marking> capacitance, Optional<Marking> loss) {
     static final Coil UNKNOWN = new Coil(Optional.empty(), Optional.empty(), Optional.empty());
+  }
+
+  /** The row of its value, of any part but a pickup. */
+  public RowKey row() {
+    boolean resistive = kind == Kind.POT || kind == Kind.RESISTOR;
+    return RowKey.of(
+        Subject.part(name), resistive ? Quantity.PART_RESISTANCE : Quantity.PART_CAPACITANCE);
   }
 
   /** Whether a pickup is known well enough to stand in a circuit without being swept. */

@@ -1,6 +1,5 @@
 package org.trebleproof.bench.job;
 
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -9,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.trebleproof.file.FileTrouble;
 import org.trebleproof.fixture.Calibration;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Finding;
@@ -123,9 +123,11 @@ public final class QuickJob {
   }
 
   private static void checkThere(Path sound) {
-    if (!Files.isRegularFile(sound)) {
-      throw new JobFileException(sound + " does not exist: check the name and the folder.");
-    }
+    FileTrouble.reading(sound)
+        .ifPresent(
+            why -> {
+              throw new JobFileException(sound + " " + why);
+            });
   }
 
   private static Setup bare(String name) {

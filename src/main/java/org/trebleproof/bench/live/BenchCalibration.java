@@ -1,6 +1,7 @@
 package org.trebleproof.bench.live;
 
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -11,6 +12,7 @@ import java.util.OptionalDouble;
 import java.util.Set;
 import org.trebleproof.audio.Recording;
 import org.trebleproof.audio.SoundFile;
+import org.trebleproof.file.FileTurn;
 import org.trebleproof.fixture.Calibration;
 import org.trebleproof.fixture.CalibrationFile;
 import org.trebleproof.fixture.ExciterCorner;
@@ -36,6 +38,11 @@ public final class BenchCalibration {
   private static final double WANDER = 2e-4;
 
   private static final double DELAY_WANDER = 1e-8;
+
+  private static final int LONGEST_NAME = 80;
+
+  /** Between farads of a capacitor and ohms of a resistor there is nothing [SI]. */
+  private static final double CAPACITOR_OR_RESISTOR = 1e-3;
 
   /** One step. */
   public enum Step {
@@ -103,12 +110,30 @@ public final class BenchCalibration {
     this.device = device;
     this.series = series;
     this.today = today;
-    Optional<Calibration> before =
-        Files.exists(file) ? Optional.of(CalibrationFile.read(file)) : Optional.empty();
+    Optional<Calibration> before = before();
     input = before.flatMap(Calibration::input);
     channels = before.flatMap(Calibration::channels);
     exciterCorner = before.map(Calibration::exciterCorner).orElse(OptionalDouble.empty());
     sampleRate = before.map(Calibration::sampleRate).orElse(Double.NaN);
+  }
+
+  /** What stands in the file; refused if it is another interface's. */
+  private Optional<Calibration> before() {
+    if (!Files.exists(file, LinkOption.NOFOLLOW_LINKS)) {
+      return Optional.empty();
+    }
+    Calibration before = CalibrationFile.read(file);
+    if (!before.device().equals(device)) {
+      throw new Refusal(
+          file
+              + " is the calibration of "
+              + Refusal.quote(before.device())
+              + ", and the name of a file cannot tell "
+              + Refusal.quote(device)
+              + " from it: use that name if it is the same interface, or choose one that differs"
+              + " in letters or digits.");
+    }
+    return Optional.of(before);
   }
 
   /** The history beside a calibration file. */
@@ -117,10 +142,35 @@ public final class BenchCalibration {
     return calibrationFile.resolveSibling(name + ".history.csv");
   }
 
-  /** The calibration file of an interface in a folder. */
+  /**
+   * The calibration file of an interface in a folder.
+   *
+   * @throws Refusal if the name gives no name of a file
+   */
   public static Path fileOf(Path folder, String device) {
+    checkName("an interface", device);
+    if (device.codePoints().noneMatch(Character::isLetterOrDigit)) {
+      throw new Refusal(
+          Refusal.quote(device)
+              + " is no name for an interface: use one with letters or digits, such as \"bench"
+              + " interface A\".");
+    }
     String plain = device.toLowerCase(Locale.ROOT).replaceAll("[^\\p{L}\\p{N}]+", "-");
     return folder.resolve(plain.replaceAll("^-+|-+$", "") + ".json");
+  }
+
+  private static void checkName(String what, String name) {
+    if (name.length() > LONGEST_NAME
+        || !name.equals(name.strip())
+        || name.codePoints().anyMatch(Character::isISOControl)) {
+      throw new Refusal(
+          Refusal.quote(name)
+              + " is no name for "
+              + what
+              + ": use up to "
+              + LONGEST_NAME
+              + " ordinary characters on one line, without spaces at its ends.");
+    }
   }
 
   /**
@@ -223,6 +273,7 @@ public final class BenchCalibration {
   }
 
   private String standard(Response r, PluggedIn plugged, String name) {
+    checkName("a check standard", name);
     if (input.isEmpty()) {
       throw new Refusal("The check standard needs the input's values: do the input step first.");
     }
@@ -241,7 +292,14 @@ public final class BenchCalibration {
             : WANDER * load / series.value();
     double repeatability = Math.hypot(noise, wander) / own;
     double value = capacitor ? own : 1 / own;
-    note("standard " + name.replace(',', ' '), value, repeatability);
+    String quantity = "standard " + name.replace(',', ' ');
+    checkKind(name, quantity, plugged);
+    if (!(value > 0 && repeatability < 1)) {
+      throw new WrongPlug(
+          "The check standard shows no value of its own beside the input's: plug it into the jack"
+              + " of the series resistor lead, or use a larger one.");
+    }
+    note(quantity, value, repeatability);
     return String.format(
         Locale.ROOT,
         capacitor
@@ -250,6 +308,25 @@ public final class BenchCalibration {
         name,
         capacitor ? 1e9 * value : 1e-3 * value,
         100 * repeatability);
+  }
+
+  /** A capacitor where a resistor was before is another standard, and no change of the bench. */
+  private void checkKind(String name, String quantity, PluggedIn plugged) {
+    List<BenchHistory.Entry> earlier = BenchHistory.read(historyOf(file)).counting(quantity);
+    if (earlier.isEmpty()) {
+      return;
+    }
+    boolean capacitor = earlier.get(earlier.size() - 1).value() < CAPACITOR_OR_RESISTOR;
+    if (capacitor != (plugged == PluggedIn.CAPACITOR)) {
+      throw new WrongPlug(
+          "This looks like "
+              + plugged.words()
+              + ", but the check standard "
+              + Refusal.quote(name)
+              + " was a "
+              + (capacitor ? "capacitor" : "resistor")
+              + " at its earlier visits: plug that one in, or give this one a name of its own.");
+    }
   }
 
   private String exciter(Response r) {
@@ -273,7 +350,9 @@ public final class BenchCalibration {
   }
 
   private void note(String quantity, double value, double repeatability) {
-    found.add(new BenchHistory.Entry(today, "calibrate", quantity, value, repeatability));
+    found.add(
+        new BenchHistory.Entry(
+            today, BenchHistory.Occasion.CALIBRATE, quantity, value, repeatability));
   }
 
   /** What the steps so far have found. */
@@ -282,44 +361,63 @@ public final class BenchCalibration {
   }
 
   /**
-   * Writes the calibration file and adds to the history.
+   * What a visit came to.
    *
-   * @return each finding against the history before
+   * @param agreements each finding against the history before
+   * @param counts whether later visits are held against this one: all agreed, or a new baseline was
+   *     taken
    */
-  public List<BenchHistory.Agreement> finish() {
-    BenchHistory history = BenchHistory.read(historyOf(file));
-    List<BenchHistory.Agreement> agreements = found.stream().map(history::compare).toList();
-    if (input.isPresent() || channels.isPresent()) {
-      CalibrationFile.write(
-          new Calibration(
-              file,
-              today,
-              device,
-              sampleRate,
-              OptionalDouble.empty(),
-              input,
-              channels,
-              exciterCorner));
+  public record Visit(List<BenchHistory.Agreement> agreements, boolean counts) {
+    public Visit {
+      agreements = List.copyOf(agreements);
     }
-    history.with(found);
-    return agreements;
+  }
+
+  /**
+   * Adds to the history and writes the calibration file; where something does not agree with
+   * earlier visits the file stays as it was, unless the bench was changed on purpose.
+   *
+   * @param newBaseline whether it was: earlier visits count no more then
+   */
+  public Visit finish(boolean newBaseline) {
+    return FileTurn.during(
+        historyOf(file),
+        () -> {
+          before();
+          Visit visit =
+              visit(newBaseline ? BenchHistory.Occasion.BASELINE : BenchHistory.Occasion.CALIBRATE);
+          if (visit.counts() && (input.isPresent() || channels.isPresent())) {
+            CalibrationFile.write(
+                new Calibration(
+                    file,
+                    today,
+                    device,
+                    sampleRate,
+                    OptionalDouble.empty(),
+                    input,
+                    channels,
+                    exciterCorner));
+          }
+          return visit;
+        });
   }
 
   /**
    * Holds today's check standard against the history and adds it there; the calibration file stays
    * as it is.
    */
-  public List<BenchHistory.Agreement> check() {
+  public Visit check() {
+    return FileTurn.during(historyOf(file), () -> visit(BenchHistory.Occasion.CHECK));
+  }
+
+  private Visit visit(BenchHistory.Occasion occasion) {
     BenchHistory history = BenchHistory.read(historyOf(file));
-    List<BenchHistory.Entry> checks =
-        found.stream()
-            .map(
-                e ->
-                    new BenchHistory.Entry(
-                        e.date(), "check", e.quantity(), e.value(), e.repeatability()))
-            .toList();
-    List<BenchHistory.Agreement> agreements = checks.stream().map(history::compare).toList();
-    history.with(checks);
-    return agreements;
+    List<BenchHistory.Agreement> agreements = found.stream().map(history::compare).toList();
+    boolean counts =
+        occasion == BenchHistory.Occasion.BASELINE
+            || agreements.stream().allMatch(BenchHistory.Agreement::agrees);
+    BenchHistory.Occasion logged = counts ? occasion : occasion.failed();
+    history.with(found.stream().map(e -> e.on(logged)).toList());
+    return new Visit(agreements, counts);
   }
 }

@@ -7,6 +7,7 @@ import java.util.Set;
 import org.trebleproof.audio.device.Transport;
 import org.trebleproof.audio.device.TransportRun;
 import org.trebleproof.bench.Stimulus;
+import org.trebleproof.file.FileTurn;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
@@ -86,6 +87,16 @@ public final class CaptureRecorder {
   }
 
   private Recorded record(
+      Request request, Fixture fixture, OptionalDouble mainsHz, Set<FindingCode> expected) {
+    FileTurn turn = FileTurn.now(request.target());
+    try {
+      return recordInTurn(request, fixture, mainsHz, expected);
+    } finally {
+      turn.close();
+    }
+  }
+
+  private Recorded recordInTurn(
       Request request, Fixture fixture, OptionalDouble mainsHz, Set<FindingCode> expected) {
     UnfinishedRecording place = UnfinishedRecording.of(request.target());
     place.putAside().ifPresent(s -> listener.step(s.sentence()));

@@ -1,11 +1,13 @@
 package org.trebleproof.bench.live;
 
-import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
+import java.util.stream.Collectors;
 import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Refusal;
+import org.trebleproof.quantity.RowKey;
 
 /**
  * How narrow an interval a measurement is to reach.
@@ -43,11 +45,6 @@ public record IntervalGoal(String key, double relative) {
             + " \"loadResistance 2%\".");
   }
 
-  /** Whether an estimate's key is meant. */
-  public boolean means(String other) {
-    return other.equals(key) || other.endsWith("." + key);
-  }
-
   /**
    * The widest relative half-width among the estimates that are meant; empty where one of them is
    * withdrawn.
@@ -55,13 +52,13 @@ public record IntervalGoal(String key, double relative) {
    * @throws Refusal if the result has no such estimate
    */
   public OptionalDouble reached(FitResult result) {
-    List<FitResult.Row> rows = result.rows().stream().filter(r -> means(r.key())).toList();
+    Rows rows = result.rows().meantBy(key);
     if (rows.isEmpty()) {
       throw new Refusal(
           "The result has no estimate "
               + Refusal.quote(key)
               + " to narrow: its estimates are "
-              + String.join(", ", result.rows().stream().map(FitResult.Row::key).toList())
+              + String.join(", ", result.rows().keys().stream().map(RowKey::text).toList())
               + ".");
     }
     double widest = 0;
@@ -73,6 +70,13 @@ public record IntervalGoal(String key, double relative) {
       widest = Math.max(widest, (e.high() - e.low()) / 2 / Math.abs(e.value()));
     }
     return OptionalDouble.of(widest);
+  }
+
+  /** What is to be narrowed, as one says it. */
+  String words(FitResult result) {
+    return result.rows().meantBy(key).keys().stream()
+        .map(RowKey::words)
+        .collect(Collectors.joining(" and "));
   }
 
   @Override

@@ -8,13 +8,15 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.trebleproof.audio.SoundFile;
-import org.trebleproof.audio.WholeFile;
 import org.trebleproof.bench.Stimulus;
 import org.trebleproof.bench.job.CaptureAddition;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.JobReader;
 import org.trebleproof.bench.strike.StrikeReading;
+import org.trebleproof.file.FileTurn;
+import org.trebleproof.file.GivenFile;
+import org.trebleproof.file.WholeFile;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Refusal;
 
@@ -221,8 +223,9 @@ public final class JobRecording {
     }
     try {
       if (!Files.exists(wanted.target()) || !Files.isSameFile(recording, wanted.target())) {
-        byte[] content = Files.readAllBytes(recording);
-        WholeFile.write(wanted.target(), out -> out.write(content));
+        Path from = GivenFile.readable(recording, words -> new Refusal(recording + " " + words));
+        UnfinishedRecording.of(wanted.target()).keepFormer();
+        WholeFile.write(wanted.target(), out -> Files.copy(from, out));
       }
     } catch (IOException e) {
       throw new Refusal(recording + " cannot be read: check the name and the folder.", e);
@@ -250,10 +253,27 @@ public final class JobRecording {
   }
 
   private void name(Wanted wanted) {
-    if (!wanted.planned()) {
-      String sound = folder().toAbsolutePath().relativize(wanted.target().toAbsolutePath()) + "";
-      CaptureAddition.add(file, wanted.id(), sound, wanted.setup(), wanted.across());
+    if (wanted.planned()) {
+      return;
     }
+    String sound = folder().toAbsolutePath().relativize(wanted.target().toAbsolutePath()) + "";
+    FileTurn.during(
+        file,
+        () -> {
+          // Another process may have named one so while this one was recording.
+          if (JobReader.readBeforeRecording(file).captures().stream()
+              .anyMatch(c -> c.id().equals(wanted.id()))) {
+            throw new Refusal(
+                file.getFileName()
+                    + " has got a capture "
+                    + Refusal.quote(wanted.id())
+                    + " from elsewhere meanwhile; yours is in "
+                    + wanted.target()
+                    + ": take it in under another id with --use.");
+          }
+          CaptureAddition.add(file, wanted.id(), sound, wanted.setup(), wanted.across());
+          return wanted;
+        });
   }
 
   /** The job as it stands now, without captures that are not recorded yet. */

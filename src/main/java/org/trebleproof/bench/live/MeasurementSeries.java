@@ -69,7 +69,7 @@ public final class MeasurementSeries {
       }
       double now = reached.orElse(Double.POSITIVE_INFINITY);
       boolean met = now <= goal.get().relative();
-      listener.step(said(goal.get(), reached, met));
+      listener.step(said(goal.get(), result, reached, met));
       if (met || capture == most) {
         return new Outcome(result, capture, reached, met);
       }
@@ -84,15 +84,16 @@ public final class MeasurementSeries {
     }
   }
 
-  private static String said(IntervalGoal goal, OptionalDouble reached, boolean met) {
+  private static String said(
+      IntervalGoal goal, FitResult result, OptionalDouble reached, boolean met) {
     return reached.isEmpty()
-        ? "The fit holds " + goal.key() + " back so far."
+        ? "Held back by the fit so far: " + goal.words(result) + "."
         : String.format(
             Locale.ROOT,
-            "%s is known within %s %%; wanted are %s %%%s",
-            goal.key(),
+            "Within %s %%, wanted %s %% (%s)%s",
             IntervalGoal.percent(reached.getAsDouble()),
             IntervalGoal.percent(goal.relative()),
+            goal.words(result),
             met ? ": done." : ".");
   }
 

@@ -14,6 +14,7 @@ import org.trebleproof.audio.device.TransportRun;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.strike.StrikeReading;
+import org.trebleproof.file.FileTurn;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Refusal;
@@ -98,6 +99,15 @@ public final class StrikeRecorder {
    * @throws StoppedException if broken off; what was recorded stays in the unfinished file
    */
   public Recorded record(Job job, CaptureEntry entry, int strikes) {
+    FileTurn turn = FileTurn.now(entry.file());
+    try {
+      return recordInTurn(job, entry, strikes);
+    } finally {
+      turn.close();
+    }
+  }
+
+  private Recorded recordInTurn(Job job, CaptureEntry entry, int strikes) {
     checkCount(strikes);
     UnfinishedRecording place = UnfinishedRecording.of(entry.file());
     place.putAside().ifPresent(s -> listener.step(s.sentence()));

@@ -103,6 +103,7 @@ public record TakeCheck(SweepMeasurement measurement, Verdict verdict, OptionalD
     }
     SweepTiming t = timing.get();
     double offset = stimulus.repeats() > 1 ? t.clockOffset() : 0;
+    // With two sweeps a lost block looks just so, which is why the take is repeated.
     if (t.unevenness() <= EVEN && Math.abs(offset) > SweepTiming.LARGEST_OFFSET) {
       return List.of(
           Finding.of(
@@ -111,7 +112,7 @@ public record TakeCheck(SweepMeasurement measurement, Verdict verdict, OptionalD
                   + capture
                   + ": playback and recording run at different speeds, farther apart than clocks"
                   + " may be.",
-              String.format(Locale.ROOT, "recording is %+.1f ppm fast", 1e6 * offset),
+              String.format(Locale.ROOT, "recording is %+.1f ppm fast%s", 1e6 * offset, queues),
               "Set both devices to one sample rate, or use one interface for both."));
     }
     if (t.unevenness() > EVEN || Math.abs(offset) > SweepTiming.LARGEST_OFFSET) {

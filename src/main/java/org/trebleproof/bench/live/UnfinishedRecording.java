@@ -72,7 +72,7 @@ public record UnfinishedRecording(Path file, Path target) {
         Files.delete(file);
         return Optional.empty();
       }
-      Path kept = free(target.resolveSibling(stem(target)).toString(), ".saved-");
+      Path kept = free(".saved-", ".wav");
       Files.move(file, kept);
       return Optional.of(new Saved(kept, seconds));
     } catch (IOException e) {
@@ -93,13 +93,18 @@ public record UnfinishedRecording(Path file, Path target) {
   /** Makes the recording the target; a file there is kept beside it under another name. */
   void finish() {
     try {
-      if (Files.exists(target)) {
-        Files.move(target, free(target.resolveSibling(stem(target)).toString(), ".old-"));
-      }
+      keepFormer();
       Files.move(file, target, StandardCopyOption.ATOMIC_MOVE);
     } catch (IOException e) {
       throw new Refusal(
           "The recording is in " + file + ", but could not be moved to " + target + ".", e);
+    }
+  }
+
+  /** Moves what stands in the target's place beside it: a recording is never replaced. */
+  void keepFormer() throws IOException {
+    if (Files.exists(target)) {
+      Files.move(target, free(".old-", ending(target)));
     }
   }
 
@@ -112,12 +117,16 @@ public record UnfinishedRecording(Path file, Path target) {
     }
   }
 
-  private static Path free(String stem, String mark) {
+  private Path free(String mark, String ending) {
     for (int k = 1; ; k++) {
-      Path path = Path.of(stem + mark + k + ".wav");
+      Path path = target.resolveSibling(stem(target) + mark + k + ending);
       if (!Files.exists(path)) {
         return path;
       }
     }
+  }
+
+  private static String ending(Path file) {
+    return file.getFileName().toString().substring(stem(file).length());
   }
 }

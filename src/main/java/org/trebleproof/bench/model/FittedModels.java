@@ -11,6 +11,7 @@ import org.trebleproof.fit.Parameter;
 import org.trebleproof.fit.Posterior;
 import org.trebleproof.fit.RemainingStep;
 import org.trebleproof.fit.SpreadEvidence;
+import org.trebleproof.quantity.RowKey;
 
 /**
  * The coil models that the data leave standing, with their weights. Where several models explain
@@ -138,7 +139,7 @@ public record FittedModels(
   }
 
   /** All estimates, averaged over the models still standing. */
-  public Map<String, ModelEstimates.Line> lines() {
+  public Map<RowKey, ModelEstimates.Line> lines() {
     return ModelEstimates.average(tables, weights);
   }
 }

@@ -11,6 +11,7 @@ import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.NoteName;
+import org.trebleproof.quantity.RowKey;
 import org.trebleproof.signal.strike.PartialSeries;
 
 /** What a person should be told about a job of strikes. */
@@ -365,7 +366,7 @@ final class StrikeFindings {
   }
 
   /** Where the described circuit cannot make what the strikes show. */
-  static Finding partsDoNotExplain(List<String> keys) {
+  static Finding partsDoNotExplain(List<RowKey> rows) {
     return Finding.of(
             FindingCode.STRIKES_PARTS_DO_NOT_EXPLAIN,
             "The parts as described do not explain what changed between the strikes, so no part and"
@@ -374,7 +375,7 @@ final class StrikeFindings {
                 + " frequency",
             "Check that the recordings are not swapped, the parts and setups of the job, and that"
                 + " nothing else was changed or moved.")
-        .about(keys);
+        .about(rows);
   }
 
   /** One recording in numbers. */

@@ -11,6 +11,7 @@ import java.util.function.Consumer;
 import java.util.stream.IntStream;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.Progress;
+import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.bench.answer.SameRecording;
 import org.trebleproof.bench.answer.StrikeEvidence;
 import org.trebleproof.bench.job.CaptureEntry;
@@ -21,6 +22,8 @@ import org.trebleproof.bench.model.ModelCurves;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Quantity;
+import org.trebleproof.quantity.RowKey;
 import org.trebleproof.quantity.Verdict;
 
 /** Runs a job of pick strikes: reads, measures, matches, compares, and asks the circuit. */
@@ -91,7 +94,7 @@ public final class StrikeJob {
       StrikeFindings.ofNotes(notes, entries, FEWEST).forEach(findings::add);
     }
     if (refused()) {
-      return result(List.of(), Optional.empty(), List.of(), Optional.of(evidence(notes)));
+      return result(Rows.NONE, Optional.empty(), List.of(), Optional.of(evidence(notes)));
     }
     StrikeComparison.Outcome outcome = StrikeComparison.of(notes);
     progress.at((1 + Progress.READ) / 2);
@@ -100,19 +103,18 @@ public final class StrikeJob {
     StrikeEvidence evidence = evidence(notes, outcome, answers);
     findings.addAll(StrikeFindings.ofEvidence(evidence, conditions.size(), floor(answers)));
     boolean described = best.circuit().described();
-    List<FitResult.Row> rows =
+    Rows rows =
         described
             ? reportable(new StrikeEstimates(answers, List.copyOf(job.setups().values())).rows())
-            : List.of();
+            : Rows.NONE;
     if (described && conditions.size() == 1 && !peakSeen(rows)) {
-      findings.add(
-          StrikeFindings.noPeakSeen(rows.stream().anyMatch(r -> r.key().endsWith(".resonance"))));
-      rows = rows.stream().map(StrikeJob::assumed).toList();
+      findings.add(StrikeFindings.noPeakSeen(!rows.of(Quantity.RESONANCE).isEmpty()));
+      rows = rows.map(r -> r.as(Known.ASSUMED));
     }
     boolean partsExplain = partsExplain(described, answers, rows);
     if (partsExplain && conditions.size() > 1 && pickup.isEmpty() && !resolved(answers)) {
       findings.add(StrikeFindings.TOO_SMALL);
-      rows = rows.stream().map(r -> ofResonance(r.key()) ? assumed(r) : r).toList();
+      rows = rows.map(r -> ofResonance(r.key()) ? r.as(Known.ASSUMED) : r);
       partsExplain = false;
     }
     if (partsExplain && conditions.size() > 1) {
@@ -148,56 +150,27 @@ public final class StrikeJob {
   }
 
   /** Whether one recording alone shows a peak that the strings would not make themselves. */
-  private static boolean peakSeen(List<FitResult.Row> rows) {
-    return rows.stream()
-            .filter(r -> r.key().endsWith(".resonance"))
-            .flatMap(r -> r.estimate().stream())
-            .anyMatch(e -> e.known() == Known.MEASURED)
-        && rows.stream()
-            .filter(r -> r.key().endsWith(".resonancePeak"))
-            .flatMap(r -> r.estimate().stream())
-            .anyMatch(e -> e.low() > STANDS_UP);
+  private static boolean peakSeen(Rows rows) {
+    return rows.of(Quantity.RESONANCE).estimates().anyMatch(e -> e.known() == Known.MEASURED)
+        && rows.of(Quantity.RESONANCE_PEAK).estimates().anyMatch(e -> e.low() > STANDS_UP);
   }
 
-  private static boolean ofResonance(String key) {
-    return key.endsWith(".resonance")
-        || key.endsWith(".resonancePeak")
-        || key.endsWith(".qualityFactor")
-        || key.endsWith(".cutoff")
-        || key.endsWith(".inductance");
-  }
-
-  /** What rests on the markings and on what pickups usually are more than on what was heard. */
-  private static FitResult.Row assumed(FitResult.Row row) {
-    return new FitResult.Row(
-        row.key(),
-        row.unit(),
-        row.estimate()
-            .map(e -> new Estimate(e.value(), e.low(), e.high(), e.unit(), Known.ASSUMED)));
+  private static boolean ofResonance(RowKey key) {
+    return key.quantity().rank() == Quantity.Rank.SHAPE || key.quantity() == Quantity.INDUCTANCE;
   }
 
   /** One recording shows resonance and damping and no more. */
-  private List<FitResult.Row> reportable(List<FitResult.Row> rows) {
-    return conditions.size() > 1
-        ? rows
-        : rows.stream()
-            .filter(
-                r ->
-                    r.key().endsWith(".resonance")
-                        || r.key().endsWith(".resonancePeak")
-                        || r.key().endsWith(".qualityFactor")
-                        || r.key().endsWith(".cutoff"))
-            .toList();
+  private Rows reportable(Rows rows) {
+    return conditions.size() > 1 ? rows : rows.of(Quantity.Rank.SHAPE);
   }
 
-  private boolean partsExplain(boolean described, StrikeAnswers answers, List<FitResult.Row> rows) {
+  private boolean partsExplain(boolean described, StrikeAnswers answers, Rows rows) {
     if (!described) {
       findings.add(StrikeFindings.NO_CIRCUIT);
       return false;
     }
     if (conditions.size() > 1 && answers.unexplained() > 0.5) {
-      findings.add(
-          StrikeFindings.partsDoNotExplain(rows.stream().map(FitResult.Row::key).toList()));
+      findings.add(StrikeFindings.partsDoNotExplain(rows.keys()));
       return false;
     }
     return true;
@@ -247,15 +220,8 @@ public final class StrikeJob {
     return new Verdict(findings).refused();
   }
 
-  private List<FitResult.Row> withdrawn(List<FitResult.Row> rows) {
-    Verdict verdict = new Verdict(findings);
-    return rows.stream()
-        .map(
-            r ->
-                verdict.withdraws(r.key())
-                    ? new FitResult.Row(r.key(), r.unit(), Optional.empty())
-                    : r)
-        .toList();
+  private Rows withdrawn(Rows rows) {
+    return rows.withdrawn(new Verdict(findings)::withdraws);
   }
 
   private StrikeEvidence evidence(StrikeNotes notes) {
@@ -349,7 +315,7 @@ public final class StrikeJob {
   }
 
   private FitResult result(
-      List<FitResult.Row> rows,
+      Rows rows,
       Optional<FitResult.DifferenceCurve> difference,
       List<FitResult.SetupCurve> setups,
       Optional<StrikeEvidence> evidence) {

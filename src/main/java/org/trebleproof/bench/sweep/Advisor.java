@@ -24,6 +24,7 @@ import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Response;
+import org.trebleproof.quantity.RowKey;
 
 /**
  * Which further measurement would settle what is still open. Each one that could be made is added
@@ -39,9 +40,6 @@ public final class Advisor {
 
   /** Intervals narrower than this need no help, as a relative half-width. */
   private static final double GOOD_ENOUGH = 0.003;
-
-  /** What a part's own value counts against a result of the whole. */
-  private static final double PART_WEIGHT = 0.3;
 
   private static final String CLIP = "advised 1n";
   private static final Marking CLIP_MARKING = new Marking(1e-9, 0.01, true);
@@ -65,7 +63,7 @@ public final class Advisor {
 
   /** The measurements worth making, the one that buys most first. */
   public List<FitResult.Advice> advice() {
-    Set<String> settled = new HashSet<>();
+    Set<RowKey> settled = new HashSet<>();
     return found.stream()
         .sorted(Comparator.comparingDouble(Found::worth).reversed())
         .map(Found::advice)
@@ -82,15 +80,6 @@ public final class Advisor {
    *     full, values of single parts to a third
    */
   private record Found(FitResult.Advice advice, double worth) {}
-
-  private static double weight(String key) {
-    boolean result =
-        key.endsWith(".inductance")
-            || key.endsWith(".resistance")
-            || key.endsWith(".loadResistance")
-            || key.endsWith(".totalCapacitance");
-    return result ? 1 : PART_WEIGHT;
-  }
 
   private Job job() {
     return models.best().model().job();
@@ -202,7 +191,8 @@ public final class Advisor {
             + Math.round(100 * marking.tolerance())
             + " % now.",
         job(job, job.fixture(), parts, job.setups(), job.captures()),
-        measured);
+        measured,
+        Optional.of(part.row()));
   }
 
   private double value(String parameter) {
@@ -220,6 +210,14 @@ public final class Advisor {
   }
 
   private void tryOut(String text, Job imagined, Map<String, Response> responses) {
+    tryOut(text, imagined, responses, Optional.empty());
+  }
+
+  /**
+   * @param itself what would be measured directly, if it is a row
+   */
+  private void tryOut(
+      String text, Job imagined, Map<String, Response> responses, Optional<RowKey> itself) {
     JobModel now = models.best().model();
     JobModel then = models.best().model().imagined(imagined, responses);
     double[] x = new double[then.parameters().size()];
@@ -236,7 +234,7 @@ public final class Advisor {
     ModelEstimates table = new ModelEstimates(then, posterior);
     FitResult.Advice best = null;
     double worth = 0;
-    for (Map.Entry<String, ModelEstimates.Line> e : models.lines().entrySet()) {
+    for (Map.Entry<RowKey, ModelEstimates.Line> e : models.lines().entrySet()) {
       ModelEstimates.Line after = table.lines().get(e.getKey());
       double before = Estimate.NORMAL_95 * e.getValue().sd();
       if (after == null || !e.getValue().positive() || before < GOOD_ENOUGH) {
@@ -244,16 +242,16 @@ public final class Advisor {
       }
       double expected = Estimate.NORMAL_95 * after.sd();
       // What is measured directly is no discovery.
-      boolean itself = text.contains("\"" + e.getKey().replace(".value", "") + "\"");
-      if (itself || expected >= WORTHWHILE * before) {
+      if (itself.filter(e.getKey()::equals).isPresent() || expected >= WORTHWHILE * before) {
         continue;
       }
-      double counts = weight(e.getKey());
+      double counts = e.getKey().quantity().rank().weight();
       worth += counts * Math.log(before / expected);
       boolean better =
           best == null
-              || counts > weight(best.key())
-              || counts == weight(best.key()) && expected / before < best.then() / best.now();
+              || counts > best.key().quantity().rank().weight()
+              || counts == best.key().quantity().rank().weight()
+                  && expected / before < best.then() / best.now();
       if (better) {
         best = new FitResult.Advice(text, e.getKey(), before, expected);
       }

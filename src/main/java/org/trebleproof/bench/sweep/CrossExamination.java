@@ -14,7 +14,8 @@ import org.trebleproof.fit.Posterior;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
-import org.trebleproof.quantity.Unit;
+import org.trebleproof.quantity.Quantity;
+import org.trebleproof.quantity.RowKey;
 
 /**
  * The fitted model held against the change of load that needs no coil model. Where they disagree
@@ -72,23 +73,23 @@ public record CrossExamination(double disagreement, Optional<Finding> finding) {
     double[] g = posterior.gradient(x -> change.conductance(x, at));
     return Optional.of(
         new ModelEstimates.Line(
-            Unit.SIEMENS,
+            Quantity.LOAD_CONDUCTANCE,
             change.conductance(posterior.mean(), at),
             posterior.sd(g),
-            posterior.priorSd(g),
-            false));
+            posterior.priorSd(g)));
   }
 
   /** The lines, those of loads and pots widened by the disagreement. */
-  public Map<String, ModelEstimates.Line> widened(Map<String, ModelEstimates.Line> lines) {
+  public Map<RowKey, ModelEstimates.Line> widened(Map<RowKey, ModelEstimates.Line> lines) {
     if (disagreement == 0) {
       return lines;
     }
-    Map<String, ModelEstimates.Line> wide = new LinkedHashMap<>();
+    Map<RowKey, ModelEstimates.Line> wide = new LinkedHashMap<>();
     lines.forEach(
         (key, line) -> {
           boolean load =
-              key.endsWith(".loadResistance") || key.endsWith(".value") && line.unit() == Unit.OHM;
+              key.quantity() == Quantity.LOAD_RESISTANCE
+                  || key.quantity() == Quantity.PART_RESISTANCE;
           wide.put(key, load ? line.widened(disagreement) : line);
         });
     return wide;

@@ -19,8 +19,9 @@ import org.trebleproof.fit.PriorConflict;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
-import org.trebleproof.quantity.Refusal;
+import org.trebleproof.quantity.Quantity;
 import org.trebleproof.quantity.Response;
+import org.trebleproof.quantity.Subject;
 import org.trebleproof.quantity.TradeNotation;
 import org.trebleproof.quantity.Unit;
 
@@ -126,11 +127,7 @@ public final class FitChecks {
     int count = 0;
     for (int i = 0; i < x.length; i++) {
       Parameter p = model.parameters().get(i);
-      boolean coil =
-          model.job().parts().values().stream()
-              .filter(part -> part.kind() == Part.Kind.PICKUP)
-              .anyMatch(part -> p.name().startsWith(part.name() + "."));
-      if (coil && p.hasPrior()) {
+      if (pickup(model.job(), p.name()).isPresent() && p.hasPrior()) {
         sum += Math.pow((x[i] - p.priorMean()) / p.priorSd(), 2);
         count++;
       }
@@ -231,7 +228,10 @@ public final class FitChecks {
               ? finding
               : finding.about(
                   models.lines().keySet().stream()
-                      .filter(k -> k.endsWith(".value") || k.endsWith(".capacitance"))
+                      .filter(
+                          k ->
+                              k.subject().kind() == Subject.Kind.PART
+                                  || k.quantity() == Quantity.CAPACITANCE)
                       .toList()));
       // One wrong statement drags others along; the strongest pull is the one to look at.
       break;
@@ -252,16 +252,14 @@ public final class FitChecks {
 
   /** Whether the job itself states it. */
   private static boolean stated(Job job, String parameter) {
-    Part pickup =
-        parameter.endsWith(".resistance")
-            ? job.parts().get(parameter.substring(0, parameter.lastIndexOf('.')))
-            : null;
+    Optional<Part> pickup =
+        parameter.endsWith(".resistance") ? pickup(job, parameter) : Optional.empty();
     boolean calibrated =
         job.fixture() instanceof Fixture.Series s
             ? s.channels().isPresent()
             : job.fixture() instanceof Fixture.Exciter e && e.channels().isPresent();
     return job.parts().containsKey(parameter)
-        || pickup != null && pickup.marking().isPresent()
+        || pickup.flatMap(Part::marking).isPresent()
         || parameter.equals(JobModel.SERIES_RESISTOR)
         || parameter.equals(JobModel.INPUT_RESISTANCE)
         || parameter.equals(JobModel.INPUT_CAPACITANCE)
@@ -289,14 +287,6 @@ public final class FitChecks {
         : TradeNotation.print(value, Unit.OHM);
   }
 
-  /** The pickup that a parameter belongs to, whatever its name holds. */
-  private static String pickup(Job job, String parameter) {
-    return job.parts().keySet().stream()
-        .filter(name -> parameter.startsWith(name + "."))
-        .max(Comparator.comparingInt(String::length))
-        .orElse(parameter);
-  }
-
   private static String inWords(Job job, String parameter) {
     Map<String, String> fixed = new HashMap<>();
     fixed.put(JobModel.SERIES_RESISTOR, "the series resistor");
@@ -315,13 +305,25 @@ public final class FitChecks {
     if (job.parts().containsKey(parameter)) {
       return "\"" + parameter + "\"";
     }
-    int dot = parameter.lastIndexOf('.');
-    return dot > 0
-        ? "the "
-            + (parameter.endsWith(".capacitance") ? "winding capacitance" : "resistance")
-            + " of "
-            + Refusal.quote(pickup(job, parameter))
-        : parameter;
+    if (parameter.startsWith("#")) {
+      return "the " + parameter.substring(1);
+    }
+    String pickup = pickup(job, parameter).orElseThrow().name();
+    boolean resistance = parameter.endsWith(".resistance");
+    String quantity = (resistance ? Quantity.RESISTANCE : Quantity.CAPACITANCE).words();
+    String inside = parameter.substring(pickup.length() + 1);
+    String coil =
+        inside.startsWith("coil1.")
+            ? "the first coil of "
+            : inside.startsWith("coil2.") ? "the second coil of " : "";
+    return "the " + quantity + " of " + coil + "\"" + pickup + "\"";
+  }
+
+  /** The pickup that a parameter of a coil model belongs to; names may hold dots themselves. */
+  private static Optional<Part> pickup(Job job, String parameter) {
+    return job.parts().values().stream()
+        .filter(p -> p.kind() == Part.Kind.PICKUP && parameter.startsWith(p.name() + "."))
+        .max(Comparator.comparingInt(p -> p.name().length()));
   }
 
   private static List<Finding> implausible(FittedModels models) {
@@ -331,27 +333,27 @@ public final class FitChecks {
         .forEach(
             (key, line) -> {
               double[] range =
-                  key.endsWith(".inductance")
-                      ? INDUCTANCE
-                      : key.endsWith(".resistance")
-                          ? RESISTANCE
-                          : key.endsWith(".capacitance") ? CAPACITANCE : null;
+                  switch (key.quantity()) {
+                    case INDUCTANCE -> INDUCTANCE;
+                    case RESISTANCE -> RESISTANCE;
+                    case CAPACITANCE -> CAPACITANCE;
+                    default -> null;
+                  };
               if (range != null && (line.value() < range[0] || line.value() > range[1])) {
                 findings.add(
                     Finding.of(
                         FindingCode.IMPLAUSIBLE_PICKUP,
                         "No guitar pickup has this "
-                            + key.substring(key.lastIndexOf('.') + 1)
+                            + key.quantity().words()
                             + ", so something stated is probably wrong.",
-                        "the "
-                            + key.substring(key.lastIndexOf('.') + 1)
+                        key.words()
                             + " would be "
                             + TradeNotation.print(line.value(), line.unit())
                             + ", outside "
                             + TradeNotation.print(range[0], line.unit())
                             + " to "
                             + TradeNotation.print(range[1], line.unit()),
-                        key.endsWith(".capacitance")
+                        key.quantity() == Quantity.CAPACITANCE
                             ? "Check that the job names the lead and everything else that was"
                                 + " plugged in, and the recorder's input capacitance."
                             : models.best().model().job().fixture() instanceof Fixture.Series

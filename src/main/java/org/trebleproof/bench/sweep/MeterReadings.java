@@ -1,7 +1,8 @@
 package org.trebleproof.bench.sweep;
 
-import java.util.LinkedHashMap;
-import java.util.Map;
+import java.util.ArrayList;
+import java.util.List;
+import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.bench.model.JackAdmittance;
 import org.trebleproof.bench.model.JobModel;
@@ -9,7 +10,10 @@ import org.trebleproof.bench.model.LocalCurve;
 import org.trebleproof.fit.Parameter;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Quantity;
 import org.trebleproof.quantity.Response;
+import org.trebleproof.quantity.RowKey;
+import org.trebleproof.quantity.Subject;
 import org.trebleproof.quantity.Unit;
 
 /**
@@ -24,9 +28,9 @@ public final class MeterReadings {
 
   private MeterReadings() {}
 
-  /** Readings by key, such as {@code bare.seriesInductance.1000Hz}. */
-  public static Map<String, Estimate> of(JobModel model, Setup setup, Response measured) {
-    Map<String, Estimate> readings = new LinkedHashMap<>();
+  /** The readings, each with its frequency. */
+  public static List<FitResult.Row> of(JobModel model, Setup setup, Response measured) {
+    List<FitResult.Row> readings = new ArrayList<>();
     double[] prior = model.parameters().stream().mapToDouble(Parameter::priorMean).toArray();
     boolean bare = setup.cable().isEmpty();
     String[] uncertain = {
@@ -55,16 +59,20 @@ public final class MeterReadings {
         l += Math.pow(other.inductance(f) - centre.inductance(f), 2);
         q += Math.pow(other.q() - centre.q(), 2);
       }
-      String at = "." + Math.round(f) + "Hz";
-      readings.put(
-          setup.name() + ".seriesInductance" + at,
-          Estimate.normal(centre.inductance(f), Math.sqrt(l), Unit.HENRY, Known.MEASURED));
-      readings.put(
-          setup.name() + ".seriesResistance" + at,
-          Estimate.normal(centre.r, Math.sqrt(r), Unit.OHM, Known.MEASURED));
-      readings.put(
-          setup.name() + ".seriesQ" + at,
-          Estimate.normal(centre.q(), Math.sqrt(q), Unit.RATIO, Known.MEASURED));
+      Subject subject = Subject.setup(setup.name());
+      int hz = (int) Math.round(f);
+      readings.add(
+          new FitResult.Row(
+              RowKey.of(subject, Quantity.SERIES_INDUCTANCE).at(hz),
+              Estimate.normal(centre.inductance(f), Math.sqrt(l), Unit.HENRY, Known.MEASURED)));
+      readings.add(
+          new FitResult.Row(
+              RowKey.of(subject, Quantity.SERIES_RESISTANCE).at(hz),
+              Estimate.normal(centre.r, Math.sqrt(r), Unit.OHM, Known.MEASURED)));
+      readings.add(
+          new FitResult.Row(
+              RowKey.of(subject, Quantity.SERIES_Q).at(hz),
+              Estimate.normal(centre.q(), Math.sqrt(q), Unit.RATIO, Known.MEASURED)));
     }
     return readings;
   }

@@ -3,6 +3,8 @@ package org.trebleproof.bench.sweep;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Stream;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Setup;
@@ -14,6 +16,9 @@ import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
+import org.trebleproof.quantity.Quantity;
+import org.trebleproof.quantity.RowKey;
+import org.trebleproof.quantity.Subject;
 import org.trebleproof.quantity.TradeNotation;
 
 /** What the captures do not settle, together with the combination that they do. */
@@ -27,38 +32,41 @@ public final class Undetermined {
 
   private Undetermined() {}
 
-  public static List<Finding> of(FittedModels models, Map<String, ModelEstimates.Line> lines) {
+  public static List<Finding> of(FittedModels models, Map<RowKey, ModelEstimates.Line> lines) {
     List<Finding> findings = new ArrayList<>();
     Job job = models.best().model().job();
     for (Setup setup : job.setups().values()) {
       String name = setup.name();
-      String pickup = ModelEstimates.pickupKey(job, setup.pickup());
-      if (setup.cable().isPresent()
-          && onlyTogether(
-              lines,
-              name + ".totalCapacitance",
-              List.of(pickup + ".capacitance", setup.cable().get() + ".value"))) {
+      RowKey capacitance = of(setup, Quantity.TOTAL_CAPACITANCE);
+      RowKey load = of(setup, Quantity.LOAD_RESISTANCE);
+      List<RowKey> capacitances =
+          setup.cable().stream()
+              .flatMap(
+                  cable ->
+                      Stream.of(
+                          RowKey.of(job.coil(setup.pickup()), Quantity.CAPACITANCE),
+                          job.parts().get(cable).row()))
+              .toList();
+      List<RowKey> pots =
+          Stream.of(setup.volume(), setup.tone())
+              .flatMap(Optional::stream)
+              .map(pot -> job.parts().get(pot.part()).row())
+              .toList();
+      if (capacitances.size() == 2 && onlyTogether(lines, capacitance, capacitances)) {
         findings.add(
             sum(
                 "Capacitance of coil, cable and recorder in \"" + name + "\": only their sum",
-                lines.get(name + ".totalCapacitance"),
-                List.of(pickup + ".capacitance", setup.cable().get() + ".value"),
+                lines.get(capacitance),
+                capacitances,
                 "Measure the lead by itself, or sweep the bare pickup through the series"
                     + " resistor."));
       }
-      if (setup.volume().isPresent()
-          && setup.tone().isPresent()
-          && onlyTogether(
-              lines,
-              name + ".loadResistance",
-              List.of(
-                  setup.volume().get().part() + ".value", setup.tone().get().part() + ".value"))) {
+      if (pots.size() == 2 && onlyTogether(lines, load, pots)) {
         findings.add(
             sum(
                 "Volume pot, tone pot and recorder in \"" + name + "\": only their combination",
-                lines.get(name + ".loadResistance"),
-                List.of(
-                    setup.volume().get().part() + ".value", setup.tone().get().part() + ".value"),
+                lines.get(load),
+                pots,
                 "Measure one pot with an ohmmeter, one end unsoldered or out of the guitar."));
       }
     }
@@ -66,8 +74,12 @@ public final class Undetermined {
     return findings;
   }
 
+  private static RowKey of(Setup setup, Quantity quantity) {
+    return RowKey.of(Subject.setup(setup.name()), quantity);
+  }
+
   private static boolean onlyTogether(
-      Map<String, ModelEstimates.Line> lines, String sum, List<String> parts) {
+      Map<RowKey, ModelEstimates.Line> lines, RowKey sum, List<RowKey> parts) {
     ModelEstimates.Line whole = lines.get(sum);
     return whole != null
         && parts.stream()
@@ -80,7 +92,7 @@ public final class Undetermined {
   }
 
   private static Finding sum(
-      String what, ModelEstimates.Line line, List<String> parts, String next) {
+      String what, ModelEstimates.Line line, List<RowKey> parts, String next) {
     return Finding.of(
             FindingCode.ONLY_THE_SUM,
             what + ", " + EstimateText.full(line.estimate()) + ".",
@@ -93,23 +105,23 @@ public final class Undetermined {
    * With one load and the coil's resistance known, (L, C) and (R Rl C, L / (R Rl)) draw the same
    * curve up to its level. Where nothing stated rules the second one out, it is told.
    */
-  private static java.util.Optional<Finding> twin(
-      FittedModels models, Map<String, ModelEstimates.Line> lines) {
+  private static Optional<Finding> twin(
+      FittedModels models, Map<RowKey, ModelEstimates.Line> lines) {
     JobModel model = models.best().model();
     Job job = model.job();
     if (!(job.fixture() instanceof Fixture.Exciter)
         || job.setups().size() != 1
         || job.captures().stream().map(CaptureEntry::across).distinct().count() > 1) {
-      return java.util.Optional.empty();
+      return Optional.empty();
     }
     Setup setup = job.setups().values().iterator().next();
-    String pickup = ModelEstimates.pickupKey(job, setup.pickup());
-    ModelEstimates.Line load = lines.get(setup.name() + ".loadResistance");
-    ModelEstimates.Line total = lines.get(setup.name() + ".totalCapacitance");
-    ModelEstimates.Line l = lines.get(pickup + ".inductance");
-    ModelEstimates.Line r = lines.get(pickup + ".resistance");
+    Subject coil = job.coil(setup.pickup());
+    ModelEstimates.Line load = lines.get(of(setup, Quantity.LOAD_RESISTANCE));
+    ModelEstimates.Line total = lines.get(of(setup, Quantity.TOTAL_CAPACITANCE));
+    ModelEstimates.Line l = lines.get(RowKey.of(coil, Quantity.INDUCTANCE));
+    ModelEstimates.Line r = lines.get(RowKey.of(coil, Quantity.RESISTANCE));
     if (load == null || total == null) {
-      return java.util.Optional.empty();
+      return Optional.empty();
     }
     double product = r.value() * load.value();
     double otherL = product * total.value();
@@ -118,12 +130,14 @@ public final class Undetermined {
     boolean ruledOut =
         Math.abs(Math.log(otherC / total.value())) > 3 * prior || otherL < 0.5 || otherL > 20;
     if (ruledOut) {
-      return java.util.Optional.empty();
+      return Optional.empty();
     }
-    List<String> open =
+    List<RowKey> open =
         List.of(
-            pickup + ".inductance", pickup + ".capacitance", setup.name() + ".totalCapacitance");
-    return java.util.Optional.of(
+            RowKey.of(coil, Quantity.INDUCTANCE),
+            RowKey.of(coil, Quantity.CAPACITANCE),
+            of(setup, Quantity.TOTAL_CAPACITANCE));
+    return Optional.of(
         Finding.of(
                 FindingCode.TWIN_SOLUTION,
                 "Two different pickups draw this same curve, and nothing stated rules one out, so"

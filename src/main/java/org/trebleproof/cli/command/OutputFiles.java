@@ -1,123 +1,146 @@
 package org.trebleproof.cli.command;
 
-import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
-import java.util.ArrayList;
-import java.util.LinkedHashMap;
+import java.util.Collection;
 import java.util.List;
-import java.util.Map;
 import java.util.function.Supplier;
-import org.trebleproof.audio.WholeFile;
 import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.file.FilesInUse;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.file.CurvesCsv;
 import org.trebleproof.report.file.ResultJson;
 import org.trebleproof.report.page.HtmlPage;
+import picocli.CommandLine.Model.ArgSpec;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.Model.PositionalParamSpec;
 import picocli.CommandLine.ParseResult;
 
 /**
- * The files a command was asked to write. Where they go is checked before the work starts; each is
- * written whole or not at all.
+ * The files a command reads and writes. What it is to write is known by the option's name, and
+ * every other file on its command line is taken for one that it reads. Where outputs go is checked
+ * before the work starts; each is written whole or not at all.
  */
 public final class OutputFiles {
 
+  private static final String JSON = "--json";
+  private static final String CSV = "--csv";
+  private static final String PAGE = "--page";
+  private static final String SPICE = "--spice";
+  private static final String SAVE = "--save";
+
+  /** Every option that names a file to write. */
+  public static final List<String> NAMES = List.of(JSON, CSV, PAGE, SPICE, SAVE);
+
   private static final String STANDARD_OUTPUT = "-";
 
-  private final Map<String, Path> asked = new LinkedHashMap<>();
+  private final FilesInUse files = new FilesInUse();
+  private final boolean toStandardOutput;
 
-  private OutputFiles() {}
+  private OutputFiles(ParseResult given) {
+    Path json = given.matchedOptionValue(JSON, null);
+    toStandardOutput = json != null && json.toString().equals(STANDARD_OUTPUT);
+    for (OptionSpec option : given.commandSpec().options()) {
+      Path path = isFile(option) ? given.matchedOptionValue(option.longestName(), null) : null;
+      if (path != null && !NAMES.contains(option.longestName())) {
+        reads(path);
+      }
+    }
+    for (PositionalParamSpec word : given.matchedPositionals()) {
+      if (isFile(word) && word.getValue() != null) {
+        reads(word.<Path>getValue());
+      }
+    }
+    for (String name : NAMES) {
+      Path path =
+          given.commandSpec().findOption(name) == null
+              ? null
+              : given.matchedOptionValue(name, null);
+      if (path != null) {
+        writes(name, path);
+      }
+    }
+  }
+
+  private static boolean isFile(ArgSpec argument) {
+    return argument.type() == Path.class;
+  }
+
+  private void writes(String name, Path path) {
+    if (path.toString().equals(STANDARD_OUTPUT)) {
+      if (!name.equals(JSON)) {
+        throw new WrongUsage(name + " needs the name of a file, not -");
+      }
+      return;
+    }
+    usage(
+        () -> {
+          if (name.equals(SAVE)) {
+            files.keepsGuitar(name, path);
+          } else {
+            files.writes(name, path);
+          }
+        });
+  }
+
+  private static void usage(Runnable check) {
+    try {
+      check.run();
+    } catch (Refusal e) {
+      throw new WrongUsage(e.getMessage());
+    }
+  }
 
   public static void addOptions(CommandSpec spec) {
     spec.addOption(
-        option("--json")
+        option(JSON)
             .description("Write the result for another program; - writes it to standard output.")
             .build());
-    spec.addOption(option("--csv").description("Write the curves as a table.").build());
+    spec.addOption(option(CSV).description("Write the curves as a table.").build());
     spec.addOption(
-        option("--page").description("Write a page to read, print and keep (HTML).").build());
+        option(PAGE).description("Write a page to read, print and keep (HTML).").build());
   }
 
   private static OptionSpec.Builder option(String name) {
     return OptionSpec.builder(name).paramLabel("FILE").type(Path.class);
   }
 
+  /**
+   * The files on a command line.
+   *
+   * @throws WrongUsage for outputs that cannot be written, or would replace an input or each other
+   */
   public static OutputFiles from(ParseResult given) {
-    OutputFiles outputs = new OutputFiles();
-    for (String name : List.of("--json", "--csv", "--page")) {
-      Path path = given.matchedOptionValue(name, null);
-      if (path != null) {
-        outputs.asked.put(name, path);
-      }
-    }
-    return outputs;
+    return new OutputFiles(given);
   }
 
   /** Whether a page is wanted. */
   public boolean wantsPage() {
-    return asked.containsKey("--page");
+    return files.isAsked(PAGE);
   }
 
   /** Whether standard output belongs to another program. */
   public boolean takesStandardOutput() {
-    return asked.containsKey("--json") && asked.get("--json").toString().equals(STANDARD_OUTPUT);
+    return toStandardOutput;
   }
 
-  /** Refuses outputs that could not be written or that would replace an input or each other. */
-  public void check(List<Path> inputs) throws IOException {
-    List<Path> taken = new ArrayList<>();
-    for (Map.Entry<String, Path> output : asked.entrySet()) {
-      Path path = output.getValue();
-      if (path.toString().equals(STANDARD_OUTPUT)) {
-        if (!output.getKey().equals("--json")) {
-          throw new WrongUsage(output.getKey() + " needs the name of a file, not -");
-        }
-        continue;
-      }
-      checkPlace(output.getKey(), path);
-      for (Path input : inputs) {
-        if (same(path, input)) {
-          throw new WrongUsage(
-              output.getKey()
-                  + " "
-                  + path
-                  + " would replace an input of the job; name another file");
-        }
-      }
-      for (Path other : taken) {
-        if (same(path, other)) {
-          throw new WrongUsage(
-              output.getKey() + " " + path + " is named twice; give each output its own file");
-        }
-      }
-      taken.add(path);
+  /**
+   * Adds a file that is read, or will be.
+   *
+   * @throws WrongUsage if an output would replace it
+   */
+  public void reads(Path input) {
+    if (!Files.isDirectory(input)) {
+      usage(() -> files.reads(input));
     }
   }
 
-  private static void checkPlace(String option, Path path) {
-    try {
-      Path folder = WholeFile.checkPlace(path);
-      if (!Files.isWritable(folder)) {
-        throw new WrongUsage(
-            option
-                + " "
-                + path
-                + ": you have no permission to write in "
-                + folder
-                + "; name another.");
-      }
-    } catch (Refusal e) {
-      throw new WrongUsage(option + " " + e.getMessage());
-    }
-  }
-
-  private static boolean same(Path a, Path b) throws IOException {
-    return a.toAbsolutePath().normalize().equals(b.toAbsolutePath().normalize())
-        || (Files.exists(a) && Files.exists(b) && Files.isSameFile(a, b));
+  /** Adds files that are read. */
+  public void reads(Collection<Path> inputs) {
+    inputs.forEach(this::reads);
   }
 
   /**
@@ -136,19 +159,44 @@ public final class OutputFiles {
   /** Writes what was asked for; each text is made only if it was. */
   public void write(
       Terminal terminal, Supplier<String> json, Supplier<String> csv, Supplier<String> page) {
-    if (takesStandardOutput()) {
+    writeJson(terminal, json);
+    write(CSV, csv);
+    writePage(page);
+  }
+
+  /** Writes the result for another program, where it was asked for. */
+  public void writeJson(Terminal terminal, Supplier<String> json) {
+    if (toStandardOutput) {
       terminal.out().writeBytes(json.get().getBytes(StandardCharsets.UTF_8));
       terminal.out().flush();
     } else {
-      write("--json", json);
+      write(JSON, json);
     }
-    write("--csv", csv);
-    write("--page", page);
+  }
+
+  /** Writes a page, where it was asked for. */
+  public void writePage(Supplier<String> page) {
+    write(PAGE, page);
+  }
+
+  /** Writes a netlist, where it was asked for. */
+  public void writeNetlist(Supplier<String> netlist) {
+    write(SPICE, netlist);
+  }
+
+  /** Keeps a guitar, where it was asked for. */
+  public void keep(Supplier<String> guitar) {
+    write(SAVE, guitar);
+  }
+
+  /** Says lines, on standard error where standard output belongs to another program. */
+  public void say(Terminal terminal, List<String> lines) {
+    lines.forEach(toStandardOutput ? terminal::complain : terminal::say);
   }
 
   private void write(String option, Supplier<String> text) {
-    if (asked.containsKey(option)) {
-      WholeFile.writeText(asked.get(option), text.get());
+    if (files.isAsked(option)) {
+      files.write(option, text.get());
     }
   }
 }

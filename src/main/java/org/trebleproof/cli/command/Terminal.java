@@ -33,12 +33,47 @@ public record Terminal(PrintStream out, PrintStream err, Charset charset, TextSt
 
   /** A line of result. */
   public void say(String line) {
-    out.println(readable(line));
+    out.println(harmless(readable(line)));
   }
 
   /** A line about what went wrong. */
   public void complain(String line) {
-    err.println(readable(line));
+    err.println(harmless(readable(line)));
+  }
+
+  /** Whether something that was said or written to standard output did not arrive. */
+  public boolean hasLostOutput() {
+    return out.checkError();
+  }
+
+  /**
+   * The line without what a terminal would obey: titles and names of files are other people's text.
+   * Only this program's own renditions stay.
+   */
+  private String harmless(String line) {
+    StringBuilder plain = new StringBuilder(line.length());
+    for (int i = 0; i < line.length(); ) {
+      int own = style == TextStyle.ANSI ? TextStyle.lengthOfRendition(line, i) : 0;
+      if (own > 0) {
+        plain.append(line, i, i + own);
+        i += own;
+        continue;
+      }
+      int sign = line.codePointAt(i);
+      plain.appendCodePoint(isCommand(sign) ? ' ' : sign);
+      i += Character.charCount(sign);
+    }
+    return plain.toString();
+  }
+
+  /** Controls, ends of lines, and what turns the direction of writing (Unicode, UAX 9). */
+  private static boolean isCommand(int sign) {
+    int type = Character.getType(sign);
+    return Character.isISOControl(sign)
+        || type == Character.LINE_SEPARATOR
+        || type == Character.PARAGRAPH_SEPARATOR
+        || sign >= 0x202a && sign <= 0x202e
+        || sign >= 0x2066 && sign <= 0x2069;
   }
 
   /** The same text with signs that the charset lacks in plain letters. */

@@ -3,9 +3,7 @@ package org.trebleproof.cli.hum;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.LocalDate;
-import java.util.ArrayList;
 import java.util.EnumMap;
-import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.trebleproof.bench.hum.HumCheck;
@@ -97,20 +95,13 @@ public final class HumCommand implements Subcommand {
       throw new WrongUsage("--channel counts from 1, so it cannot be " + channel);
     }
     OutputFiles outputs = OutputFiles.from(given);
-    List<Path> inputs = new ArrayList<>(visit.values());
-    inputs.addAll(later.values());
-    if (strike != null) {
-      inputs.add(strike);
-    }
-    outputs.check(inputs);
     HumResult result = new HumCheck(channel).run(visit, Optional.ofNullable(strike), later);
     outputs.write(
         terminal,
         () -> HumJson.of(result),
         () -> HumCsv.of(result),
         () -> HumPage.of(result, Version.text(), LocalDate.now().toString()));
-    HumText.of(result, terminal.style())
-        .forEach(outputs.takesStandardOutput() ? terminal::complain : terminal::say);
+    outputs.say(terminal, HumText.of(result, terminal.style()));
     return ExitCode.DONE;
   }
 

@@ -12,6 +12,7 @@ import org.trebleproof.bench.mod.guitar.ChainFile;
 import org.trebleproof.bench.mod.guitar.SignalChain;
 import org.trebleproof.bench.model.FittedParts;
 import org.trebleproof.bench.model.KnownPickup;
+import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.WrongUsage;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Finding;
@@ -28,7 +29,7 @@ public final class FormerFit {
    *
    * @throws Refusal when the file does not hold it
    */
-  static Optional<KnownPickup> pickup(ParseResult given, Job job) {
+  static Optional<KnownPickup> pickup(ParseResult given, Job job, OutputFiles files) {
     Path file = given.matchedOptionValue("--pickup", null);
     if (file == null) {
       return Optional.empty();
@@ -42,7 +43,7 @@ public final class FormerFit {
           "--pickup names the job itself, whose strikes would count twice: give the job or guitar"
               + " in which the pickup was fitted before.");
     }
-    SignalChain chain = chain(file);
+    SignalChain chain = chain(file, files);
     String wanted = job.setups().values().iterator().next().pickup();
     String name =
         chain.coils().containsKey(wanted) || chain.coils().size() != 1
@@ -69,9 +70,10 @@ public final class FormerFit {
   /**
    * The guitar that a file holds: one kept with {@code --save}, or a job, which is fitted.
    *
+   * @param files to which all that is read is added
    * @throws Refusal when it holds none
    */
-  public static SignalChain chain(Path source) {
+  public static SignalChain chain(Path source, OutputFiles files) {
     if (JobOptions.isSound(source)) {
       throw new WrongUsage(
           source.getFileName()
@@ -79,11 +81,12 @@ public final class FormerFit {
               + source
               + " --fixture ...) and type its numbers, or give a job that names it.");
     }
-    return ChainFile.isOne(source) ? ChainFile.read(source) : fitted(source);
+    return ChainFile.isOne(source) ? ChainFile.read(source) : fitted(source, files);
   }
 
-  private static SignalChain fitted(Path source) {
+  private static SignalChain fitted(Path source, OutputFiles files) {
     Job job = JobReader.read(source);
+    files.reads(job.files());
     List<FittedParts> kept = new ArrayList<>();
     FitResult result = new FitJob().run(job, kept::add);
     Optional<String> error = result.verdict().cause().map(Finding::text);

@@ -1,7 +1,6 @@
 package org.trebleproof.cli.job;
 
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -10,14 +9,13 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
 import java.util.function.Function;
-import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.JobOutline;
 import org.trebleproof.bench.job.JobReader;
 import org.trebleproof.bench.job.QuickJob;
 import org.trebleproof.cli.command.TradeNumber;
 import org.trebleproof.cli.command.WrongUsage;
-import org.trebleproof.fixture.Calibration;
+import org.trebleproof.file.KnownContent;
 import org.trebleproof.fixture.CalibrationFile;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.MarkedQuantity;
@@ -38,7 +36,9 @@ import picocli.CommandLine.ParseResult;
 public final class JobOptions {
 
   private static final List<String> SOUND_ENDINGS =
-      List.of(".wav", ".wave", ".flac", ".aif", ".aiff", ".aifc");
+      List.of(
+          ".wav", ".wave", ".flac", ".aif", ".aiff", ".aifc", ".ogg", ".oga", ".opus", ".mp3",
+          ".m4a", ".aac", ".caf", ".amr");
 
   /** Options that not every kind of fixture has, by their key in a job file. */
   private static final Map<String, String> FIXTURE_OPTIONS =
@@ -164,10 +164,11 @@ public final class JobOptions {
     return given.matchedPositionalValue(0, null);
   }
 
-  /** Whether a file is a recording, by the ending of its name. */
+  /** Whether a file is a recording, by the ending of its name or by what it begins with. */
   public static boolean isSound(Path file) {
     String name = String.valueOf(file.getFileName()).toLowerCase(Locale.ROOT);
-    return SOUND_ENDINGS.stream().anyMatch(name::endsWith);
+    return SOUND_ENDINGS.stream().anyMatch(name::endsWith)
+        || KnownContent.ofGiven(file).isPresent();
   }
 
   /** Reads the job. */
@@ -184,14 +185,6 @@ public final class JobOptions {
               + " is one word too many: a job file names its recordings itself; leave it out.");
     }
     return JobReader.read(source, options.byPlace(source));
-  }
-
-  /** Every file the job reads. */
-  public static List<Path> inputs(Job job) {
-    List<Path> inputs = new ArrayList<>(List.of(job.source()));
-    job.captures().stream().map(CaptureEntry::file).forEach(inputs::add);
-    job.calibration().map(Calibration::file).ifPresent(inputs::add);
-    return inputs;
   }
 
   /** Two recordings of strikes, before and after. */
@@ -304,8 +297,8 @@ public final class JobOptions {
   }
 
   /** The options by their place in a job file. */
-  private Map<String, Object> byPlace(Path source) {
-    Map<String, Object> places = new LinkedHashMap<>();
+  private Map<List<String>, Object> byPlace(Path source) {
+    Map<List<String>, Object> places = new LinkedHashMap<>();
     JobOutline outline = JobOutline.of(source);
     Optional<String> kind = outline.kind().or(() -> value("--fixture"));
     put(places, "--fixture", "fixture.kind");
@@ -319,11 +312,11 @@ public final class JobOptions {
     putNumber(places, "--device-channel", "fixture.deviceChannel");
     putNumber(places, "--mains", "mainsHz");
     if (given.hasMatchedOption("--coil-fixed")) {
-      places.put("fixture.coilFixed", Boolean.TRUE);
+      places.put(List.of("fixture", "coilFixed"), Boolean.TRUE);
     }
     Path calibration = given.matchedOptionValue("--calibration", null);
     if (calibration != null) {
-      places.put("fixture.calibration", calibration.toAbsolutePath().toString());
+      places.put(List.of("fixture", "calibration"), calibration.toAbsolutePath().toString());
     }
     List<String> readings = given.matchedOptionValue("--dc-resistance", List.of());
     for (String reading : readings) {
@@ -347,7 +340,7 @@ public final class JobOptions {
                 + String.join(", ", outline.setups())
                 + ".");
       }
-      places.put("setups." + setup + ".dcResistance", reading.substring(equals + 1).strip());
+      places.put(List.of("setups", setup, "dcResistance"), reading.substring(equals + 1).strip());
     }
     return places;
   }
@@ -371,14 +364,18 @@ public final class JobOptions {
     }
   }
 
-  private void put(Map<String, Object> places, String option, String place) {
-    value(option).ifPresent(text -> places.put(place, text));
+  private void put(Map<List<String>, Object> places, String option, String place) {
+    value(option).ifPresent(text -> places.put(path(place), text));
   }
 
-  private void putNumber(Map<String, Object> places, String option, String place) {
+  private static List<String> path(String place) {
+    return List.of(place.split("\\."));
+  }
+
+  private void putNumber(Map<List<String>, Object> places, String option, String place) {
     Number number = given.matchedOptionValue(option, null);
     if (number != null) {
-      places.put(place, number.doubleValue());
+      places.put(path(place), number.doubleValue());
     }
   }
 

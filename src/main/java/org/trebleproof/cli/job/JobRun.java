@@ -41,16 +41,15 @@ final class JobRun {
   static JobRun of(ParseResult given, Terminal terminal, boolean advising, Consumer<Job> check)
       throws IOException {
     OutputFiles outputs = OutputFiles.from(given);
-    outputs.check(List.of(JobOptions.source(given)));
     if (given.hasMatchedOption(SOUNDS) && !outputs.wantsPage()) {
       throw new WrongUsage(SOUNDS + " goes into a page: add --page and the name of a file");
     }
     Job job = JobOptions.read(given);
     check.accept(job);
-    outputs.check(JobOptions.inputs(job));
+    outputs.reads(job.files());
     List<FittedParts> kept = new ArrayList<>();
     FitResult result =
-        new FitJob(advising || outputs.wantsPage(), FormerFit.pickup(given, job))
+        new FitJob(advising || outputs.wantsPage(), FormerFit.pickup(given, job, outputs))
             .run(job, kept::add);
     outputs.write(
         result,
@@ -70,7 +69,7 @@ final class JobRun {
 
   /** The verdict, on standard error where standard output belongs to another program. */
   void say(List<String> lines) {
-    lines.forEach(outputs.takesStandardOutput() ? terminal::complain : terminal::say);
+    outputs.say(terminal, lines);
   }
 
   /** A job of which an error withdraws anything is a refused one, though the rest may hold. */

@@ -6,6 +6,7 @@ import java.io.InputStreamReader;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Supplier;
@@ -93,16 +94,19 @@ final class BenchOptions {
     String resistor = LiveOptions.value(given, "--series-resistance");
     try {
       Marking series = TradeNotation.marking(resistor, MarkedQuantity.SERIES_RESISTOR);
-      return new BenchCalibration(
-          BenchCalibration.fileOf(folder, device), device, series, LocalDate.now());
+      return new BenchCalibration(file(given), device, series, LocalDate.now());
     } catch (TradeNotationException e) {
       throw new WrongUsage("--series-resistance: " + e.getMessage());
     }
   }
 
   static Path file(ParseResult given) {
-    return BenchCalibration.fileOf(
-        LiveOptions.<Path>value(given, "--folder"), given.matchedPositionalValue(0, ""));
+    try {
+      return BenchCalibration.fileOf(
+          LiveOptions.<Path>value(given, "--folder"), given.matchedPositionalValue(0, ""));
+    } catch (Refusal e) {
+      throw new WrongUsage(e.getMessage());
+    }
   }
 
   static String standard(ParseResult given) {
@@ -211,14 +215,9 @@ final class BenchOptions {
     }
   }
 
-  /** Says how today's findings stand against the history; whether all agree. */
-  static boolean say(Iterable<BenchHistory.Agreement> agreements, Terminal terminal) {
-    boolean all = true;
-    for (BenchHistory.Agreement a : agreements) {
-      terminal.say(a.sentence());
-      all &= a.agrees();
-    }
-    return all;
+  /** Says how today's findings stand against the history. */
+  static void say(List<BenchHistory.Agreement> agreements, Terminal terminal) {
+    agreements.forEach(a -> terminal.say(a.sentence()));
   }
 
   static Refusal nothingDone() {

@@ -19,6 +19,8 @@ import picocli.CommandLine.ParseResult;
 /** {@code calibrate}: an interface and its fixture, step by step. */
 public final class CalibrateCommand implements Subcommand {
 
+  private static final String NEW_BASELINE = "--new-baseline";
+
   private static final Map<Step, String> RECORDINGS = new EnumMap<>(Step.class);
 
   static {
@@ -62,6 +64,13 @@ public final class CalibrateCommand implements Subcommand {
             .arity("0")
             .description("Also measure the exciter coil's corner.")
             .build());
+    spec.addOption(
+        OptionSpec.builder(NEW_BASELINE)
+            .type(Boolean.class)
+            .arity("0")
+            .description(
+                "The bench was changed on purpose: later visits are held against this one.")
+            .build());
     RECORDINGS.forEach(
         (step, option) -> spec.addOption(BenchOptions.recording(option, "of step " + step.word())));
     return spec;
@@ -90,11 +99,19 @@ public final class CalibrateCommand implements Subcommand {
     if (calibration.found().isEmpty()) {
       throw BenchOptions.nothingDone();
     }
-    boolean agrees = BenchOptions.say(calibration.finish(), terminal);
+    BenchCalibration.Visit visit = calibration.finish(given.hasMatchedOption(NEW_BASELINE));
+    BenchOptions.say(visit.agreements(), terminal);
+    if (!visit.counts()) {
+      terminal.say(
+          BenchOptions.file(given)
+              + ": left as it was, for the bench is not as it was. Look at plugs, gains and the"
+              + " standard itself; if it was changed on purpose, calibrate again with "
+              + NEW_BASELINE
+              + ".");
+      return ExitCode.FAILED;
+    }
     terminal.say(
-        BenchOptions.file(given)
-            + ": written. Name it in a job's fixture as \"calibration\"."
-            + (agrees ? "" : " The bench has changed since its earlier visits."));
+        BenchOptions.file(given) + ": written. Name it in a job's fixture as \"calibration\".");
     return ExitCode.DONE;
   }
 }

@@ -63,12 +63,13 @@ public final class CheckCommand implements Subcommand {
     if (!done) {
       throw BenchOptions.nothingDone();
     }
-    boolean agrees = BenchOptions.say(calibration.check(), terminal);
-    if (!agrees) {
+    BenchCalibration.Visit visit = calibration.check();
+    BenchOptions.say(visit.agreements(), terminal);
+    if (!visit.counts()) {
       terminal.say(
           "Look at plugs, gains and the standard itself; if it stays so, calibrate anew before the"
-              + " next guitar.");
+              + " next guitar. This visit is kept, but does not count.");
     }
-    return agrees ? ExitCode.DONE : ExitCode.FAILED;
+    return visit.counts() ? ExitCode.DONE : ExitCode.FAILED;
   }
 }

@@ -21,7 +21,6 @@ import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
 import org.trebleproof.cli.command.WrongUsage;
-import org.trebleproof.cli.job.JobOptions;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.words.VerdictText;
 import picocli.CommandLine.Model.CommandSpec;
@@ -77,14 +76,14 @@ public final class MeasureCommand implements Subcommand {
       throw new WrongUsage(e.getMessage());
     }
     OutputFiles outputs = OutputFiles.from(given);
-    outputs.check(List.of(LiveOptions.jobFile(given)));
     JobRecording recording = JobRecording.open(LiveOptions.jobFile(given));
-    outputs.check(JobOptions.inputs(recording.job()));
+    outputs.reads(recording.job().files());
     if (recording.ofStrikes()) {
       return strikes(given, terminal, recording, outputs);
     }
     LiveOptions.noStrikes(given);
     JobRecording.Wanted wanted = LiveOptions.wanted(given, recording);
+    outputs.reads(wanted.target());
     Stimulus stimulus = LiveOptions.stimulus(given);
     LiveBench bench = LiveOptions.bench(given, systems.get(), recording.job().fixture());
     LiveTerminal live = LiveTerminal.of(terminal, outputs.takesStandardOutput(), bench);
@@ -114,6 +113,7 @@ public final class MeasureCommand implements Subcommand {
       }
     }
     LiveOptions.strikes(given);
+    outputs.reads(LiveOptions.wanted(given, recording).target());
     LiveInput input = LiveOptions.input(given, systems.get(), recording.job().fixture());
     LiveTerminal live = LiveTerminal.of(terminal, outputs.takesStandardOutput(), input);
     LiveOptions.recordStrikes(given, recording, input, live);
@@ -125,8 +125,7 @@ public final class MeasureCommand implements Subcommand {
   private static boolean said(FitResult result, OutputFiles outputs, Terminal terminal)
       throws IOException {
     outputs.write(result, () -> "", terminal);
-    VerdictText.ofFit(result, terminal.style())
-        .forEach(outputs.takesStandardOutput() ? terminal::complain : terminal::say);
+    outputs.say(terminal, VerdictText.ofFit(result, terminal.style()));
     return result.verdict().stands();
   }
 }

@@ -15,6 +15,7 @@ import org.trebleproof.bench.strike.StrikeReading;
 import org.trebleproof.cli.command.ExitCode;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
+import org.trebleproof.file.FileTurn;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParseResult;
@@ -62,6 +63,13 @@ public final class RecordCommand implements Subcommand {
 
   @Override
   public int run(ParseResult given, Terminal terminal) {
+    // Reading the job, copying and adding are one step for every other process.
+    return given.hasMatchedOption("--use")
+        ? FileTurn.during(LiveOptions.jobFile(given), () -> done(given, terminal))
+        : done(given, terminal);
+  }
+
+  private int done(ParseResult given, Terminal terminal) {
     JobRecording recording = JobRecording.open(LiveOptions.jobFile(given));
     Path use = given.matchedOptionValue("--use", null);
     if (use == null && recording.ofStrikes()) {

@@ -1,15 +1,16 @@
 package org.trebleproof.cli.live;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
 import org.trebleproof.audio.WavWriter;
-import org.trebleproof.audio.WholeFile;
 import org.trebleproof.bench.Stimulus;
 import org.trebleproof.cli.command.ExitCode;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
 import org.trebleproof.cli.command.TradeNumber;
 import org.trebleproof.cli.command.WrongUsage;
+import org.trebleproof.file.FilesInUse;
 import org.trebleproof.quantity.Refusal;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
@@ -77,7 +78,11 @@ public final class SweepCommand implements Subcommand {
     }
     Stimulus stimulus;
     try {
-      WholeFile.checkPlace(file);
+      FilesInUse.alone(file);
+      if (Files.exists(file)) {
+        throw new Refusal(
+            file + " is there already, and may be a recording: name a new file, or delete it.");
+      }
       stimulus = stimulus(given);
     } catch (Refusal e) {
       throw new WrongUsage(e.getMessage());

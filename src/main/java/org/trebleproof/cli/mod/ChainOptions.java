@@ -1,19 +1,16 @@
 package org.trebleproof.cli.mod;
 
-import java.io.IOException;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Supplier;
-import org.trebleproof.audio.WholeFile;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.PlanReader;
 import org.trebleproof.bench.mod.guitar.SignalChain;
 import org.trebleproof.bench.mod.guitar.TypedCoil;
-import org.trebleproof.cli.command.Terminal;
+import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.WrongUsage;
 import org.trebleproof.cli.job.FormerFit;
 import org.trebleproof.quantity.MarkedQuantity;
@@ -122,13 +119,13 @@ final class ChainOptions {
    */
   record Planned(Guitar guitar, SignalChain chain, Layout then) {}
 
-  static Planned planned(ParseResult given) {
+  static Planned planned(ParseResult given, OutputFiles files) {
     Map<String, String> changes = parsed(given, "--then");
     String plan = given.matchedOptionValue("--plan", null);
     if (changes.isEmpty() && plan == null) {
       throw new WrongUsage("say what would be different: --then volume=500k, or --plan NAME");
     }
-    Guitar guitar = read(given);
+    Guitar guitar = read(given, files);
     Layout from = guitar.now();
     if (plan != null) {
       from = layout(guitar.chain(), Optional.of(plan));
@@ -144,17 +141,17 @@ final class ChainOptions {
     return new Planned(guitar, chain, chain.layouts().get(SignalChain.ADDED));
   }
 
-  static Guitar read(ParseResult given) {
-    return read(given, given.matchedPositionalValue(0, null));
+  static Guitar read(ParseResult given, OutputFiles files) {
+    return read(given, given.matchedPositionalValue(0, null), files);
   }
 
   /** Another guitar, as its file says. */
-  static Guitar readFile(Path source) {
-    SignalChain chain = FormerFit.chain(source);
+  static Guitar readFile(Path source, OutputFiles files) {
+    SignalChain chain = FormerFit.chain(source, files);
     return new Guitar(chain, chain.layout(Optional.empty()));
   }
 
-  private static Guitar read(ParseResult given, Path source) {
+  private static Guitar read(ParseResult given, Path source, OutputFiles files) {
     Map<String, String> stated = parsed(given, "--now");
     if (source == null) {
       SignalChain typed = typed(given, stated);
@@ -166,7 +163,7 @@ final class ChainOptions {
         throw new WrongUsage(option + " is for a guitar without a file; leave one of the two out");
       }
     }
-    SignalChain known = FormerFit.chain(source);
+    SignalChain known = FormerFit.chain(source, files);
     String setup = given.matchedOptionValue("--setup", null);
     SignalChain chain = setup == null ? known : usage(() -> known.at(setup));
     Layout now = chain.layout(Optional.empty());
@@ -286,52 +283,5 @@ final class ChainOptions {
       throw new WrongUsage(
           (name.isEmpty() ? "--" + key : "--also " + name + ": " + key) + ": " + e.getMessage());
     }
-  }
-
-  /** Refuses outputs that could not be written or that would replace the input or each other. */
-  static void checkOutputs(ParseResult given, List<String> options) throws IOException {
-    List<Path> taken = new ArrayList<>();
-    Path source = given.matchedPositionalValue(0, null);
-    if (source != null) {
-      taken.add(source.toAbsolutePath().normalize());
-    }
-    for (String option : options) {
-      Path path = given.matchedOptionValue(option, null);
-      if (path == null || path.toString().equals("-") && option.equals("--json")) {
-        continue;
-      }
-      try {
-        WholeFile.checkPlace(path);
-      } catch (Refusal e) {
-        throw new WrongUsage(option + " " + e.getMessage());
-      }
-      if (taken.contains(path.toAbsolutePath().normalize())) {
-        throw new WrongUsage(
-            option + " " + path + " would replace an input or another output; name another file");
-      }
-      taken.add(path.toAbsolutePath().normalize());
-    }
-  }
-
-  /** Writes a text where an option asks for it. */
-  static void write(ParseResult given, String option, Supplier<String> text) {
-    Path path = given.matchedOptionValue(option, null);
-    if (path != null && !path.toString().equals("-")) {
-      WholeFile.writeText(path, text.get());
-    }
-  }
-
-  /** Writes the result and says the verdict, where standard output allows it. */
-  static void finish(
-      ParseResult given, Terminal terminal, Supplier<String> json, List<String> lines) {
-    Path path = given.matchedOptionValue("--json", null);
-    boolean piped = path != null && path.toString().equals("-");
-    if (piped) {
-      terminal.out().writeBytes(json.get().getBytes(java.nio.charset.StandardCharsets.UTF_8));
-      terminal.out().flush();
-    } else {
-      write(given, "--json", json);
-    }
-    lines.forEach(piped ? terminal::complain : terminal::say);
   }
 }

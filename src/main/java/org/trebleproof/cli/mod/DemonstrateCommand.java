@@ -13,6 +13,7 @@ import org.trebleproof.bench.mod.predict.Prediction;
 import org.trebleproof.bench.mod.predict.Predictor;
 import org.trebleproof.bench.mod.turn.TurnTable;
 import org.trebleproof.cli.command.ExitCode;
+import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
 import org.trebleproof.report.demonstration.CarriedStrike;
@@ -68,30 +69,27 @@ public final class DemonstrateCommand implements Subcommand {
 
   @Override
   public int run(ParseResult given, Terminal terminal) throws IOException {
-    ChainOptions.checkOutputs(given, List.of("--json", "--save", "--page"));
+    OutputFiles files = OutputFiles.from(given);
     Path strike = given.matchedOptionValue("--strike", null);
     Optional<CarriedStrike> carried =
         Optional.ofNullable(strike).map(SoundFile::read).map(CarriedStrike::of);
-    ChainOptions.Planned planned = planned(given);
+    ChainOptions.Planned planned = planned(given, files);
     SignalChain chain = planned.chain();
     Layout now = planned.guitar().now();
     Prediction prediction =
         new Predictor(chain, now, planned.then(), Predictor.USUAL_DRAWS).predict();
     Path page = given.matchedOptionValue("--page", null);
-    ChainOptions.write(
-        given,
-        "--page",
+    files.keep(() -> ChainFile.text(planned.guitar().chain()));
+    files.writePage(
         () ->
             DemonstrationPage.of(
                 TurnTable.of(chain, now, planned.then()),
                 prediction,
                 carried,
                 LocalDate.now().toString()));
-    ChainOptions.write(given, "--save", () -> ChainFile.text(planned.guitar().chain()));
-    ChainOptions.finish(
-        given,
+    files.writeJson(terminal, () -> PredictionJson.text(prediction));
+    files.say(
         terminal,
-        () -> PredictionJson.text(prediction),
         List.of(
             PredictionText.headline(prediction),
             "Open "
@@ -102,11 +100,11 @@ public final class DemonstrateCommand implements Subcommand {
   }
 
   /** What is set up at first: what is asked for, else the first and the last setup of a job. */
-  private static ChainOptions.Planned planned(ParseResult given) {
+  private static ChainOptions.Planned planned(ParseResult given, OutputFiles files) {
     if (given.hasMatchedOption("--then") || given.hasMatchedOption("--plan")) {
-      return ChainOptions.planned(given);
+      return ChainOptions.planned(given, files);
     }
-    ChainOptions.Guitar guitar = ChainOptions.read(given);
+    ChainOptions.Guitar guitar = ChainOptions.read(given, files);
     SignalChain chain = guitar.chain();
     Optional<String> earlier =
         given.hasMatchedOption("--setup") || given.hasMatchedOption("--now")

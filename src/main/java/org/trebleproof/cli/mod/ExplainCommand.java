@@ -2,11 +2,11 @@ package org.trebleproof.cli.mod;
 
 import java.io.IOException;
 import java.time.LocalDate;
-import java.util.List;
 import org.trebleproof.bench.mod.explain.Explainer;
 import org.trebleproof.bench.mod.explain.Explanation;
 import org.trebleproof.bench.mod.guitar.ChainFile;
 import org.trebleproof.cli.command.ExitCode;
+import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
 import org.trebleproof.cli.command.TradeNumber;
@@ -58,21 +58,20 @@ public final class ExplainCommand implements Subcommand {
 
   @Override
   public int run(ParseResult given, Terminal terminal) throws IOException {
-    ChainOptions.checkOutputs(given, List.of("--json", "--page", "--save"));
+    OutputFiles files = OutputFiles.from(given);
     Double at = given.matchedOptionValue("--at", null);
     double low = at != null ? at : given.matchedOptionValue("--from", 2000.0);
     double high = at != null ? at : given.matchedOptionValue("--to", 5000.0);
     if (!(low >= LOWEST && high <= HIGHEST && low <= high)) {
       throw new WrongUsage("the band lies between 20 and 20000 Hz, the lower edge first");
     }
-    ChainOptions.Guitar guitar = ChainOptions.read(given);
+    ChainOptions.Guitar guitar = ChainOptions.read(given, files);
     Explanation explanation = new Explainer(guitar.chain(), guitar.now(), low, high).explain();
-    ChainOptions.write(given, "--save", () -> ChainFile.text(guitar.chain()));
-    ChainOptions.write(given, "--page", () -> ModPage.of(explanation, LocalDate.now().toString()));
-    ChainOptions.finish(
-        given,
+    files.keep(() -> ChainFile.text(guitar.chain()));
+    files.writePage(() -> ModPage.of(explanation, LocalDate.now().toString()));
+    files.writeJson(terminal, () -> ExplanationJson.text(explanation));
+    files.say(
         terminal,
-        () -> ExplanationJson.text(explanation),
         ExplanationText.lines(explanation, given.hasMatchedOption("--sayings"), terminal.style()));
     return ExitCode.DONE;
   }

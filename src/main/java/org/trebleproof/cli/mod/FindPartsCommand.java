@@ -15,6 +15,7 @@ import org.trebleproof.bench.mod.search.FoundParts;
 import org.trebleproof.bench.mod.search.PartsSearch;
 import org.trebleproof.bench.mod.search.Target;
 import org.trebleproof.cli.command.ExitCode;
+import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
 import org.trebleproof.cli.command.TradeNumber;
@@ -89,7 +90,7 @@ public final class FindPartsCommand implements Subcommand {
 
   @Override
   public int run(ParseResult given, Terminal terminal) throws IOException {
-    ChainOptions.checkOutputs(given, List.of("--json", "--page", "--save"));
+    OutputFiles files = OutputFiles.from(given);
     int most = given.commandSpec().findOption("--most-changes").getValue();
     if (most < 1 || most > 4) {
       throw new WrongUsage("--most-changes is 1 to 4, not " + most);
@@ -104,25 +105,22 @@ public final class FindPartsCommand implements Subcommand {
           "say which sound is wanted: --resonance HZ with or without --peak DB, --as NAME, --like FILE"
               + " or --new-pickup NAME");
     }
-    ChainOptions.Guitar guitar = ChainOptions.read(given);
+    ChainOptions.Guitar guitar = ChainOptions.read(given, files);
     String fresh = given.matchedOptionValue("--new-pickup", null);
     SignalChain chain =
         fresh == null
             ? guitar.chain()
             : ChainOptions.changed(guitar.chain(), fresh, guitar.now(), Map.of("pickups", fresh));
     Layout from = fresh == null ? guitar.now() : chain.layout(Optional.of(fresh));
-    FoundParts found = new PartsSearch(chain, from, target(given, guitar), most).find();
-    ChainOptions.write(given, "--save", () -> ChainFile.text(guitar.chain()));
-    ChainOptions.write(given, "--page", () -> ModPage.of(found, LocalDate.now().toString()));
-    ChainOptions.finish(
-        given,
-        terminal,
-        () -> FoundPartsJson.text(found),
-        FoundPartsText.lines(found, terminal.style()));
+    FoundParts found = new PartsSearch(chain, from, target(given, guitar, files), most).find();
+    files.keep(() -> ChainFile.text(guitar.chain()));
+    files.writePage(() -> ModPage.of(found, LocalDate.now().toString()));
+    files.writeJson(terminal, () -> FoundPartsJson.text(found));
+    files.say(terminal, FoundPartsText.lines(found, terminal.style()));
     return ExitCode.DONE;
   }
 
-  private static Target target(ParseResult given, ChainOptions.Guitar guitar) {
+  private static Target target(ParseResult given, ChainOptions.Guitar guitar, OutputFiles files) {
     if (given.hasMatchedOption("--resonance")) {
       double hz = given.<Double>matchedOptionValue("--resonance", null);
       Double peak = given.matchedOptionValue("--peak", null);
@@ -144,7 +142,7 @@ public final class FindPartsCommand implements Subcommand {
     if (like.toString().toLowerCase(Locale.ROOT).endsWith(".csv")) {
       return CurveFile.read(like);
     }
-    ChainOptions.Guitar other = ChainOptions.readFile(like);
+    ChainOptions.Guitar other = ChainOptions.readFile(like, files);
     return PartsSearch.shapeOf(other.chain().title(), other.chain(), other.now());
   }
 }

@@ -8,6 +8,7 @@ import org.trebleproof.bench.mod.guitar.ChainFile;
 import org.trebleproof.bench.mod.identify.CoilIdentifier;
 import org.trebleproof.bench.mod.identify.CoilIdentity;
 import org.trebleproof.cli.command.ExitCode;
+import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
 import org.trebleproof.cli.command.TradeNumber;
@@ -68,7 +69,7 @@ public final class IdentifyCommand implements Subcommand {
 
   @Override
   public int run(ParseResult given, Terminal terminal) throws IOException {
-    ChainOptions.checkOutputs(given, List.of("--json", "--page", "--save"));
+    OutputFiles files = OutputFiles.from(given);
     double celsius = given.commandSpec().findOption("--temperature").getValue();
     if (!(celsius >= -20 && celsius <= 60)) {
       throw new WrongUsage("--temperature lies between -20 and 60, not " + celsius);
@@ -77,7 +78,7 @@ public final class IdentifyCommand implements Subcommand {
     if (turn != null && !(turn >= 40 && turn <= 400)) {
       throw new WrongUsage("--mean-turn lies between 40 and 400 mm, not " + turn);
     }
-    ChainOptions.Guitar guitar = ChainOptions.read(given);
+    ChainOptions.Guitar guitar = ChainOptions.read(given, files);
     List<String> known = List.copyOf(guitar.chain().coils().keySet());
     String pickup = given.matchedOptionValue("--pickup", known.get(0));
     Optional<String> other = Optional.ofNullable(given.matchedOptionValue("--match", null));
@@ -91,13 +92,10 @@ public final class IdentifyCommand implements Subcommand {
         new CoilIdentifier(
                 guitar.chain(), pickup, celsius, Optional.ofNullable(turn).map(mm -> mm / 1000))
             .identify(other);
-    ChainOptions.write(given, "--save", () -> ChainFile.text(guitar.chain()));
-    ChainOptions.write(given, "--page", () -> ModPage.of(identity, LocalDate.now().toString()));
-    ChainOptions.finish(
-        given,
-        terminal,
-        () -> IdentityJson.text(identity),
-        IdentityText.lines(identity, terminal.style()));
+    files.keep(() -> ChainFile.text(guitar.chain()));
+    files.writePage(() -> ModPage.of(identity, LocalDate.now().toString()));
+    files.writeJson(terminal, () -> IdentityJson.text(identity));
+    files.say(terminal, IdentityText.lines(identity, terminal.style()));
     return ExitCode.DONE;
   }
 }

@@ -5,7 +5,6 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.SecureRandom;
 import java.time.LocalDate;
@@ -25,9 +24,11 @@ import org.trebleproof.bench.mod.listen.Rendering;
 import org.trebleproof.bench.mod.predict.Prediction;
 import org.trebleproof.bench.mod.predict.Predictor;
 import org.trebleproof.cli.command.ExitCode;
+import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
 import org.trebleproof.cli.command.WrongUsage;
+import org.trebleproof.file.WholeFolder;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.file.ListeningJson;
 import org.trebleproof.report.page.ModPage;
@@ -121,16 +122,18 @@ public final class ListenCommand implements Subcommand {
 
   @Override
   public int run(ParseResult given, Terminal terminal) throws IOException {
-    ChainOptions.checkOutputs(given, List.of("--json", "--save", "--page"));
+    OutputFiles files = OutputFiles.from(given);
     Path folder = given.matchedOptionValue("--folder", null);
-    if (Files.exists(folder)) {
-      throw new WrongUsage("--folder " + folder + " is there already: name a new one");
+    try {
+      WholeFolder.checkNew(folder);
+    } catch (Refusal e) {
+      throw new WrongUsage("--folder " + e.getMessage());
     }
     Integer trials = given.matchedOptionValue("--trials", null);
     if (trials != null && (trials < 5 || trials > 100)) {
       throw new WrongUsage("--trials is 5 to 100, not " + trials);
     }
-    ChainOptions.Planned planned = ChainOptions.planned(given);
+    ChainOptions.Planned planned = ChainOptions.planned(given, files);
     Prediction prediction =
         new Predictor(
                 planned.chain(), planned.guitar().now(), planned.then(), Predictor.USUAL_DRAWS)
@@ -150,15 +153,18 @@ public final class ListenCommand implements Subcommand {
             planned.then(),
             dry,
             !given.hasMatchedOption("--unmatched"));
-    Files.createDirectories(folder);
-    write(folder.resolve("before.wav"), sounds.before(), sounds.rate());
-    write(folder.resolve("after.wav"), sounds.after(), sounds.rate());
-    ChainOptions.write(given, "--save", () -> ChainFile.text(planned.guitar().chain()));
+    WholeFolder.make(
+        folder,
+        () -> {
+          write(folder.resolve("before.wav"), sounds.before(), sounds.rate());
+          write(folder.resolve("after.wav"), sounds.after(), sounds.rate());
+        });
+    files.keep(() -> ChainFile.text(planned.guitar().chain()));
     List<String> lines = ListeningText.lines(change, sounds, folder.toString(), terminal.style());
     if (trials == null) {
-      writePage(given, planned.chain(), change, sounds, Optional.empty());
-      ChainOptions.finish(
-          given, terminal, () -> ListeningJson.text(change, sounds, Optional.empty()), lines);
+      writePage(files, planned.chain(), change, sounds, Optional.empty());
+      files.writeJson(terminal, () -> ListeningJson.text(change, sounds, Optional.empty()));
+      files.say(terminal, lines);
       return ExitCode.DONE;
     }
     lines.forEach(terminal::complain);
@@ -171,24 +177,19 @@ public final class ListenCommand implements Subcommand {
         new BufferedReader(new InputStreamReader(answers, StandardCharsets.UTF_8));
     BlindTest.Score score =
         test.score(new BlindListening(sounds, folder, speaker, reader, terminal).run(test));
-    writePage(given, planned.chain(), change, sounds, Optional.of(score));
-    ChainOptions.finish(
-        given,
-        terminal,
-        () -> ListeningJson.text(change, sounds, Optional.of(score)),
-        List.of(ListeningText.score(score)));
+    writePage(files, planned.chain(), change, sounds, Optional.of(score));
+    files.writeJson(terminal, () -> ListeningJson.text(change, sounds, Optional.of(score)));
+    files.say(terminal, List.of(ListeningText.score(score)));
     return ExitCode.DONE;
   }
 
   private static void writePage(
-      ParseResult given,
+      OutputFiles files,
       SignalChain chain,
       String change,
       Rendering sounds,
       Optional<BlindTest.Score> score) {
-    ChainOptions.write(
-        given,
-        "--page",
+    files.writePage(
         () -> ModPage.of(chain.heading(), change, sounds, score, LocalDate.now().toString()));
   }
 

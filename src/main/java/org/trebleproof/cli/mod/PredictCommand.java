@@ -2,12 +2,12 @@ package org.trebleproof.cli.mod;
 
 import java.io.IOException;
 import java.time.LocalDate;
-import java.util.List;
 import org.trebleproof.bench.job.PlanReader;
 import org.trebleproof.bench.mod.guitar.ChainFile;
 import org.trebleproof.bench.mod.predict.Prediction;
 import org.trebleproof.bench.mod.predict.Predictor;
 import org.trebleproof.cli.command.ExitCode;
+import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
 import org.trebleproof.cli.command.WrongUsage;
@@ -20,7 +20,6 @@ import picocli.CommandLine.ParseResult;
 
 /** {@code predict}: what a mod would do, before anything is soldered. */
 public final class PredictCommand implements Subcommand {
-  private static final List<String> FILES = List.of("--json", "--page", "--spice", "--save");
 
   @Override
   public CommandSpec spec() {
@@ -65,33 +64,26 @@ public final class PredictCommand implements Subcommand {
 
   @Override
   public int run(ParseResult given, Terminal terminal) throws IOException {
-    ChainOptions.checkOutputs(given, FILES);
+    OutputFiles files = OutputFiles.from(given);
     int draws = given.commandSpec().findOption("--draws").getValue();
     if (draws < 100 || draws > 1_000_000) {
       throw new WrongUsage("--draws wants 100 to 1000000, not " + draws);
     }
-    ChainOptions.Planned planned = ChainOptions.planned(given);
+    ChainOptions.Planned planned = ChainOptions.planned(given, files);
     Predictor predictor =
         new Predictor(planned.chain(), planned.guitar().now(), planned.then(), draws);
     Prediction prediction = predictor.predict();
-    ChainOptions.write(given, "--save", () -> ChainFile.text(planned.guitar().chain()));
-    ChainOptions.write(
-        given,
-        "--spice",
+    files.keep(() -> ChainFile.text(planned.guitar().chain()));
+    files.writeNetlist(
         () -> predictor.deck().text(PredictionText.headline(prediction), "answer.data"));
-    ChainOptions.write(
-        given,
-        "--page",
+    files.writePage(
         () ->
             ModPage.of(
                 prediction,
                 ModPage.circuits(planned.chain(), planned.guitar().now(), planned.then()),
                 LocalDate.now().toString()));
-    ChainOptions.finish(
-        given,
-        terminal,
-        () -> PredictionJson.text(prediction),
-        PredictionText.lines(prediction, terminal.style()));
+    files.writeJson(terminal, () -> PredictionJson.text(prediction));
+    files.say(terminal, PredictionText.lines(prediction, terminal.style()));
     return ExitCode.DONE;
   }
 }

@@ -8,6 +8,7 @@ import org.trebleproof.bench.mod.explain.Explanation;
 import org.trebleproof.bench.mod.predict.Prediction;
 import org.trebleproof.bench.mod.predict.Predictor;
 import org.trebleproof.desktop.text.Texts;
+import org.trebleproof.quantity.CurveReader;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.page.PredictionPlots;
 import org.trebleproof.report.plot.FrequencyPlot;
@@ -63,16 +64,8 @@ record LiveCurve(WhatIf state, double[] now, double[] then) {
 
   /** The frequency at which a part's share is read: the peak as it would be. */
   double peakHz() {
-    int best = -1;
-    for (int i = 1; i < POINTS - 1; i++) {
-      if (HZ[i] > LOWEST_PEAK
-          && then[i] > then[i - 1]
-          && then[i] >= then[i + 1]
-          && (best < 0 || then[i] > then[best])) {
-        best = i;
-      }
-    }
-    return best < 0 ? NO_PEAK : HZ[best];
+    int top = CurveReader.top(HZ, then, 0, POINTS, LOWEST_PEAK);
+    return top < 0 ? NO_PEAK : HZ[top];
   }
 
   /** What a part takes, over frequency and at one of them. */

@@ -7,9 +7,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import org.trebleproof.audio.WholeFile;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.JobReader;
+import org.trebleproof.file.FileTurn;
+import org.trebleproof.file.FilesInUse;
 import org.trebleproof.json.JsonFile;
 import org.trebleproof.quantity.MarkedQuantity;
 import org.trebleproof.quantity.Refusal;
@@ -145,7 +146,14 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
    */
   public void write() {
     StateFolder.made(folder());
-    WholeFile.writeText(source, JsonText.of(content));
+    FilesInUse files = new FilesInUse();
+    files.savesJob("", source);
+    FileTurn.during(
+        source,
+        () -> {
+          files.write("", JsonText.of(content));
+          return source;
+        });
   }
 
   public String title() {

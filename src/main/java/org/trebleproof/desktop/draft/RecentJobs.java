@@ -5,7 +5,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import org.trebleproof.audio.WholeFile;
+import org.trebleproof.file.WholeFile;
 import org.trebleproof.json.JsonFile;
 import org.trebleproof.json.JsonSection;
 import org.trebleproof.quantity.Refusal;

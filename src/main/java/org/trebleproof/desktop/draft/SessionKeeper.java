@@ -14,7 +14,7 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import org.trebleproof.audio.WholeFile;
+import org.trebleproof.file.WholeFile;
 import org.trebleproof.json.JsonFile;
 import org.trebleproof.json.JsonSection;
 import org.trebleproof.quantity.Refusal;

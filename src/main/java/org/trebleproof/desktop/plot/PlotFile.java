@@ -7,7 +7,8 @@ import javafx.scene.SnapshotParameters;
 import javafx.scene.canvas.Canvas;
 import javafx.scene.image.WritableImage;
 import javax.imageio.ImageIO;
-import org.trebleproof.audio.WholeFile;
+import org.trebleproof.file.FilesInUse;
+import org.trebleproof.file.WholeFile;
 import org.trebleproof.report.plot.FrequencyPlot;
 import org.trebleproof.report.plot.PlotCsv;
 import org.trebleproof.report.plot.SvgPlot;
@@ -39,6 +40,7 @@ public enum PlotFile {
    * @throws org.trebleproof.quantity.Refusal if it cannot be written, in one sentence
    */
   public void write(Path file, FrequencyPlot plot, double width, double height) {
+    FilesInUse.alone(file);
     switch (this) {
       case SVG -> WholeFile.writeText(file, SvgPlot.alone(plot, width, height));
       case CSV -> WholeFile.writeText(file, PlotCsv.of(plot));

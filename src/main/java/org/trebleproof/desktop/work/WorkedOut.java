@@ -7,6 +7,7 @@ import org.trebleproof.bench.mod.guitar.SignalChain;
 import org.trebleproof.bench.model.FittedParts;
 import org.trebleproof.desktop.draft.JobDraft;
 import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Quantity;
 
 /**
  * What a job came to.
@@ -22,11 +23,12 @@ public record WorkedOut(JobDraft draft, FitResult result, Optional<FittedParts> 
     return parts.map(p -> SignalChain.of(p, List.of()));
   }
 
-  /** An estimate by its key; empty when it is absent or withdrawn. */
-  public Optional<Estimate> estimate(String key) {
-    return result.rows().stream()
-        .filter(row -> row.key().equals(key))
-        .findFirst()
-        .flatMap(FitResult.Row::estimate);
+  /** What a meter would read of a part: its value, or a pickup's resistance. */
+  public Optional<Estimate> ofPart(String part) {
+    return result
+        .rows()
+        .coil(part)
+        .estimate(Quantity.RESISTANCE)
+        .or(() -> result.rows().part(part).first());
   }
 }

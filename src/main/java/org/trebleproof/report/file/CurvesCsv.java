@@ -3,6 +3,7 @@ package org.trebleproof.report.file;
 import java.util.Locale;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.StrikeEvidence;
+import org.trebleproof.file.CsvCell;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Response;
 import org.trebleproof.report.words.MeasuredBand;
@@ -122,7 +123,7 @@ public final class CurvesCsv {
   }
 
   private static void append(StringBuilder text, String curve, String name, double... values) {
-    text.append(curve).append(',').append(quoted(name));
+    text.append(curve).append(',').append(CsvCell.of(name));
     for (int i = 0; i < values.length; i++) {
       text.append(',');
       if (Double.isFinite(values[i])) {
@@ -134,12 +135,5 @@ public final class CurvesCsv {
 
   private static String hertz(double hz) {
     return String.format(Locale.ROOT, "%.4f", hz);
-  }
-
-  private static String quoted(String name) {
-    if (name.indexOf(',') < 0 && name.indexOf('"') < 0 && name.indexOf('\n') < 0) {
-      return name;
-    }
-    return '"' + name.replace("\"", "\"\"") + '"';
   }
 }

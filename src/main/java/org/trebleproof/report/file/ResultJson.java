@@ -9,8 +9,10 @@ import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.Optional;
 import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.RowKey;
 
 /**
  * The result file: every number with its bounds, its unit and how it is known, in SI units. A
@@ -74,12 +76,11 @@ public final class ResultJson {
     json.writeEndObject();
   }
 
-  private static void writeEstimates(JsonGenerator json, List<FitResult.Row> rows)
-      throws IOException {
+  private static void writeEstimates(JsonGenerator json, Rows rows) throws IOException {
     json.writeArrayFieldStart("estimates");
     for (FitResult.Row row : rows) {
       json.writeStartObject();
-      json.writeStringField("key", row.key());
+      json.writeStringField("key", row.key().text());
       json.writeStringField("unit", row.unit().code());
       if (row.estimate().isPresent()) {
         writeBounds(json, row.estimate().get());
@@ -146,8 +147,8 @@ public final class ResultJson {
       json.writeStringField("evidence", finding.evidence());
       json.writeStringField("next", finding.next());
       json.writeArrayFieldStart("keys");
-      for (String key : finding.keys()) {
-        json.writeString(key);
+      for (RowKey key : finding.keys()) {
+        json.writeString(key.text());
       }
       json.writeEndArray();
       json.writeEndObject();
@@ -161,7 +162,7 @@ public final class ResultJson {
     for (FitResult.Advice item : advice) {
       json.writeStartObject();
       json.writeStringField("text", item.text());
-      json.writeStringField("key", item.key());
+      json.writeStringField("key", item.key().text());
       writeNumber(json, "now", item.now());
       writeNumber(json, "then", item.then());
       json.writeEndObject();

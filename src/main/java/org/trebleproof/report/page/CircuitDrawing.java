@@ -12,6 +12,7 @@ import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Marking;
+import org.trebleproof.quantity.Quantity;
 import org.trebleproof.quantity.TradeNotation;
 import org.trebleproof.quantity.Unit;
 import org.trebleproof.report.schematic.Draughtsman;
@@ -64,7 +65,7 @@ final class CircuitDrawing implements Inscriptions {
       String note = input.stated() ? "" : "assumed";
       return new Inscription(marked(input.capacitance(), Unit.FARAD), false, note);
     }
-    Optional<Estimate> estimate = estimate(name + ".value");
+    Optional<Estimate> estimate = result.rows().part(name).first();
     if (estimate.isPresent()) {
       return inscription(estimate.get());
     }
@@ -79,13 +80,18 @@ final class CircuitDrawing implements Inscriptions {
 
   @Override
   public Inscription coil(String pickup, CoilValue value) {
-    String key =
+    Quantity quantity =
         switch (value) {
-          case INDUCTANCE -> ".inductance";
-          case RESISTANCE -> ".resistance";
-          case CAPACITANCE -> ".capacitance";
+          case INDUCTANCE -> Quantity.INDUCTANCE;
+          case RESISTANCE -> Quantity.RESISTANCE;
+          case CAPACITANCE -> Quantity.CAPACITANCE;
         };
-    return estimate(pickup + key).map(CircuitDrawing::inscription).orElse(Inscription.NONE);
+    return result
+        .rows()
+        .coil(pickup)
+        .estimate(quantity)
+        .map(CircuitDrawing::inscription)
+        .orElse(Inscription.NONE);
   }
 
   private static Inscription inscription(Estimate estimate) {
@@ -95,12 +101,5 @@ final class CircuitDrawing implements Inscriptions {
 
   private static String marked(Marking marking, Unit unit) {
     return TradeNotation.print(marking.value(), unit, 4) + " ±" + Percent.of(marking.tolerance());
-  }
-
-  private Optional<Estimate> estimate(String key) {
-    return result.rows().stream()
-        .filter(row -> row.key().equals(key))
-        .findFirst()
-        .flatMap(FitResult.Row::estimate);
   }
 }

@@ -1,7 +1,5 @@
 package org.trebleproof.report.page;
 
-import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -9,8 +7,11 @@ import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Quantity;
+import org.trebleproof.quantity.RowKey;
+import org.trebleproof.quantity.Subject;
 import org.trebleproof.report.words.KeyQuantities;
-import org.trebleproof.report.words.RowName;
+import org.trebleproof.report.words.RowGroups;
 
 /** The estimates: all of them in groups, or the ones that a customer looks for first. */
 final class EstimateTable {
@@ -24,25 +25,16 @@ final class EstimateTable {
 
   /** Key numbers side by side for the setups. */
   String key() {
-    List<String> setups =
-        result.job().setups().keySet().stream()
-            .filter(
-                s ->
-                    KeyQuantities.ofSetups(result).stream()
-                        .anyMatch(q -> row(s + "." + q).isPresent()))
-            .limit(MOST_SETUPS)
-            .toList();
+    List<Subject> setups = KeyQuantities.setups(result, MOST_SETUPS);
     StringBuilder body = new StringBuilder();
-    for (String quantity : KeyQuantities.ofSetups(result)) {
-      List<String> keys = setups.stream().map(s -> s + "." + quantity).toList();
-      if (keys.stream().anyMatch(k -> row(k).isPresent())) {
-        body.append(keyRow(RowName.quantity("x." + quantity), keys));
+    for (Quantity quantity : KeyQuantities.ofSetups(result)) {
+      List<RowKey> keys = setups.stream().map(s -> RowKey.of(s, quantity)).toList();
+      if (keys.stream().anyMatch(k -> result.rows().row(k).isPresent())) {
+        body.append(keyRow(quantity.words(), keys, 1));
       }
     }
-    for (String key : KeyQuantities.COIL) {
-      if (row(key).isPresent()) {
-        body.append(keyRow(RowName.full(key), List.of(key), Math.max(1, setups.size())));
-      }
+    for (RowKey key : KeyQuantities.ofCoils(result)) {
+      body.append(keyRow(key.words(), List.of(key), Math.max(1, setups.size())));
     }
     if (body.length() == 0) {
       return "";
@@ -50,7 +42,7 @@ final class EstimateTable {
     StringBuilder head = new StringBuilder();
     if (setups.size() > 1) {
       head.append("<thead><tr><td></td>");
-      setups.forEach(s -> head.append("<th scope=\"col\">" + Html.text(s) + "</th>"));
+      setups.forEach(s -> head.append("<th scope=\"col\">" + Html.text(s.words()) + "</th>"));
       head.append("</tr></thead>");
     }
     return "<div class=\"scroll\"><table class=\"key\">"
@@ -60,21 +52,17 @@ final class EstimateTable {
         + "</tbody></table></div>\n";
   }
 
-  private String keyRow(String name, List<String> keys) {
-    return keyRow(name, keys, 1);
-  }
-
-  private String keyRow(String name, List<String> keys, int span) {
+  private String keyRow(String name, List<RowKey> keys, int span) {
     StringBuilder row = new StringBuilder("<tr><th scope=\"row\">" + Html.text(name) + "</th>");
-    for (String key : keys) {
+    for (RowKey key : keys) {
       row.append(span > 1 ? "<td colspan=\"" + span + "\">" : "<td>").append(cell(key));
       row.append("</td>");
     }
     return row.append("</tr>\n").toString();
   }
 
-  private String cell(String key) {
-    Optional<FitResult.Row> row = row(key);
+  private String cell(RowKey key) {
+    Optional<FitResult.Row> row = result.rows().row(key);
     if (row.isEmpty()) {
       return "";
     }
@@ -91,10 +79,7 @@ final class EstimateTable {
 
   /** Every estimate, grouped by what it is about. */
   String all() {
-    Map<String, List<FitResult.Row>> groups = new LinkedHashMap<>();
-    for (FitResult.Row row : result.rows()) {
-      groups.computeIfAbsent(group(row.key()), g -> new ArrayList<>()).add(row);
-    }
+    Map<String, List<FitResult.Row>> groups = RowGroups.of(result.rows());
     StringBuilder table =
         new StringBuilder(
             "<div class=\"scroll\"><table class=\"estimates\">\n<thead><tr>"
@@ -112,20 +97,8 @@ final class EstimateTable {
     return table.append("</table></div>\n").toString();
   }
 
-  private String group(String key) {
-    String subject = RowName.subject(key);
-    if (subject.equals(RowName.COIL)) {
-      return "Coil";
-    }
-    if (subject.equals("change")) {
-      return "What changed";
-    }
-    return key.endsWith(".value") ? "Parts" : Sentences.capitalised(subject);
-  }
-
   private static String fullRow(FitResult.Row row) {
-    String quantity = RowName.quantity(row.key());
-    String name = quantity.isEmpty() ? RowName.subject(row.key()) : quantity;
+    String name = RowGroups.name(row.key());
     if (row.estimate().isEmpty()) {
       return "<tr class=\"withdrawn\"><th scope=\"row\">"
           + Html.text(name)
@@ -142,9 +115,5 @@ final class EstimateTable {
         + Html.element("td", "interval", EstimateText.interval(estimate))
         + Html.element("td", "how", estimate.known().word())
         + "</tr>\n";
-  }
-
-  private Optional<FitResult.Row> row(String key) {
-    return result.rows().stream().filter(row -> row.key().equals(key)).findFirst();
   }
 }

@@ -1,9 +1,8 @@
 package org.trebleproof.report.page;
 
 import java.util.List;
-import java.util.stream.Collectors;
 import org.trebleproof.quantity.Finding;
-import org.trebleproof.report.words.RowName;
+import org.trebleproof.quantity.RowKey;
 import org.trebleproof.report.words.Sentence;
 
 /** The findings with their evidence and the next step. */
@@ -24,14 +23,8 @@ final class FindingList {
         list.append(Html.element("p", "Next: " + Sentence.of(finding.next())));
       }
       if (!finding.withdrawn().isEmpty()) {
-        list.append(
-            Html.element(
-                "p",
-                "evidence",
-                "Withdrawn: "
-                    + finding.withdrawn().stream()
-                        .map(RowName::full)
-                        .collect(Collectors.joining(", "))));
+        List<String> withdrawn = finding.withdrawn().stream().map(RowKey::words).toList();
+        list.append(Html.element("p", "evidence", "Withdrawn: " + String.join("; ", withdrawn)));
       }
       list.append("</div>\n");
     }

@@ -8,8 +8,10 @@ import org.trebleproof.bench.answer.FitResult.CaptureFit;
 import org.trebleproof.bench.answer.FitResult.DifferenceCurve;
 import org.trebleproof.bench.answer.FitResult.SetupCurve;
 import org.trebleproof.bench.job.CaptureEntry;
+import org.trebleproof.quantity.CurveReader;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
+import org.trebleproof.quantity.Quantity;
 import org.trebleproof.quantity.Response;
 import org.trebleproof.report.plot.FrequencyPlot;
 import org.trebleproof.report.plot.FrequencyPlot.Note;
@@ -149,7 +151,8 @@ public final class PairOfPlots {
       double base =
           points[i] < 0
               ? Double.NaN
-              : interpolated(curve, measured.hz()[i]) - modelled.level(points[i]);
+              : CurveReader.at(curve.hz(), curve.decibel(), measured.hz()[i])
+                  - modelled.level(points[i]);
       values[i] = base + measured.level(i);
       low[i] = base + MeasuredBand.low(measured, i);
       high[i] = base + MeasuredBand.high(measured, i);
@@ -158,30 +161,21 @@ public final class PairOfPlots {
         curve.setup() + ", measured", Shape.POINTS, side, measured.hz(), values, low, high);
   }
 
-  private static double interpolated(SetupCurve curve, double hz) {
-    double[] grid = curve.hz();
-    if (grid.length == 0 || hz < grid[0] || hz > grid[grid.length - 1]) {
-      return Double.NaN;
-    }
-    int above = 0;
-    while (grid[above] < hz) {
-      above++;
-    }
-    int below = Math.max(0, above - 1);
-    double share =
-        above == below ? 0 : Math.log(hz / grid[below]) / Math.log(grid[above] / grid[below]);
-    return curve.decibel()[below] + share * (curve.decibel()[above] - curve.decibel()[below]);
-  }
-
   private String levelsReading(List<SetupCurve> curves) {
     List<String> clauses = new ArrayList<>();
     for (SetupCurve curve : curves) {
       String resonance =
-          estimate(curve.setup() + ".resonance")
+          result
+              .rows()
+              .setup(curve.setup())
+              .estimate(Quantity.RESONANCE)
               .map(e -> " peaks at " + EstimateText.full(e))
               .orElse(" shows no peak that can be given");
       String peak =
-          estimate(curve.setup() + ".resonancePeak")
+          result
+              .rows()
+              .setup(curve.setup())
+              .estimate(Quantity.RESONANCE_PEAK)
               .map(e -> ", " + EstimateText.full(e) + " above 20 Hz")
               .orElse("");
       clauses.add(curve.setup() + resonance + peak);
@@ -214,12 +208,5 @@ public final class PairOfPlots {
   private static String signed(Estimate estimate) {
     String text = EstimateText.full(estimate).replace('-', '−');
     return estimate.value() > 0 ? "+" + text : text;
-  }
-
-  private Optional<Estimate> estimate(String key) {
-    return result.rows().stream()
-        .filter(row -> row.key().equals(key))
-        .findFirst()
-        .flatMap(FitResult.Row::estimate);
   }
 }

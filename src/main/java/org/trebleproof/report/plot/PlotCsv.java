@@ -1,6 +1,7 @@
 package org.trebleproof.report.plot;
 
 import java.util.Locale;
+import org.trebleproof.file.CsvCell;
 import org.trebleproof.report.plot.FrequencyPlot.Series;
 
 /**
@@ -19,7 +20,7 @@ public final class PlotCsv {
     csv.append("curve,known,hz,value_" + unit + ",low_" + unit + ",high_" + unit + "\n");
     for (Series series : plot.series()) {
       String name = series.name().isEmpty() ? plot.title() : series.name();
-      String head = quoted(name) + "," + known(series) + ",";
+      String head = CsvCell.quoted(name) + "," + known(series) + ",";
       for (int i = 0; i < series.hz().length; i++) {
         if (Double.isFinite(series.values()[i])) {
           csv.append(head).append(number(series.hz()[i])).append(',');
@@ -41,9 +42,5 @@ public final class PlotCsv {
 
   private static String number(double value) {
     return Double.isFinite(value) ? String.format(Locale.ROOT, "%.5f", value) : "";
-  }
-
-  private static String quoted(String text) {
-    return '"' + text.replace("\"", "\"\"") + '"';
   }
 }

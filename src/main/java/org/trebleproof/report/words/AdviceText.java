@@ -76,13 +76,13 @@ public final class AdviceText {
     for (FitResult.Row row : result.rows()) {
       row.estimate()
           .filter(e -> e.known() == Known.ASSUMED)
-          .ifPresent(e -> open.add(RowName.full(row.key()) + " " + EstimateText.full(e)));
+          .ifPresent(e -> open.add(row.key().words() + " " + EstimateText.full(e)));
     }
     return open;
   }
 
   static String bought(FitResult.Advice advice) {
-    String name = RowName.full(advice.key());
+    String name = advice.key().words();
     String then = Double.isFinite(advice.then()) ? "±" + percent(advice.then()) : "an interval";
     if (!Double.isFinite(advice.now())) {
       return "(" + name + ": open now, " + then + " then)";

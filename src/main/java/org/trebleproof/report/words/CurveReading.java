@@ -2,6 +2,7 @@ package org.trebleproof.report.words;
 
 import java.util.Optional;
 import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.quantity.CurveReader;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Unit;
@@ -13,21 +14,10 @@ public final class CurveReading {
 
   /** The level at a frequency, between points by the logarithm of frequency; empty outside. */
   public static Optional<Estimate> at(FitResult.DifferenceCurve curve, double hz) {
-    double[] grid = curve.hz();
-    if (grid.length == 0 || hz < grid[0] || hz > grid[grid.length - 1]) {
-      return Optional.empty();
-    }
-    int above = 0;
-    while (grid[above] < hz) {
-      above++;
-    }
-    int below = Math.max(0, above - 1);
-    double share =
-        above == below ? 0 : Math.log(hz / grid[below]) / Math.log(grid[above] / grid[below]);
     return reading(
-        mix(curve.decibel(), below, above, share),
-        mix(curve.low(), below, above, share),
-        mix(curve.high(), below, above, share));
+        CurveReader.at(curve.hz(), curve.decibel(), hz),
+        CurveReader.at(curve.hz(), curve.low(), hz),
+        CurveReader.at(curve.hz(), curve.high(), hz));
   }
 
   /** The index of the largest change between two frequencies; empty where there is no point. */
@@ -55,9 +45,5 @@ public final class CurveReading {
       return Optional.empty();
     }
     return Optional.of(new Estimate(value, low, high, Unit.DECIBEL, Known.MEASURED));
-  }
-
-  private static double mix(double[] values, int below, int above, double share) {
-    return values[below] + share * (values[above] - values[below]);
   }
 }

@@ -5,12 +5,16 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.bench.job.Slot;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Quantity;
+import org.trebleproof.quantity.RowKey;
+import org.trebleproof.quantity.Subject;
 
 /** The one sentence that a customer takes home. */
 public final class Headline {
@@ -39,8 +43,7 @@ public final class Headline {
     if (result.verdict().refused()) {
       return headline.refusal();
     }
-    if (result.difference().isPresent()
-        || headline.estimate("change.loadConductance").isPresent()) {
+    if (result.difference().isPresent() || headline.loadChange().isPresent()) {
       String change = headline.change();
       if (!change.isEmpty()) {
         return change;
@@ -62,8 +65,7 @@ public final class Headline {
   private String change() {
     Optional<String> load = loadClause();
     // What the markings say alone is no news: the level, which was measured, leads.
-    boolean assumed =
-        estimate("change.loadConductance").filter(g -> g.known() == Known.ASSUMED).isPresent();
+    boolean assumed = loadChange().filter(g -> g.known() == Known.ASSUMED).isPresent();
     Optional<String> level = result.difference().flatMap(this::levelSentence);
     if (load.isEmpty() || assumed && level.isPresent()) {
       return level.map(s -> predicted(s + (assumed ? changedParts() : "") + ".")).orElse("");
@@ -96,7 +98,7 @@ public final class Headline {
   }
 
   private Optional<String> loadClause() {
-    Optional<Estimate> conductance = estimate("change.loadConductance");
+    Optional<Estimate> conductance = loadChange();
     if (conductance.isEmpty()) {
       return Optional.empty();
     }
@@ -124,8 +126,8 @@ public final class Headline {
 
   /** Where nothing but the capacitance changed, as with another cable. */
   private Optional<String> capacitanceClause() {
-    Optional<Estimate> from = setup(true).flatMap(s -> estimate(s.name() + ".totalCapacitance"));
-    Optional<Estimate> to = setup(false).flatMap(s -> estimate(s.name() + ".totalCapacitance"));
+    Optional<Estimate> from = setup(true).flatMap(this::totalCapacitance);
+    Optional<Estimate> to = setup(false).flatMap(this::totalCapacitance);
     if (from.isEmpty() || to.isEmpty()) {
       return Optional.empty();
     }
@@ -189,8 +191,8 @@ public final class Headline {
   }
 
   private String values(String from, String to) {
-    Optional<Estimate> old = estimate(from + ".value");
-    Optional<Estimate> fresh = estimate(to + ".value");
+    Optional<Estimate> old = result.rows().part(from).first();
+    Optional<Estimate> fresh = result.rows().part(to).first();
     if (old.isEmpty() || fresh.isEmpty()) {
       return "";
     }
@@ -254,7 +256,7 @@ public final class Headline {
         && from.get().pickup().equals(to.get().pickup())
         && !result.job().unrecorded().contains(from.get().name())
         && !result.job().unrecorded().contains(to.get().name())
-        && settled("pickup.inductance").isPresent()
+        && settled(result.rows().coil(from.get().pickup()), Quantity.INDUCTANCE).isPresent()
         && result.model().isPresent()
         && result.model().get().reducedChiSquare() < GOOD_CHI_SQUARE
         && result.verdict().stands();
@@ -287,19 +289,25 @@ public final class Headline {
   }
 
   private String measured() {
-    List<String> coil = new ArrayList<>();
-    settled("pickup.inductance").ifPresent(e -> coil.add(valued(e)));
-    settled("pickup.resistance").ifPresent(e -> coil.add(valued(e)));
-    settled("pickup.capacitance").ifPresent(e -> coil.add(valued(e)));
     List<String> clauses = new ArrayList<>();
-    if (!coil.isEmpty()) {
-      clauses.add("the coil measures " + joined(coil));
+    for (Subject coil : result.rows().coils()) {
+      Rows rows = result.rows().about(coil);
+      List<String> values =
+          KeyQuantities.COIL.stream()
+              .flatMap(q -> settled(rows, q).stream())
+              .map(Headline::valued)
+              .toList();
+      if (!values.isEmpty()) {
+        String subject = coil.words().equals(coil.name()) ? coil.name() : "the coil";
+        clauses.add(subject + " measures " + joined(values));
+      }
     }
     for (String setup : result.job().setups().keySet()) {
-      Optional<Estimate> resonance = settled(setup + ".resonance");
+      Rows rows = result.rows().setup(setup);
+      Optional<Estimate> resonance = settled(rows, Quantity.RESONANCE);
       if (resonance.isPresent()) {
         String peak =
-            settled(setup + ".resonancePeak")
+            settled(rows, Quantity.RESONANCE_PEAK)
                 .map(e -> ", " + EstimateText.full(e) + " high")
                 .orElse("");
         clauses.add(setup + resonates(setup) + EstimateText.full(resonance.get()) + peak);
@@ -327,15 +335,16 @@ public final class Headline {
   }
 
   /** An estimate that the recordings settle. */
-  private Optional<Estimate> settled(String key) {
-    return estimate(key).filter(e -> e.known() != Known.ASSUMED);
+  private static Optional<Estimate> settled(Rows rows, Quantity quantity) {
+    return rows.estimate(quantity).filter(e -> e.known() != Known.ASSUMED);
   }
 
-  private Optional<Estimate> estimate(String key) {
-    return result.rows().stream()
-        .filter(row -> row.key().equals(key))
-        .findFirst()
-        .flatMap(FitResult.Row::estimate);
+  private Optional<Estimate> loadChange() {
+    return result.rows().estimate(RowKey.LOAD_CHANGE);
+  }
+
+  private Optional<Estimate> totalCapacitance(Setup setup) {
+    return result.rows().setup(setup.name()).estimate(Quantity.TOTAL_CAPACITANCE);
   }
 
   private Optional<Setup> setup(boolean first) {

@@ -2,23 +2,53 @@ package org.trebleproof.report.words;
 
 import java.util.List;
 import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.answer.Rows;
+import org.trebleproof.quantity.Quantity;
+import org.trebleproof.quantity.RowKey;
+import org.trebleproof.quantity.Subject;
 
 /** The quantities that a person looks for first. */
 public final class KeyQuantities {
 
-  /** Of the pickup; keys of rows. */
-  public static final List<String> COIL =
-      List.of("pickup.inductance", "pickup.resistance", "pickup.capacitance");
+  /** Of a coil. */
+  static final List<Quantity> COIL =
+      List.of(Quantity.INDUCTANCE, Quantity.RESISTANCE, Quantity.CAPACITANCE);
 
-  private static final List<String> RESONANT =
-      List.of("resonance", "resonancePeak", "loadResistance", "totalCapacitance");
-  private static final List<String> FLAT =
-      List.of("cutoff", "resonancePeak", "loadResistance", "totalCapacitance");
+  private static final List<Quantity> RESONANT =
+      List.of(
+          Quantity.RESONANCE,
+          Quantity.RESONANCE_PEAK,
+          Quantity.LOAD_RESISTANCE,
+          Quantity.TOTAL_CAPACITANCE);
+  private static final List<Quantity> FLAT =
+      List.of(
+          Quantity.CUTOFF,
+          Quantity.RESONANCE_PEAK,
+          Quantity.LOAD_RESISTANCE,
+          Quantity.TOTAL_CAPACITANCE);
 
   private KeyQuantities() {}
 
   /** Of a setup: where no resonance is known, where its treble falls stands in its place. */
-  public static List<String> ofSetups(FitResult result) {
-    return result.rows().stream().anyMatch(r -> r.key().endsWith(".resonance")) ? RESONANT : FLAT;
+  public static List<Quantity> ofSetups(FitResult result) {
+    return result.rows().of(Quantity.RESONANCE).isEmpty() ? FLAT : RESONANT;
+  }
+
+  /** The rows of every coil that a result has. */
+  public static List<RowKey> ofCoils(FitResult result) {
+    return result.rows().coils().stream()
+        .flatMap(coil -> COIL.stream().map(q -> RowKey.of(coil, q)))
+        .filter(key -> result.rows().row(key).isPresent())
+        .toList();
+  }
+
+  /** The setups with one of these numbers, the first ones where there are many. */
+  public static List<Subject> setups(FitResult result, int most) {
+    Rows rows = result.rows().of(ofSetups(result).toArray(Quantity[]::new));
+    return result.job().setups().keySet().stream()
+        .filter(name -> !rows.setup(name).isEmpty())
+        .map(Subject::setup)
+        .limit(most)
+        .toList();
   }
 }

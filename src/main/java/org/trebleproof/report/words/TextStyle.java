@@ -8,6 +8,7 @@ public enum TextStyle {
   ANSI;
 
   private static final char ESCAPE = 27;
+  private static final int RENDITION = 4;
 
   String strong(String text) {
     return rendered("1", text);
@@ -15,6 +16,17 @@ public enum TextStyle {
 
   String faint(String text) {
     return rendered("2", text);
+  }
+
+  /** Length of one of these renditions at a place in a text; 0 where there is none. */
+  public static int lengthOfRendition(String text, int at) {
+    boolean own =
+        at + RENDITION <= text.length()
+            && text.charAt(at) == ESCAPE
+            && text.charAt(at + 1) == '['
+            && "012".indexOf(text.charAt(at + 2)) >= 0
+            && text.charAt(at + 3) == 'm';
+    return own ? RENDITION : 0;
   }
 
   private String rendered(String code, String text) {

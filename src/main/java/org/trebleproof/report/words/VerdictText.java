@@ -10,6 +10,9 @@ import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Quantity;
+import org.trebleproof.quantity.RowKey;
+import org.trebleproof.quantity.Subject;
 
 /**
  * The verdict for a terminal of 24 lines by 100 columns: one sentence, the key numbers with their
@@ -26,8 +29,9 @@ public final class VerdictText {
   private static final int MOST_SETUPS = 2;
   private static final int MOST_WARNINGS = 3;
   private static final int MOST_CAUSES = 4;
-  private static final List<String> METER_ROWS =
-      List.of("seriesInductance.1000Hz", "seriesResistance.1000Hz", "seriesQ.1000Hz");
+  private static final List<Quantity> METER_ROWS =
+      List.of(Quantity.SERIES_INDUCTANCE, Quantity.SERIES_RESISTANCE, Quantity.SERIES_Q);
+  private static final int METER_HZ = 1000;
 
   private final FitResult result;
   private final TextStyle style;
@@ -87,45 +91,62 @@ public final class VerdictText {
   }
 
   private void addNumbers() {
-    List<String> setups = setups();
+    List<Subject> setups = setups();
     lines.add("");
-    if (setups.size() > 1) {
-      StringBuilder header = new StringBuilder(padded("", LABEL));
-      setups.forEach(setup -> header.append(padded(setup, CELL)));
-      lines.add(style.faint(header.toString().stripTrailing()));
+    addHeader(setups);
+    for (Quantity quantity : KeyQuantities.ofSetups(result)) {
+      addRow(quantity.words(), keys(setups, quantity));
     }
-    for (String quantity : KeyQuantities.ofSetups(result)) {
-      addRow(
-          RowName.quantity("setup." + quantity),
-          setups.stream().map(setup -> setup + "." + quantity).toList());
-    }
-    for (String key : KeyQuantities.COIL) {
-      addRow(RowName.full(key), List.of(key));
-    }
-    for (String setup : setups.stream().filter(this::bare).toList()) {
-      for (String quantity : METER_ROWS) {
-        String key = setup + "." + quantity;
-        if (estimate(key).isPresent()) {
-          addRow(RowName.full(key), List.of(key));
+    addCoils();
+    for (Subject setup : setups.stream().filter(this::bare).toList()) {
+      for (Quantity quantity : METER_ROWS) {
+        RowKey key = RowKey.of(setup, quantity).at(METER_HZ);
+        if (result.rows().estimate(key).isPresent()) {
+          addRow(key.words(), List.of(key));
         }
       }
     }
     addParts();
   }
 
+  /** One coil needs no name; several stand side by side like the setups. */
+  private void addCoils() {
+    List<Subject> coils = result.rows().coils();
+    for (int i = 0; i < coils.size(); i += MOST_SETUPS) {
+      List<Subject> some = coils.subList(i, Math.min(coils.size(), i + MOST_SETUPS));
+      if (coils.size() > 1) {
+        addHeader(some);
+      }
+      for (Quantity quantity : KeyQuantities.COIL) {
+        addRow("coil: " + quantity.words(), keys(some, quantity));
+      }
+    }
+  }
+
+  private void addHeader(List<Subject> columns) {
+    if (columns.size() > 1) {
+      StringBuilder header = new StringBuilder(padded("", LABEL));
+      columns.forEach(column -> header.append(padded(column.words(), CELL)));
+      lines.add(style.faint(header.toString().stripTrailing()));
+    }
+  }
+
+  private static List<RowKey> keys(List<Subject> subjects, Quantity quantity) {
+    return subjects.stream().map(subject -> RowKey.of(subject, quantity)).toList();
+  }
+
   /** A component meter is held against a coil, not against a guitar. */
-  private boolean bare(String setup) {
-    Setup s = result.job().setups().get(setup);
+  private boolean bare(Subject setup) {
+    Setup s = result.job().setups().get(setup.name());
     return s.volume().isEmpty() && s.tone().isEmpty() && s.cable().isEmpty();
   }
 
   private void addParts() {
-    List<String> keys =
-        result.rows().stream().map(FitResult.Row::key).filter(k -> k.endsWith(".value")).toList();
+    List<RowKey> keys = result.rows().parts().keys();
     for (int i = 0; i < keys.size(); i += 2) {
       StringBuilder line = new StringBuilder();
-      for (String key : keys.subList(i, Math.min(keys.size(), i + 2))) {
-        String name = padded(RowName.full(key), line.length() == 0 ? LABEL - 2 : 16);
+      for (RowKey key : keys.subList(i, Math.min(keys.size(), i + 2))) {
+        String name = padded(key.words(), line.length() == 0 ? LABEL - 2 : 16);
         line.append(line.length() == 0 ? "  " : "").append(name).append(cell(key));
       }
       lines.add(line.toString().stripTrailing());
@@ -133,16 +154,15 @@ public final class VerdictText {
   }
 
   /** The setups that have a number to show, the first ones where there are many. */
-  private List<String> setups() {
+  private List<Subject> setups() {
     return result.job().setups().keySet().stream()
-        .filter(
-            setup ->
-                result.rows().stream().anyMatch(row -> RowName.subject(row.key()).equals(setup)))
+        .filter(setup -> !result.rows().setup(setup).isEmpty())
         .limit(MOST_SETUPS)
+        .map(Subject::setup)
         .toList();
   }
 
-  private void addRow(String label, List<String> keys) {
+  private void addRow(String label, List<RowKey> keys) {
     if (keys.stream().noneMatch(this::known)) {
       return;
     }
@@ -151,15 +171,15 @@ public final class VerdictText {
     lines.add(line.toString().stripTrailing());
   }
 
-  private boolean known(String key) {
-    return result.rows().stream().anyMatch(row -> row.key().equals(key));
+  private boolean known(RowKey key) {
+    return result.rows().row(key).isPresent();
   }
 
-  private String cell(String key) {
+  private String cell(RowKey key) {
     if (!known(key)) {
       return padded("", CELL);
     }
-    Optional<Estimate> estimate = estimate(key);
+    Optional<Estimate> estimate = result.rows().estimate(key);
     if (estimate.isEmpty()) {
       return style.faint(padded("withdrawn", CELL));
     }
@@ -236,13 +256,6 @@ public final class VerdictText {
 
   private void addFaint(String text) {
     Wrapped.lines(text, WIDTH, "  ").forEach(line -> lines.add(style.faint(line)));
-  }
-
-  private Optional<Estimate> estimate(String key) {
-    return result.rows().stream()
-        .filter(row -> row.key().equals(key))
-        .findFirst()
-        .flatMap(FitResult.Row::estimate);
   }
 
   private static String padded(String text, int width) {

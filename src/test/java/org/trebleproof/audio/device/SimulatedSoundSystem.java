@@ -33,6 +33,7 @@ public final class SimulatedSoundSystem implements SoundSystem {
   private double startDelay = 0.1;
   private double lostFrom = Double.POSITIVE_INFINITY;
   private double quantum;
+  private int neverTaken;
   private Wiring wiring = (played, recorded) -> Arrays.fill(recorded, played);
   private final NavigableMap<Double, Double> latencyChanges = new TreeMap<>();
   private final NavigableMap<Double, Double> cuts = new TreeMap<>();
@@ -85,6 +86,12 @@ public final class SimulatedSoundSystem implements SoundSystem {
   /** The recording device is pulled out at a moment of the recording [s]. */
   public SimulatedSoundSystem unplugAt(double seconds) {
     lostFrom = seconds;
+    return this;
+  }
+
+  /** The playback queue never says that these last frames of it have left. */
+  public SimulatedSoundSystem neverQuiteEmpty(int frames) {
+    neverTaken = frames;
     return this;
   }
 
@@ -250,7 +257,8 @@ public final class SimulatedSoundSystem implements SoundSystem {
     @Override
     public int writable() {
       advance();
-      return queue.length - (int) (written - taken);
+      int waiting = (int) (written - taken);
+      return queue.length - (written == 0 ? 0 : Math.max(waiting, neverTaken));
     }
 
     @Override

@@ -1,6 +1,7 @@
 package org.trebleproof.audio.device;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -76,6 +77,24 @@ final class SimulatedSoundSystemTest extends SoundSystemContract {
                         0,
                         (block, frames) -> {}));
     assertTrue(lost.getMessage().contains("simulated in"), lost.getMessage());
+  }
+
+  /** Some systems keep a rest of the queue for themselves: the recording is whole all the same. */
+  @Test
+  void aQueueThatIsNeverQuiteEmptyLosesNoRecording() {
+    system.neverQuiteEmpty(64);
+    int[] left = {400};
+    TransportRun run =
+        new Transport(system)
+            .run(
+                new Transport.Route(system.playback(), FORMAT),
+                (block, frames) -> left[0]-- > 0 ? frames : 0,
+                new Transport.Route(system.recording(), FORMAT),
+                0.3,
+                (block, frames) -> {});
+    assertFalse(run.stopped());
+    // 400 blocks of 5 ms and what follows, on a clock that the test itself moves.
+    assertTrue(run.recorded() >= (2 + 0.3) * FORMAT.sampleRate(), "recorded " + run.recorded());
   }
 
   @Test

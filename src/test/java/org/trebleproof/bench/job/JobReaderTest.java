@@ -155,11 +155,31 @@ class JobReaderTest {
     Job job =
         JobReader.read(
             file,
-            Map.of("fixture.input.resistance", "470k 1%", "fixture.seriesResistance", "10k"),
+            Map.of(
+                List.of("fixture", "input", "resistance"),
+                "470k 1%",
+                List.of("fixture", "seriesResistance"),
+                "10k"),
             JobReaderTest::today);
     assertEquals(470e3, job.fixture().input().resistance().value());
     assertEquals(100e3, ((Fixture.Series) job.fixture()).seriesResistance().value());
     assertTrue(codes(job).contains("option-ignored"));
+  }
+
+  @Test
+  void anOptionReachesASetupWithADotInItsName() throws IOException {
+    Path file =
+        Files.writeString(
+            folder.resolve("job.json"),
+            SERIES
+                .replace(", \"calibration\": \"a.json\"", "")
+                .replace("\"bare\"", "\"No. 1 bare\""));
+    Job job =
+        JobReader.read(
+            file,
+            Map.of(List.of("setups", "No. 1 bare", "dcResistance"), "5.6k 1%"),
+            JobReaderTest::today);
+    assertEquals(5600, job.setups().get("No. 1 bare").dcResistance().orElseThrow().value());
   }
 
   /** Each row spoils the job in one place; the sentence must name that place and the way out. */
@@ -188,7 +208,7 @@ class JobReaderTest {
         "\"setup\": \"after\" | \"setup\": \"aftr\" | did you mean \"after\"?",
         "\"across\": [\"clip\"] | \"across\": [\"lid\"] | is no part of this job",
         "\"across\": [\"clip\"] | \"across\": \"clip\" | must be a list",
-        "\"file\": \"one.wav\" | \"file\": \"none.wav\" | there is no such file in",
+        "\"file\": \"one.wav\" | \"file\": \"none.wav\" | does not exist in",
         "\"pickup\": \"pickup\", | \"pickup\": \"pickup\", \"extends\": \"after\", | before -> after -> before",
         "\"trebleproof\": 1, | `` | its first key must be \"trebleproof\": 1",
         "\"trebleproof\": 1 | \"trebleproof\": 2 | must be 1",

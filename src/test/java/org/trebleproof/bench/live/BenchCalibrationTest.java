@@ -5,12 +5,16 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.function.DoubleFunction;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.trebleproof.audio.WavWriter;
 import org.trebleproof.audio.device.CircuitWiring;
 import org.trebleproof.audio.device.DeviceFormat;
@@ -23,6 +27,7 @@ import org.trebleproof.bench.live.BenchCalibration.Step;
 import org.trebleproof.fixture.Calibration;
 import org.trebleproof.fixture.CalibrationFile;
 import org.trebleproof.quantity.Marking;
+import org.trebleproof.quantity.Refusal;
 
 /** A bench of known values: ratio 1.0021, delay 0.3 us, input 1.02 Mohm and 85 pF. */
 final class BenchCalibrationTest {
@@ -109,7 +114,7 @@ final class BenchCalibrationTest {
         calibration,
         Step.EXCITER,
         record(hz -> new double[] {5, 2 * Math.PI * hz * 1e-3 / 10}, -40));
-    calibration.finish();
+    calibration.finish(false);
     Calibration c = CalibrationFile.read(folder.resolve("bench.json"));
     assertWithin(RATIO, c.channels().orElseThrow().ratio());
     assertEquals(
@@ -158,17 +163,106 @@ final class BenchCalibrationTest {
     take(first, Step.LOOPBACK, record(loopback()));
     take(first, Step.INPUT, record(parallel(0, 0)));
     take(first, Step.STANDARD, record(parallel(0, 1e-9)));
-    assertTrue(first.finish().stream().allMatch(BenchHistory.Agreement::agrees));
+    assertTrue(first.finish(false).counts());
     BenchCalibration same = calibration(LocalDate.of(2026, 3, 2));
     take(same, Step.STANDARD, record(parallel(0, 1e-9)));
-    List<BenchHistory.Agreement> steady = same.check();
+    List<BenchHistory.Agreement> steady = same.check().agreements();
     assertTrue(steady.get(0).agrees(), steady.toString());
     BenchCalibration other = calibration(LocalDate.of(2026, 3, 3));
     take(other, Step.STANDARD, record(parallel(0, 1.01e-9)));
-    List<BenchHistory.Agreement> drifted = other.check();
+    BenchCalibration.Visit visit = other.check();
+    assertFalse(visit.counts());
+    List<BenchHistory.Agreement> drifted = visit.agreements();
     assertFalse(drifted.get(0).agrees(), drifted.toString());
     assertEquals(0.01, drifted.get(0).difference(), 0.001);
     assertEquals(2, drifted.get(0).visits());
+    // A drifted day must not make the next drifted day agree.
+    BenchCalibration again = calibration(LocalDate.of(2026, 3, 4));
+    take(again, Step.STANDARD, record(parallel(0, 1.01e-9)));
+    BenchCalibration.Visit next = again.check();
+    assertFalse(next.counts());
+    assertEquals(2, next.agreements().get(0).visits());
+    // Unless it is wanted.
+    BenchCalibration changed = calibration(LocalDate.of(2026, 3, 5));
+    take(changed, Step.STANDARD, record(parallel(0, 1.01e-9)));
+    assertFalse(changed.finish(false).counts());
+    assertTrue(changed.finish(true).counts());
+    BenchCalibration since = calibration(LocalDate.of(2026, 3, 6));
+    take(since, Step.STANDARD, record(parallel(0, 1.01e-9)));
+    assertTrue(since.check().counts());
+  }
+
+  @Test
+  void aResistorIsNoCapacitorThatChanged() throws IOException {
+    BenchCalibration first = calibration(LocalDate.of(2026, 3, 1));
+    take(first, Step.LOOPBACK, record(loopback()));
+    take(first, Step.INPUT, record(parallel(0, 0)));
+    take(first, Step.STANDARD, record(parallel(0, 1e-9)));
+    first.finish(false);
+    String before = Files.readString(folder.resolve("bench.history.csv"));
+    BenchCalibration wrong = calibration(LocalDate.of(2026, 3, 2));
+    assertSays(wrong, Step.STANDARD, record(parallel(1e-5, 0)), "a resistor");
+    assertEquals(before, Files.readString(folder.resolve("bench.history.csv")));
+  }
+
+  /** A file's name has no signs: two interfaces must not share one without a word. */
+  @Test
+  void interfacesThatAFileNameCannotTellApartAreRefused() {
+    BenchCalibration first =
+        new BenchCalibration(
+            BenchCalibration.fileOf(folder, "Box 2"),
+            "Box 2",
+            new Marking(SERIES, 0.001, true),
+            LocalDate.of(2026, 3, 1));
+    take(first, Step.LOOPBACK, record(loopback()));
+    first.finish(false);
+    String said =
+        assertThrows(
+                Refusal.class,
+                () ->
+                    new BenchCalibration(
+                        BenchCalibration.fileOf(folder, "Box #2"),
+                        "Box #2",
+                        new Marking(SERIES, 0.001, true),
+                        LocalDate.of(2026, 3, 1)))
+            .getMessage();
+    assertTrue(said.contains("is the calibration of \"Box 2\""), said);
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"", "..", "#", "a\nb", " a", "a\tb"})
+  void aNameThatIsNoneIsRefused(String name) {
+    assertThrows(Refusal.class, () -> BenchCalibration.fileOf(folder, name));
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "2026-03-01,check,x,0,1e-4",
+        "2026-03-01,check,x,NaN,1e-4",
+        "2026-03-01,check,x,1e308,1e-4",
+        "2026-03-01,check,x,1,NaN",
+        "2026-03-01,check,x,1,2",
+        "2026-03-01,check,,1,1e-4",
+        "2026-03-01,look,x,1,1e-4",
+        "2026-02-30,check,x,1,1e-4",
+        "2026-03-01,check,x,1,1e-4,",
+        "2026-03-01,check,x",
+        "",
+      })
+  void aHistoryIsReadStrictly(String line) throws IOException {
+    Path file = folder.resolve("h.csv");
+    Files.writeString(
+        file, "date,occasion,quantity,value,repeatability\n2026-03-01,check,x,1,1e-4\n" + line);
+    if (line.isEmpty()) {
+      assertEquals(1, BenchHistory.read(file).entries().size());
+      return;
+    }
+    String said = assertThrows(Refusal.class, () -> BenchHistory.read(file)).getMessage();
+    assertTrue(said.contains("line 3"), said);
+    Files.writeString(file, line);
+    String head = assertThrows(Refusal.class, () -> BenchHistory.read(file)).getMessage();
+    assertTrue(head.contains("line 1"), head);
   }
 
   @Test
@@ -176,10 +270,12 @@ final class BenchCalibrationTest {
     BenchHistory history = BenchHistory.read(folder.resolve("h.csv"));
     LocalDate day = LocalDate.of(2026, 1, 1);
     for (double v : new double[] {0.99, 1.00, 1.01}) {
-      history = history.with(List.of(new BenchHistory.Entry(day, "check", "x", v, 1e-4)));
+      history =
+          history.with(
+              List.of(new BenchHistory.Entry(day, BenchHistory.Occasion.CHECK, "x", v, 1e-4)));
     }
     BenchHistory.Agreement a =
-        history.compare(new BenchHistory.Entry(day, "check", "x", 1.03, 1e-4));
+        history.compare(new BenchHistory.Entry(day, BenchHistory.Occasion.CHECK, "x", 1.03, 1e-4));
     // Standard deviation 0.01; t of 2 degrees of freedom at 97.5 % is 4.303 (any table of t).
     assertEquals(4.303 * 0.01 * Math.sqrt(4.0 / 3), a.allowed(), 1e-4);
     assertTrue(a.agrees());

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.trebleproof.quantity.RowKeys.key;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -16,9 +17,9 @@ final class IntervalGoalTest {
   void readsAKeyAndAShare() {
     assertEquals(
         new IntervalGoal("old volume.value", 0.015), IntervalGoal.parse("old volume.value 1.5%"));
-    IntervalGoal goal = IntervalGoal.parse("loadResistance 2%");
-    assertTrue(goal.means("before.loadResistance"));
-    assertFalse(goal.means("before.unloadResistance"));
+    String goal = IntervalGoal.parse("loadResistance 2%").key();
+    assertTrue(key("before.loadResistance").meantBy(goal));
+    assertFalse(key("before.seriesResistance.1000Hz").meantBy(goal));
   }
 
   @ParameterizedTest

@@ -305,7 +305,7 @@ final class LiveRecordingTest {
             false);
     FitResult.Row row =
         outcome.result().rows().stream()
-            .filter(r -> r.key().endsWith("inductance"))
+            .filter(r -> r.key().text().endsWith("inductance"))
             .findFirst()
             .orElseThrow();
     Estimate inductance = row.estimate().orElseThrow();

@@ -1,6 +1,7 @@
 package org.trebleproof.bench.model;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.trebleproof.quantity.RowKeys.key;
 
 import java.util.List;
 import java.util.Map;
@@ -9,6 +10,7 @@ import org.trebleproof.bench.job.Job;
 import org.trebleproof.circuit.CoilModel;
 import org.trebleproof.fit.LeastSquares;
 import org.trebleproof.fit.Posterior;
+import org.trebleproof.quantity.RowKey;
 
 /**
  * Averaging over models: the mean and variance of a mixture, sum w m and sum w (s^2 + (m - mean)^2)
@@ -31,12 +33,12 @@ class ModelAverageTest {
     List<ModelEstimates> tables =
         List.of(table(made, CoilModel.LOSS_RESISTOR), table(made, CoilModel.SOLID_CORE));
     double[] w = {0.7, 0.3};
-    Map<String, ModelEstimates.Line> mixed = ModelEstimates.average(tables, w);
+    Map<RowKey, ModelEstimates.Line> mixed = ModelEstimates.average(tables, w);
     for (String key : List.of("pickup.inductance", "before.resonancePeak", "old volume.value")) {
       double[] m = new double[2];
       double[] s = new double[2];
       for (int i = 0; i < 2; i++) {
-        ModelEstimates.Line line = tables.get(i).lines().get(key);
+        ModelEstimates.Line line = tables.get(i).lines().get(key(key));
         m[i] = key.endsWith("Peak") ? line.value() : Math.log(line.value());
         s[i] = line.sd();
       }
@@ -44,7 +46,7 @@ class ModelAverageTest {
       double variance =
           0.7 * (s[0] * s[0] + Math.pow(m[0] - mean, 2))
               + 0.3 * (s[1] * s[1] + Math.pow(m[1] - mean, 2));
-      ModelEstimates.Line line = mixed.get(key);
+      ModelEstimates.Line line = mixed.get(key(key));
       assertEquals(
           key.endsWith("Peak") ? mean : Math.exp(mean),
           line.value(),

@@ -12,6 +12,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Part;
 import org.trebleproof.circuit.CoilModel;
+import org.trebleproof.quantity.Resonance;
 
 /**
  * Resonance, peak, cut-off and load of a coil R, L with C and a resistor Rl across it, against the
@@ -71,13 +72,13 @@ class SetupQuantitiesTest {
       double l, double r, double c, double load, double hz, double peak, double halfPower) {
     Place place = pot(l, r, c, load);
     DoubleUnaryOperator level = level(l, r, c, load);
-    SetupQuantities.Peak found = place.quantities().peak(place.x()).orElseThrow();
+    Resonance found = place.quantities().curve(place.x()).peak().orElseThrow();
     assertEquals(hz, found.hz(), 0.006);
     // peaks count from 20 Hz, not from zero
     double zero = level.applyAsDouble(1e-3);
-    assertEquals(peak + zero - level.applyAsDouble(20), found.decibel(), 6e-6);
+    assertEquals(peak + zero - level.applyAsDouble(20), found.peak(), 6e-6);
     // the cut-off stands at 3 dB, half power at 3.0103 dB, a few hertz above
-    double cutoff = place.quantities().cutoff(place.x());
+    double cutoff = place.quantities().curve(place.x()).cutoff();
     assertEquals(level.applyAsDouble(20) - 3, level.applyAsDouble(cutoff), 1e-6);
     assertTrue(cutoff < halfPower && cutoff > 0.997 * halfPower, cutoff + " Hz");
     assertEquals(1 / load, place.quantities().loadConductance(place.x(), hz), 1e-12 / load);
@@ -95,7 +96,7 @@ class SetupQuantitiesTest {
                 .part("pot", Part.Kind.POT, pot, 0.2)
                 .part("lead", Part.Kind.CABLE, 420e-12, 0.1)
                 .wired("s", "pot", null, null, "lead"));
-    assertEquals(3672.88, place.quantities().peak(place.x()).orElseThrow().hz(), 0.006);
+    assertEquals(3672.88, place.quantities().curve(place.x()).peak().orElseThrow().hz(), 0.006);
     assertEquals(
         1 / 97560.976, place.quantities().loadConductance(place.x(), 3000), 1e-9 / 97560.976);
     assertEquals(620e-12, place.quantities().totalCapacitance(place.x(), 3000), 1e-21);
@@ -112,12 +113,12 @@ class SetupQuantitiesTest {
     assertEquals(2.4, place.quantities().inductance(place.x()), 1e-12);
     assertEquals(5700, place.quantities().resistance(place.x()), 1e-9);
     // undamped resonance of 2.4 H and 120 pF, computed: 9378.29 Hz; R moves the peak by a trace
-    assertEquals(9378.29, place.quantities().peak(place.x()).orElseThrow().hz(), 5);
+    assertEquals(9378.29, place.quantities().curve(place.x()).peak().orElseThrow().hz(), 5);
   }
 
   @Test
   void aDampedCoilHasNoResonance() {
     Place place = pot(2.4, 5700, 620e-12, 30e3);
-    assertEquals(Optional.empty(), place.quantities().peak(place.x()));
+    assertEquals(Optional.empty(), place.quantities().curve(place.x()).peak());
   }
 }

@@ -56,7 +56,7 @@ class ClippedStrikesTest {
         List.of("before", "before with clip"), result.strikes().orElseThrow().conditions());
     assertTrue(
         result.rows().stream()
-            .filter(r -> r.key().equals("before.resonance"))
+            .filter(r -> r.key().text().equals("before.resonance"))
             .allMatch(r -> r.estimate().isPresent()));
   }
 

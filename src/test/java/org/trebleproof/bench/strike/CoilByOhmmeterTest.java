@@ -71,7 +71,7 @@ class CoilByOhmmeterTest {
     Estimate ohm =
         new FitJob()
             .run(job("6335.28 1%", "")).rows().stream()
-                .filter(r -> r.key().equals("pickup.resistance"))
+                .filter(r -> r.key().text().equals("pickup.resistance"))
                 .findFirst()
                 .flatMap(FitResult.Row::estimate)
                 .orElseThrow();

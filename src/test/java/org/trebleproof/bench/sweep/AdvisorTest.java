@@ -48,7 +48,7 @@ class AdvisorTest {
     FittedModels then = FittedModels.of(new CoilLadder(done.job(), done.measured()));
     double reached = Estimate.NORMAL_95 * then.lines().get(clip.key()).sd();
     assertTrue(reached < 0.75 * clip.now(), clip + " reached " + reached);
-    assertEquals(0, Math.log(reached / clip.then()), Math.log(3), clip.key());
+    assertEquals(0, Math.log(reached / clip.then()), Math.log(3), clip.key().text());
   }
 
   @Test
@@ -59,7 +59,7 @@ class AdvisorTest {
     assertTrue(advice.size() <= 3);
     // Sorted by what all results gain together, of which an advice names only one row: a result
     // comes before the values of parts.
-    assertEquals("s.loadResistance", advice.get(0).key());
+    assertEquals("s.loadResistance", advice.get(0).key().text());
     for (FitResult.Advice a : advice) {
       assertTrue(a.then() < 0.75 * a.now(), a.toString());
       assertTrue(!a.text().startsWith("Clip"), a.text());

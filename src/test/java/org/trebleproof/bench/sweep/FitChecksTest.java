@@ -2,8 +2,10 @@ package org.trebleproof.bench.sweep;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.trebleproof.quantity.RowKeys.key;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -11,8 +13,10 @@ import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Part;
+import org.trebleproof.bench.job.Setup;
 import org.trebleproof.bench.model.CoilLadder;
 import org.trebleproof.bench.model.FittedModels;
 import org.trebleproof.bench.model.MadeUpJob;
@@ -24,6 +28,7 @@ import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Response;
+import org.trebleproof.quantity.RowKey;
 import org.trebleproof.quantity.Verdict;
 
 /** Wrong statements are refused, right ones are not. */
@@ -63,6 +68,51 @@ class FitChecksTest {
         FindingCode.MARKING_CONTRADICTED,
         named,
         errors(made.stating(part, stated, tolerance), made.measured()));
+  }
+
+  /** A name with a dot in it is a name, and what is wrong of it is said in words. */
+  @ParameterizedTest
+  @ValueSource(strings = {"pickup", "No. 3 coil", "a.resistance", "neck \"hot\""})
+  void aPickupMayHaveAnyName(String name) {
+    MadeUpJob made = series(61);
+    List<Finding> errors =
+        errors(renamed(made.stating("pickup", 17.1e3, 0.01), name), made.measured());
+    assertTrue(
+        errors.stream()
+            .anyMatch(f -> f.text().contains("stated of the resistance of \"" + name + "\"")),
+        errors.toString());
+  }
+
+  private static Job renamed(Job job, String pickup) {
+    Map<String, Part> parts = new LinkedHashMap<>();
+    for (Part p : job.parts().values()) {
+      String name = p.kind() == Part.Kind.PICKUP ? pickup : p.name();
+      parts.put(name, new Part(name, p.kind(), p.marking(), p.coil()));
+    }
+    Map<String, Setup> setups = new LinkedHashMap<>();
+    for (Setup s : job.setups().values()) {
+      setups.put(
+          s.name(),
+          new Setup(
+              s.name(),
+              pickup,
+              s.volume(),
+              s.tone(),
+              s.toneCapacitor(),
+              s.toneAfterVolume(),
+              s.cable(),
+              s.dcResistance(),
+              s.extras()));
+    }
+    return new Job(
+        job.title(),
+        job.source(),
+        job.fixture(),
+        job.mainsHz(),
+        parts,
+        setups,
+        job.captures(),
+        job.notes());
   }
 
   @Test
@@ -117,12 +167,12 @@ class FitChecksTest {
         doubtful++;
         continue;
       }
-      Map<String, ModelEstimates.Line> lines = models.lines();
+      Map<RowKey, ModelEstimates.Line> lines = models.lines();
       for (String part : made.job().parts().keySet()) {
         Estimate e =
             part.equals("pickup")
-                ? lines.get("pickup.resistance").estimate()
-                : lines.get(part + ".value").estimate();
+                ? lines.get(key("pickup.resistance")).estimate()
+                : lines.get(made.job().parts().get(part).row()).estimate();
         double truth = made.truth(part.equals("pickup") ? "pickup.resistance" : part);
         rows++;
         if (!e.contains(truth)) {

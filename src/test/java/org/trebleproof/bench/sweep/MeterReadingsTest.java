@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Map;
+import java.util.stream.Collectors;
 import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -32,7 +33,8 @@ class MeterReadingsTest {
     JobModel model =
         new JobModel(job, CoilModel.IDEAL, CurveStart.of(job, made.measured()), made.measured());
     var setup = job.setups().values().iterator().next();
-    return MeterReadings.of(model, setup, made.measured().values().iterator().next());
+    return MeterReadings.of(model, setup, made.measured().values().iterator().next()).stream()
+        .collect(Collectors.toMap(r -> r.key().text(), r -> r.estimate().orElseThrow()));
   }
 
   private static Complex coil(double hz, double c) {

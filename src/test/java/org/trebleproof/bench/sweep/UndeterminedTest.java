@@ -13,6 +13,7 @@ import org.trebleproof.bench.model.MadeUpJob;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Response;
+import org.trebleproof.quantity.RowKey;
 
 /** What the captures cannot settle is told and held back, and nothing else. */
 class UndeterminedTest {
@@ -43,7 +44,8 @@ class UndeterminedTest {
             .orElseThrow();
     assertEquals(Finding.Severity.ERROR, twin.severity());
     assertEquals(
-        List.of("pickup.inductance", "pickup.capacitance", "s.totalCapacitance"), twin.keys());
+        List.of("pickup.inductance", "pickup.capacitance", "s.totalCapacitance"),
+        twin.keys().stream().map(RowKey::text).toList());
   }
 
   @Test

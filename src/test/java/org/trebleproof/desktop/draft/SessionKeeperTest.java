@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
@@ -164,5 +165,22 @@ final class SessionKeeperTest {
     assertEquals(
         Path.of("/elsewhere"),
         StateFolder.of(Map.of("TREBLEPROOF_STATE", "/elsewhere"), "Linux", home));
+    assertEquals(
+        Path.of("/mine/.local/state/trebleproof"),
+        StateFolder.of(Map.of("HOME", "/mine", "XDG_STATE_HOME", "relative"), "Linux", home));
+  }
+
+  /** A window that cannot keep edits opens all the same, and says so. */
+  @Test
+  void withoutAPlaceForEditsItGoesOnAndSaysSo(@org.junit.jupiter.api.io.TempDir Path home)
+      throws IOException {
+    Path file = Files.writeString(home.resolve("file"), "in the way");
+    List<String> said = new ArrayList<>();
+    Path usable = StateFolder.usable(file.resolve("state"), said::add);
+    new SessionKeeper(usable, "a").close();
+    assertEquals(1, said.size());
+    assertTrue(said.get(0).contains("is not kept"), said.get(0));
+    assertEquals(home.resolve("s"), StateFolder.usable(home.resolve("s"), said::add));
+    assertEquals(1, said.size());
   }
 }

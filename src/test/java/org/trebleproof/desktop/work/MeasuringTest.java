@@ -19,6 +19,7 @@ import org.trebleproof.desktop.draft.SessionKeeper;
 import org.trebleproof.desktop.task.LatestWins;
 import org.trebleproof.desktop.task.TaskBoard;
 import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Quantity;
 import org.trebleproof.signal.strike.PluckedString;
 
 /** Measuring from an empty bench to a verdict, by a simulated interface with a known coil on it. */
@@ -66,7 +67,14 @@ final class MeasuringTest {
       assertTrue(levels.stream().anyMatch(l -> l.channels().size() == 2), "levels are shown");
       assertTrue(measuring.spectrumProperty().get().isPresent(), "the spectrum is shown");
       Estimate inductance =
-          bench.verdictProperty().get().orElseThrow().estimate("pickup.inductance").orElseThrow();
+          bench
+              .verdictProperty()
+              .get()
+              .orElseThrow()
+              .result()
+              .rows()
+              .estimate(Quantity.INDUCTANCE)
+              .orElseThrow();
       assertTrue(inductance.contains(3), inductance.toString());
       assertEquals(
           "before 2", Measuring.freeName(bench.draftProperty().get().get(), "before", List.of()));

@@ -23,6 +23,7 @@ import org.trebleproof.desktop.draft.RecentJobs;
 import org.trebleproof.desktop.draft.SessionKeeper;
 import org.trebleproof.desktop.task.LatestWins;
 import org.trebleproof.desktop.task.TaskBoard;
+import org.trebleproof.quantity.Quantity;
 import org.trebleproof.report.words.Headline;
 
 /** The bench with everything done at once on one thread, so that no clock is needed. */
@@ -81,15 +82,19 @@ final class WorkbenchTest {
   @Test
   void anEditIsKeptFittedAndUndone() {
     bench.open(SAMPLE);
-    double before = verdict().estimate("pickup.capacitance").orElseThrow().halfWidth();
+    double before =
+        verdict().result().rows().estimate(Quantity.CAPACITANCE).orElseThrow().halfWidth();
     bench.edit("value of lead", d -> d.withPartValue("lead", "460p 1%"));
-    double after = verdict().estimate("pickup.capacitance").orElseThrow().halfWidth();
+    double after =
+        verdict().result().rows().estimate(Quantity.CAPACITANCE).orElseThrow().halfWidth();
     assertTrue(after < 0.8 * before, "a better known lead narrows the winding capacitance");
     assertEquals(Optional.of(NOW), bench.keptProperty().get());
     assertEquals(Optional.of("value of lead"), bench.undoWordsProperty().get());
     bench.undo();
     assertEquals(
-        before, verdict().estimate("pickup.capacitance").orElseThrow().halfWidth(), 1e-3 * before);
+        before,
+        verdict().result().rows().estimate(Quantity.CAPACITANCE).orElseThrow().halfWidth(),
+        1e-3 * before);
     assertEquals(Optional.empty(), bench.undoWordsProperty().get());
     bench.redo();
     assertEquals("460p 1%", part("lead"));
@@ -168,7 +173,7 @@ final class WorkbenchTest {
     bench.edit("setup", d -> d.withNewSetup("bare"));
     assertEquals(NextStep.Action.CAPTURES, bench.nextProperty().get().action());
     bench.edit("capture", d -> d.withCaptureSetup("bridge", "bare"));
-    assertTrue(verdict().estimate("pickup.inductance").isPresent());
+    assertTrue(verdict().result().rows().estimate(Quantity.INDUCTANCE).isPresent());
   }
 
   @Test

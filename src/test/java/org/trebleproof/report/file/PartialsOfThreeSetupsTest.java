@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import org.junit.jupiter.api.Test;
 import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.bench.answer.StrikeEvidence;
 import org.trebleproof.bench.job.JobReader;
 import org.trebleproof.quantity.Verdict;
@@ -38,7 +39,7 @@ class PartialsOfThreeSetupsTest {
     return new FitResult(
         JobReader.read(Path.of("sample-captures/strikes-pot-swap/job.json")),
         Optional.empty(),
-        List.of(),
+        Rows.NONE,
         Optional.empty(),
         Verdict.CLEAR,
         List.of(),

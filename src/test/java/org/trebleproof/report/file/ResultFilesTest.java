@@ -3,6 +3,7 @@ package org.trebleproof.report.file;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.trebleproof.quantity.RowKeys.key;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
@@ -11,6 +12,7 @@ import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Response;
@@ -25,7 +27,7 @@ class ResultFilesTest {
   @Test
   void aWithdrawnRowKeepsItsPlaceWithNulls() throws Exception {
     JsonNode rows = json(ExampleResults.refused()).get("estimates");
-    assertEquals(swap.rows().size(), rows.size());
+    assertEquals(swap.rows().list().size(), rows.size());
     for (JsonNode row : rows) {
       for (String key : List.of("value", "low", "high", "known")) {
         assertTrue(row.get(key).isNull(), row.toString());
@@ -36,12 +38,12 @@ class ResultFilesTest {
   @Test
   void anOpenBoundIsNull() throws Exception {
     Estimate floor = new Estimate(3e6, 1e6, Double.POSITIVE_INFINITY, Unit.OHM, Known.MEASURED);
-    FitResult.Row row = new FitResult.Row("new volume.value", Unit.OHM, Optional.of(floor));
+    FitResult.Row row = new FitResult.Row(key("new volume.value"), floor);
     FitResult result =
         new FitResult(
             swap.job(),
             Optional.empty(),
-            List.of(row),
+            ExampleResults.rows(row),
             Optional.empty(),
             Verdict.CLEAR,
             List.of(),
@@ -59,7 +61,7 @@ class ResultFilesTest {
   void numbersKeepEveryDigit() throws Exception {
     JsonNode rows = json(swap).get("estimates");
     for (int i = 0; i < rows.size(); i++) {
-      Estimate estimate = swap.rows().get(i).estimate().orElseThrow();
+      Estimate estimate = swap.rows().list().get(i).estimate().orElseThrow();
       assertEquals(estimate.value(), rows.get(i).get("value").doubleValue());
       assertEquals(estimate.low(), rows.get(i).get("low").doubleValue());
       assertEquals(estimate.unit().code(), rows.get(i).get("unit").asText());
@@ -92,7 +94,7 @@ class ResultFilesTest {
         new FitResult(
             swap.job(),
             Optional.empty(),
-            List.of(),
+            Rows.NONE,
             Optional.empty(),
             Verdict.CLEAR,
             List.of(),
@@ -140,7 +142,7 @@ class ResultFilesTest {
             new FitResult(
                 swap.job(),
                 Optional.empty(),
-                List.of(),
+                Rows.NONE,
                 Optional.empty(),
                 Verdict.CLEAR,
                 List.of(capture),

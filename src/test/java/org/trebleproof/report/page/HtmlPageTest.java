@@ -15,6 +15,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Verdict;
@@ -99,7 +100,7 @@ class HtmlPageTest {
         new FitResult(
             good.job(),
             Optional.empty(),
-            List.of(),
+            Rows.NONE,
             Optional.empty(),
             new Verdict(
                 List.of(

@@ -2,6 +2,7 @@ package org.trebleproof.report.words;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.trebleproof.quantity.RowKeys.key;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -39,6 +40,6 @@ class AdviceTextTest {
         "Clip a capacitor on (coil: inductance: open now, ±0.5 % then).",
         AdviceText.of(
             new FitResult.Advice(
-                "clip a capacitor on", "pickup.inductance", Double.POSITIVE_INFINITY, 0.005)));
+                "clip a capacitor on", key("pickup.inductance"), Double.POSITIVE_INFINITY, 0.005)));
   }
 }

@@ -1,6 +1,7 @@
 package org.trebleproof.report.words;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.trebleproof.quantity.RowKeys.key;
 
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -10,6 +11,7 @@ import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.FitResult.Row;
+import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.quantity.Estimate;
@@ -26,7 +28,7 @@ class HeadlineTest {
 
   @Test
   void saysWhatACableTookWhereNoConductanceChanged() {
-    List<Row> rows = new ArrayList<>(swap.rows());
+    List<Row> rows = new ArrayList<>(swap.rows().list());
     rows.set(0, row("change.loadConductance", 0, 3e-9, Unit.SIEMENS));
     replace(rows, row("after.totalCapacitance", 380e-12, 2e-12, Unit.FARAD));
     assertEquals(
@@ -37,7 +39,7 @@ class HeadlineTest {
 
   @Test
   void saysWhenNothingChanged() {
-    List<Row> rows = new ArrayList<>(swap.rows());
+    List<Row> rows = new ArrayList<>(swap.rows().list());
     rows.set(0, row("change.loadConductance", 1e-9, 3e-9, Unit.SIEMENS));
     FitResult.DifferenceCurve flat =
         new FitResult.DifferenceCurve(
@@ -52,7 +54,7 @@ class HeadlineTest {
         new FitResult(
             swap.job(),
             Optional.empty(),
-            rows,
+            new Rows(rows),
             Optional.of(flat),
             Verdict.CLEAR,
             List.of(),
@@ -67,7 +69,7 @@ class HeadlineTest {
 
   @Test
   void doesNotCallAWideIntervalNoChange() {
-    List<Row> rows = new ArrayList<>(swap.rows());
+    List<Row> rows = new ArrayList<>(swap.rows().list());
     rows.set(0, row("change.loadConductance", 3e-6, 21e-6, Unit.SIEMENS));
     FitResult.DifferenceCurve wide =
         new FitResult.DifferenceCurve(
@@ -82,7 +84,7 @@ class HeadlineTest {
         new FitResult(
             swap.job(),
             Optional.empty(),
-            rows,
+            new Rows(rows),
             Optional.of(wide),
             Verdict.CLEAR,
             List.of(),
@@ -107,13 +109,13 @@ class HeadlineTest {
             negative(curve.high()),
             negative(curve.low()),
             true);
-    List<Row> rows = new ArrayList<>(swap.rows());
+    List<Row> rows = new ArrayList<>(swap.rows().list());
     rows.set(0, row("change.loadConductance", 2.23e-6, 0.02e-6, Unit.SIEMENS));
     FitResult result =
         new FitResult(
             swap.job(),
             swap.model(),
-            rows,
+            new Rows(rows),
             Optional.of(turned),
             Verdict.CLEAR,
             List.of(),
@@ -131,11 +133,11 @@ class HeadlineTest {
     List<Finding> doubts =
         List.of(
             Finding.of(FindingCode.NO_MODEL_FITS, "The model misses.", "", "look at the residuals")
-                .about(List.of("pickup.inductance")));
+                .about(List.of(key("pickup.inductance"))));
     assertEquals(
         "The pot swap changed the load's conductance by -2.23 ±0.02 µS (volume pot 238k ±14k → 481k"
             + " ±58k assumed); at 4 kHz that gives back 2.05 ±0.07 dB.",
-        Headline.of(with(swap.job(), swap.rows(), doubts)));
+        Headline.of(with(swap.job(), swap.rows().list(), doubts)));
   }
 
   @Test
@@ -184,7 +186,7 @@ class HeadlineTest {
     return new FitResult(
         job,
         swap.model(),
-        rows,
+        new Rows(rows),
         rows.isEmpty() ? Optional.empty() : swap.difference(),
         new Verdict(findings),
         List.of(),
@@ -195,9 +197,7 @@ class HeadlineTest {
 
   private static Row row(String key, double value, double half, Unit unit) {
     return new Row(
-        key,
-        unit,
-        Optional.of(new Estimate(value, value - half, value + half, unit, Known.MEASURED)));
+        key(key, unit), new Estimate(value, value - half, value + half, unit, Known.MEASURED));
   }
 
   private static void replace(List<Row> rows, Row row) {

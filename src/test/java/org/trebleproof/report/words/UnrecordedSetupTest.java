@@ -40,8 +40,9 @@ class UnrecordedSetupTest {
   void nothingThatIsSaidOfItIsCalledMeasured(String sample) {
     FitResult result = beforeOnly(sample);
     result.rows().stream()
-        .filter(r -> r.key().startsWith("after.") || r.key().startsWith("change."))
-        .forEach(r -> assertEquals(Known.DERIVED, r.estimate().orElseThrow().known(), r.key()));
+        .filter(r -> r.key().text().startsWith("after.") || r.key().text().startsWith("change."))
+        .forEach(
+            r -> assertEquals(Known.DERIVED, r.estimate().orElseThrow().known(), r.key().text()));
     assertTrue(
         result.findings().stream().anyMatch(f -> f.code() == FindingCode.SETUP_NOT_RECORDED),
         result.findings().toString());

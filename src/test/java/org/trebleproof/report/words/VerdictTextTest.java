@@ -3,6 +3,7 @@ package org.trebleproof.report.words;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.trebleproof.quantity.RowKeys.key;
 
 import java.util.List;
 import java.util.Optional;
@@ -10,9 +11,9 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
-import org.trebleproof.quantity.Unit;
 import org.trebleproof.quantity.Verdict;
 import org.trebleproof.report.ExampleResults;
 
@@ -88,9 +89,9 @@ class VerdictTextTest {
         new FitResult(
             good.job(),
             good.model(),
-            List.of(
-                good.rows().get(0),
-                new FitResult.Row("pickup.inductance", Unit.HENRY, Optional.empty())),
+            ExampleResults.rows(
+                good.rows().list().get(0),
+                new FitResult.Row(key("pickup.inductance"), Optional.empty())),
             good.difference(),
             new Verdict(
                 List.of(
@@ -99,7 +100,7 @@ class VerdictTextTest {
                             "No coil model fits.",
                             "",
                             "sweep the bare pickup")
-                        .about(List.of("pickup.inductance")))),
+                        .about(List.of(key("pickup.inductance"))))),
             good.captures(),
             List.of(),
             List.of(),
@@ -118,7 +119,7 @@ class VerdictTextTest {
     Finding follows =
         Finding.of(
                 FindingCode.NO_MODEL_FITS, "No coil explains it.", "it misses by 1 %", "look again")
-            .about(List.of("pickup.inductance"));
+            .about(List.of(key("pickup.inductance")));
     Finding cause =
         Finding.of(
             FindingCode.MARKING_CONTRADICTED, "The lead is not 480p.", "it reads 2.7n", "see it");
@@ -129,7 +130,7 @@ class VerdictTextTest {
         new FitResult(
             good.job(),
             good.model(),
-            List.of(),
+            Rows.NONE,
             Optional.empty(),
             new Verdict(List.of(follows, cause, other)),
             good.captures(),

@@ -14,13 +14,13 @@ import org.trebleproof.bench.mod.guitar.WiredCircuit;
 import org.trebleproof.bench.mod.predict.Audibility;
 import org.trebleproof.bench.mod.predict.Grid;
 import org.trebleproof.bench.mod.predict.RandomGuitars;
-import org.trebleproof.bench.mod.predict.Resonance;
 import org.trebleproof.bench.mod.predict.StandardPots;
 import org.trebleproof.circuit.CoilParameter;
 import org.trebleproof.fixture.RecordingPath;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Resonance;
 import org.trebleproof.quantity.Unit;
 
 /**

@@ -13,6 +13,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Slot;
@@ -59,6 +60,17 @@ public final class ChainFile {
           "selector",
           "tapped",
           "independent");
+
+  /** No part and no coil is smaller or larger, in SI units; times of metal are below a second. */
+  private static final double SMALLEST = 1e-18;
+
+  private static final double LARGEST = 1e12;
+  private static final double LONGEST_TIME = 1;
+
+  /** Of a logarithm: a factor of a hundred. A value known no better is not known. */
+  private static final double LARGEST_SPREAD = Math.log(100);
+
+  private static final double ROUNDING = 1e-6;
 
   private ChainFile() {}
 
@@ -191,6 +203,8 @@ public final class ChainFile {
     }
     Map<String, Layout> layouts = new LinkedHashMap<>();
     JsonSection layoutSection = top.section("layouts");
+    layoutSection.checkNames(layoutSection.keys());
+    String title = top.optionalLine("title").orElseGet(() -> top.text("title"));
     for (String name : layoutSection.keys()) {
       layouts.put(name, layout(layoutSection.section(name).only(LAYOUT_KEYS)));
     }
@@ -212,11 +226,10 @@ public final class ChainFile {
     List<SignalChain> rivals = new ArrayList<>();
     if (top.has("rivals")) {
       for (JsonSection rival : top.sections("rivals")) {
-        rivals.add(
-            model(rival.only(RIVAL_KEYS), top.text("title"), layouts, current, origins, List.of()));
+        rivals.add(model(rival.only(RIVAL_KEYS), title, layouts, current, origins, List.of()));
       }
     }
-    return model(top, top.text("title"), layouts, current, origins, rivals);
+    return model(top, title, layouts, current, origins, rivals);
   }
 
   private static SignalChain model(
@@ -228,6 +241,10 @@ public final class ChainFile {
       List<SignalChain> rivals) {
     Map<String, CoilModel> coils = new LinkedHashMap<>();
     JsonSection coilSection = top.section("coils");
+    coilSection.checkNames(coilSection.keys());
+    if (coilSection.keys().isEmpty()) {
+      throw top.wrong("coils", "names no pickup: a guitar has one at least.");
+    }
     for (String pickup : coilSection.keys()) {
       String key = coilSection.text(pickup);
       coils.put(
@@ -246,7 +263,12 @@ public final class ChainFile {
     for (JsonSection entry : top.sections("values")) {
       entry.only(VALUE_KEYS);
       String name = entry.text("name");
-      double value = entry.number("value", 1e-30, 1e30);
+      entry.checkNames(List.of(name));
+      double value =
+          entry.number("value", SMALLEST, name.endsWith("Time") ? LONGEST_TIME : LARGEST);
+      if (names.contains(name)) {
+        throw entry.wrong("name", "is " + Refusal.quote(name) + " like another value's.");
+      }
       names.add(name);
       logs.add(Math.log(value));
       paths.add(
@@ -268,9 +290,40 @@ public final class ChainFile {
             covariance(top, names.size()),
             paths,
             markings);
+    checkLayouts(top, layouts, coils.keySet(), names);
     double weight = top.has("weight") ? top.number("weight", 0, 1) : 1;
     return new SignalChain(
         title, coils, knowledge, slots, layouts, current, origins, List.of(), weight, rivals);
+  }
+
+  private static void checkLayouts(
+      JsonSection top, Map<String, Layout> layouts, Set<String> coils, List<String> names) {
+    layouts.forEach(
+        (layout, wiring) -> {
+          if (wiring.pickups().isEmpty()) {
+            throw top.wrong(
+                "layouts",
+                "has no \"pickups\" in " + Refusal.quote(layout) + ": name one that is in coils.");
+          }
+          for (String pickup : wiring.pickups()) {
+            if (!coils.contains(pickup)) {
+              throw top.wrong(
+                  "layouts",
+                  "names the pickup " + Refusal.quote(pickup) + ", which is not in coils.");
+            }
+          }
+          for (Slot slot : Slot.values()) {
+            wiring
+                .part(slot)
+                .filter(part -> !names.contains(part))
+                .ifPresent(
+                    part -> {
+                      throw top.wrong(
+                          "layouts",
+                          "names the part " + Refusal.quote(part) + ", which is not in values.");
+                    });
+          }
+        });
   }
 
   private static Slot slot(JsonSection at, String key, String text) {
@@ -298,7 +351,35 @@ public final class ChainFile {
         covariance[i][j] = number.doubleValue();
       }
     }
+    checkCovariance(top, covariance);
     return covariance;
+  }
+
+  /** Variances are no less than nothing, and no two values hang together more than wholly. */
+  private static void checkCovariance(JsonSection top, double[][] covariance) {
+    for (int i = 0; i < covariance.length; i++) {
+      if (!(covariance[i][i] >= 0 && covariance[i][i] <= LARGEST_SPREAD * LARGEST_SPREAD)) {
+        throw top.wrong(
+            "logCovariance",
+            "says that value "
+                + (i + 1)
+                + " is known no better than to a factor of a hundred, or holds a negative number"
+                + " there: keep the guitar anew with --save.");
+      }
+      for (int j = 0; j < i; j++) {
+        double most = Math.sqrt(covariance[i][i] * covariance[j][j]);
+        if (Math.abs(covariance[i][j]) > most * (1 + ROUNDING) + Double.MIN_NORMAL
+            || Math.abs(covariance[i][j] - covariance[j][i]) > ROUNDING * most) {
+          throw top.wrong(
+              "logCovariance",
+              "does not fit together at values "
+                  + (j + 1)
+                  + " and "
+                  + (i + 1)
+                  + ": keep the guitar anew with --save.");
+        }
+      }
+    }
   }
 
   private static Layout layout(JsonSection section) {

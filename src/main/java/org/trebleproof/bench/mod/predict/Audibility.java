@@ -1,6 +1,7 @@
 package org.trebleproof.bench.mod.predict;
 
 import java.util.List;
+import org.trebleproof.quantity.Resonance;
 
 /**
  * Whether a change can be heard, held against published thresholds of listening.

@@ -2,6 +2,8 @@ package org.trebleproof.bench.mod.predict;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.trebleproof.quantity.CurveReader;
+import org.trebleproof.quantity.Resonance;
 
 /** The frequencies of every prediction, and what is read off levels at them. */
 public final class Grid {
@@ -10,7 +12,6 @@ public final class Grid {
 
   private static final int PER_OCTAVE = 20;
   private static final double LOWEST = 20;
-  private static final double LEAST_PEAK = 0.05;
   private static final double SEARCH_FROM = 50;
   private static final double[] QUOTED = {1000, 3000, 5000};
   private static final double EDGE = Math.pow(10, 0.05);
@@ -93,39 +94,13 @@ public final class Grid {
     return bands;
   }
 
-  /**
-   * The highest peak above 50 Hz; null where none stands 0.05 dB above the level at 20 Hz. One over
-   * the power of a second-order low-pass is a parabola in the squared frequency, so the parabola
-   * through the three points about the top finds its peak exactly, and that of a real pickup
-   * nearly.
-   */
+  /** The highest peak above 50 Hz; null where none stands 0.05 dB above the level at 20 Hz. */
   public static Resonance resonance(double[] powers) {
-    int best = 0;
-    for (int i = 1; i < POINTS - 1; i++) {
-      boolean top = powers[i] >= powers[i - 1] && powers[i] > powers[i + 1];
-      if (top && HZ[i] > SEARCH_FROM && (best == 0 || powers[i] > powers[best])) {
-        best = i;
-      }
-    }
-    if (best == 0) {
+    int top = CurveReader.top(HZ, powers, 0, POINTS, SEARCH_FROM);
+    if (top < 0) {
       return null;
     }
-    Resonance found = vertex(HZ, powers, best);
-    return found.peak() > LEAST_PEAK ? found : null;
-  }
-
-  /** The top of that parabola; the first frequency is where peaks are relative to. */
-  public static Resonance vertex(double[] hz, double[] powers, int best) {
-    double x0 = hz[best - 1] * hz[best - 1];
-    double x1 = hz[best] * hz[best];
-    double x2 = hz[best + 1] * hz[best + 1];
-    double y1 = 1 / powers[best];
-    double slope01 = (y1 - 1 / powers[best - 1]) / (x1 - x0);
-    double slope12 = (1 / powers[best + 1] - y1) / (x2 - x1);
-    double curvature = (slope12 - slope01) / (x2 - x0);
-    double slope1 = slope01 + curvature * (x1 - x0);
-    double shift = -slope1 / (2 * curvature);
-    double level = -10 * Math.log10(y1 + shift * (slope1 + curvature * shift));
-    return new Resonance(Math.sqrt(x1 + shift), level - 10 * Math.log10(powers[0]), level);
+    Resonance found = CurveReader.resonance(HZ, powers, top, powers[0]);
+    return CurveReader.standsUp(found) ? found : null;
   }
 }

@@ -12,6 +12,7 @@ import org.trebleproof.bench.mod.guitar.SignalChain;
 import org.trebleproof.bench.mod.guitar.WiredCircuit;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Resonance;
 import org.trebleproof.quantity.Unit;
 import org.trebleproof.signal.OrderStatistics;
 

@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import org.trebleproof.file.GivenFile;
 import org.trebleproof.quantity.Refusal;
 
 /**
@@ -24,13 +25,11 @@ public final class CurveFile {
     Path name = file.getFileName() == null ? file : file.getFileName();
     List<String> lines;
     try {
-      if (!Files.exists(file)) {
-        throw new Refusal(name + ": there is no such file.");
-      }
-      if (Files.size(file) > LARGEST) {
+      Path from = GivenFile.readable(file, words -> new Refusal(name + ": " + words));
+      if (Files.size(from) > LARGEST) {
         throw new Refusal(name + ": is far too large for a curve: check the name.");
       }
-      lines = Files.readAllLines(file);
+      lines = Files.readAllLines(from);
     } catch (IOException e) {
       throw new Refusal(name + ": could not be read as a table in UTF-8: save it as CSV again.");
     }

@@ -17,12 +17,13 @@ import org.trebleproof.bench.mod.guitar.WiredCircuit;
 import org.trebleproof.bench.mod.listen.CurvePair;
 import org.trebleproof.bench.mod.predict.Grid;
 import org.trebleproof.bench.mod.predict.RandomGuitars;
-import org.trebleproof.bench.mod.predict.Resonance;
 import org.trebleproof.fixture.RecordingPath;
+import org.trebleproof.quantity.CurveReader;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Refusal;
+import org.trebleproof.quantity.Resonance;
 import org.trebleproof.quantity.TradeNotation;
 import org.trebleproof.quantity.Unit;
 import org.trebleproof.signal.OrderStatistics;
@@ -145,14 +146,8 @@ public final class PartsSearch {
 
   /** The resonance on the few frequencies of the search. */
   private Resonance coarse(double[] powers) {
-    int best = 0;
-    for (int i = 2; i < hz.length - 1; i++) {
-      boolean top = powers[i] >= powers[i - 1] && powers[i] > powers[i + 1];
-      if (top && (best == 0 || powers[i] > powers[best])) {
-        best = i;
-      }
-    }
-    return best == 0 ? null : Grid.vertex(hz, powers, best);
+    int top = CurveReader.top(hz, powers, 1, hz.length, 0);
+    return top < 0 ? null : CurveReader.resonance(hz, powers, top, powers[0]);
   }
 
   /** A candidate with the guitars that could be built so, under every coil model. */

@@ -2,7 +2,7 @@ package org.trebleproof.bench.mod.search;
 
 import java.util.Optional;
 import org.trebleproof.bench.mod.predict.Audibility;
-import org.trebleproof.bench.mod.predict.Resonance;
+import org.trebleproof.quantity.Resonance;
 
 /**
  * A sound to come near to. Distances are in just noticeable differences: 1 is hardly to be heard.

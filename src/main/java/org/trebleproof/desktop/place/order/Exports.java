@@ -7,7 +7,6 @@ import java.util.function.Consumer;
 import java.util.function.Supplier;
 import org.trebleproof.audio.SoundFile;
 import org.trebleproof.audio.WavWriter;
-import org.trebleproof.audio.WholeFile;
 import org.trebleproof.bench.hum.HumResult;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.mod.guitar.SignalChain;
@@ -22,6 +21,8 @@ import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.desktop.work.Trial;
 import org.trebleproof.desktop.work.Workbench;
 import org.trebleproof.desktop.work.WorkedOut;
+import org.trebleproof.file.FilesInUse;
+import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.demonstration.CarriedStrike;
 import org.trebleproof.report.demonstration.DemonstrationPage;
 import org.trebleproof.report.demonstration.TwoSounds;
@@ -167,8 +168,11 @@ public final class Exports {
           board.start(
               Texts.of("task.write", stem),
               ticker -> {
-                sound(before, made.before(), made.rate());
-                sound(after, made.after(), made.rate());
+                FilesInUse inUse = inUse();
+                inUse.writes("", before);
+                inUse.writes(" ", after);
+                sound(inUse.place(""), made.before(), made.rate());
+                sound(inUse.place(" "), made.after(), made.rate());
                 return before;
               },
               done -> bench.say(Texts.of("notice.written", before)),
@@ -227,6 +231,24 @@ public final class Exports {
         .orElse(Path.of(System.getProperty("user.home", ".")));
   }
 
+  /** What the job on the bench reads, which no export replaces. */
+  private FilesInUse inUse() {
+    FilesInUse inUse = new FilesInUse();
+    bench
+        .draftProperty()
+        .get()
+        .ifPresent(
+            draft -> {
+              inUse.reads(draft.source());
+              try {
+                inUse.reads(draft.jobBeforeRecording().files());
+              } catch (Refusal e) {
+                return; // a job that is still being written; recordings are known by themselves
+              }
+            });
+    return inUse;
+  }
+
   /** The job's title as the beginning of a file's name. */
   private String name(String addition) {
     String title = bench.draftProperty().get().map(JobDraft::title).orElse("");
@@ -244,7 +266,9 @@ public final class Exports {
                 board.start(
                     Texts.of("task.write", file.getFileName()),
                     ticker -> {
-                      WholeFile.writeText(file, text.get());
+                      FilesInUse inUse = inUse();
+                      inUse.writes("", file);
+                      inUse.write("", text.get());
                       return file;
                     },
                     done -> {

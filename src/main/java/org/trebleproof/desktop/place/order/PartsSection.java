@@ -170,8 +170,7 @@ final class PartsSection extends VBox {
     for (PartLine part : job.map(JobDraft::parts).orElse(List.of())) {
       Line line = lines.get(part.name());
       if (line != null) {
-        String key = part.kind().equals("pickup") ? "pickup.resistance" : part.name() + ".value";
-        Optional<Estimate> estimate = verdict.flatMap(v -> v.estimate(key));
+        Optional<Estimate> estimate = verdict.flatMap(v -> v.ofPart(part.name()));
         String words =
             estimate
                 .filter(e -> e.known() != Known.ASSUMED)

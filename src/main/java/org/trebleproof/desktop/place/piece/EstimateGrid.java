@@ -1,7 +1,5 @@
 package org.trebleproof.desktop.place.piece;
 
-import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -11,8 +9,11 @@ import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.desktop.work.WorkedOut;
 import org.trebleproof.quantity.EstimateText;
+import org.trebleproof.quantity.Quantity;
+import org.trebleproof.quantity.RowKey;
+import org.trebleproof.quantity.Subject;
 import org.trebleproof.report.words.KeyQuantities;
-import org.trebleproof.report.words.RowName;
+import org.trebleproof.report.words.RowGroups;
 
 /** Estimates side by side; none without its interval, and an assumed one says so. */
 public final class EstimateGrid {
@@ -24,34 +25,28 @@ public final class EstimateGrid {
   /** The numbers that are looked for first, a column for each setup. */
   public static GridPane key(WorkedOut verdict) {
     GridPane grid = grid();
-    List<String> keys = verdict.result().rows().stream().map(FitResult.Row::key).toList();
-    List<String> quantities = KeyQuantities.ofSetups(verdict.result());
-    List<String> setups =
-        verdict.result().job().setups().keySet().stream()
-            .filter(s -> quantities.stream().anyMatch(q -> keys.contains(s + "." + q)))
-            .limit(MOST_SETUPS)
-            .toList();
+    FitResult result = verdict.result();
+    List<Subject> setups = KeyQuantities.setups(result, MOST_SETUPS);
     int row = 0;
     if (setups.size() > 1) {
       for (int i = 0; i < setups.size(); i++) {
-        grid.add(Lettering.faint(setups.get(i)), i + 1, row);
+        grid.add(Lettering.faint(setups.get(i).words()), i + 1, row);
       }
       row++;
     }
-    for (String quantity : quantities) {
-      if (setups.stream().anyMatch(s -> keys.contains(s + "." + quantity))) {
-        grid.add(Lettering.text(RowName.quantity("x." + quantity)), 0, row);
-        for (int i = 0; i < setups.size(); i++) {
-          grid.add(cell(verdict, setups.get(i) + "." + quantity), i + 1, row);
+    for (Quantity quantity : KeyQuantities.ofSetups(result)) {
+      List<RowKey> keys = setups.stream().map(s -> RowKey.of(s, quantity)).toList();
+      if (keys.stream().anyMatch(k -> result.rows().row(k).isPresent())) {
+        grid.add(Lettering.text(quantity.words()), 0, row);
+        for (int i = 0; i < keys.size(); i++) {
+          grid.add(cell(verdict, keys.get(i)), i + 1, row);
         }
         row++;
       }
     }
-    for (String key : KeyQuantities.COIL) {
-      if (keys.contains(key)) {
-        grid.add(Lettering.text(RowName.full(key)), 0, row);
-        grid.add(cell(verdict, key), 1, row++, Math.max(1, setups.size()), 1);
-      }
+    for (RowKey key : KeyQuantities.ofCoils(result)) {
+      grid.add(Lettering.text(key.words()), 0, row);
+      grid.add(cell(verdict, key), 1, row++, Math.max(1, setups.size()), 1);
     }
     return grid;
   }
@@ -59,16 +54,12 @@ public final class EstimateGrid {
   /** Every estimate, by what it is about. */
   public static GridPane all(WorkedOut verdict) {
     GridPane grid = grid();
-    Map<String, List<FitResult.Row>> groups = new LinkedHashMap<>();
-    for (FitResult.Row row : verdict.result().rows()) {
-      groups.computeIfAbsent(RowName.subject(row.key()), g -> new ArrayList<>()).add(row);
-    }
+    Map<String, List<FitResult.Row>> groups = RowGroups.of(verdict.result().rows());
     int line = 0;
     for (Map.Entry<String, List<FitResult.Row>> group : groups.entrySet()) {
       grid.add(Lettering.styled(group.getKey(), "strong"), 0, line++, 3, 1);
       for (FitResult.Row row : group.getValue()) {
-        String name = RowName.quantity(row.key());
-        grid.add(Lettering.text(name.isEmpty() ? Texts.of("verdict.value") : name), 0, line);
+        grid.add(Lettering.text(RowGroups.name(row.key())), 0, line);
         grid.add(cell(verdict, row.key()), 1, line);
         row.estimate()
             .ifPresent(
@@ -83,9 +74,8 @@ public final class EstimateGrid {
     return grid;
   }
 
-  private static Node cell(WorkedOut verdict, String key) {
-    Optional<FitResult.Row> row =
-        verdict.result().rows().stream().filter(r -> r.key().equals(key)).findFirst();
+  private static Node cell(WorkedOut verdict, RowKey key) {
+    Optional<FitResult.Row> row = verdict.result().rows().row(key);
     if (row.isEmpty()) {
       return Lettering.faint("");
     }

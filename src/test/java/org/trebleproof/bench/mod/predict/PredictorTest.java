@@ -24,6 +24,7 @@ import org.trebleproof.bench.mod.guitar.TypedCoil;
 import org.trebleproof.bench.mod.guitar.TypedGuitars;
 import org.trebleproof.bench.mod.guitar.WiredCircuit;
 import org.trebleproof.quantity.Refusal;
+import org.trebleproof.quantity.Resonance;
 
 class PredictorTest {
   private static final String WIRED = "volume=250k,tone=250k,toneCapacitor=22n,cable=500p,input=1M";

@@ -1,4 +1,4 @@
-package org.trebleproof.bench.mod.predict;
+package org.trebleproof.quantity;
 
 /**
  * A loaded resonance.
