@@ -8,6 +8,7 @@ import static com.tngtech.archunit.library.Architectures.layeredArchitecture;
 import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
 
 import com.tngtech.archunit.base.DescribedPredicate;
+import com.tngtech.archunit.core.domain.JavaAccess;
 import com.tngtech.archunit.core.domain.JavaClass;
 import com.tngtech.archunit.core.importer.ImportOption;
 import com.tngtech.archunit.junit.AnalyzeClasses;
@@ -15,6 +16,7 @@ import com.tngtech.archunit.junit.ArchTest;
 import com.tngtech.archunit.lang.ArchRule;
 import java.util.Arrays;
 import java.util.Random;
+import org.trebleproof.quantity.Finding;
 
 /** Holds the floors of the house: who may use whom, and what the core never touches. */
 @AnalyzeClasses(packages = "org.trebleproof", importOptions = ImportOption.DoNotIncludeTests.class)
@@ -254,6 +256,16 @@ final class ArchitectureTest {
           .should()
           .callMethod(Throwable.class, "printStackTrace")
           .because("a person is told one sentence: what is wrong and what to do");
+
+  @ArchTest
+  static final ArchRule onlyTheVerdictAsksHowGraveAFindingIs =
+      noClasses()
+          .that()
+          .resideOutsideOfPackage(HOUSE + "quantity..")
+          .should()
+          .accessFieldWhere(
+              JavaAccess.Predicates.targetOwner(JavaClass.Predicates.type(Finding.Severity.class)))
+          .because("what findings come to is decided once, and all who show it say the same");
 
   @ArchTest
   static final ArchRule noSharedMutableState =

@@ -1,7 +1,6 @@
 package org.trebleproof.bench;
 
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -40,16 +39,15 @@ import org.trebleproof.fixture.Fixture;
 import org.trebleproof.fixture.SweepObservation;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Response;
 import org.trebleproof.quantity.RowKey;
 import org.trebleproof.quantity.Unit;
+import org.trebleproof.quantity.Verdict;
 
 /** Fits coil and load to all captures of a job together. */
 public final class FitJob {
-
-  /** Errors that hold back values of parts while the fitted curves stand. */
-  private static final Set<String> PART_VALUES_ONLY = Set.of("twin-solution", "marking-doubtful");
 
   private static final int CURVE_POINTS_PER_OCTAVE = 24;
   private static final int DIFFERENCE_POINTS_PER_OCTAVE = 96;
@@ -129,9 +127,9 @@ public final class FitJob {
         measured.put(r.entry().id(), r.measured());
       }
     }
-    boolean swapped = same.filter(f -> f.severity() == Finding.Severity.ERROR).isPresent();
-    return measured.size() < readings.size() || swapped
-        ? refusal(job, readings, findings)
+    Verdict first = new Verdict(findings);
+    return measured.size() < readings.size() || first.refused()
+        ? refusal(job, readings, first)
         : fitted(job, readings, measured, findings, keep, progress);
   }
 
@@ -147,8 +145,8 @@ public final class FitJob {
       if (!pickups.contains(setup.pickup())) {
         setups.remove(setup.name());
         notes.add(
-            Finding.warning(
-                "setup-not-captured",
+            Finding.of(
+                FindingCode.SETUP_NOT_CAPTURED,
                 "Nothing is said of setup \""
                     + setup.name()
                     + "\": no capture has its pickup, \""
@@ -163,13 +161,13 @@ public final class FitJob {
         : job.with(job.fixture(), job.parts(), setups, job.captures(), notes);
   }
 
-  private static FitResult refusal(Job job, List<CaptureReading> readings, List<Finding> findings) {
+  private static FitResult refusal(Job job, List<CaptureReading> readings, Verdict verdict) {
     return new FitResult(
         job,
         Optional.empty(),
         Rows.NONE,
         Optional.empty(),
-        gravestFirst(findings),
+        verdict,
         readings.stream()
             .filter(r -> r.measured().size() > 0)
             .map(r -> captureFit(r, Optional.empty(), new double[0]))
@@ -177,13 +175,6 @@ public final class FitJob {
         List.of(),
         List.of(),
         List.of());
-  }
-
-  static List<Finding> gravestFirst(List<Finding> findings) {
-    return findings.stream()
-        .distinct()
-        .sorted(Comparator.comparing(Finding::severity).reversed())
-        .toList();
   }
 
   private FitResult fitted(
@@ -200,7 +191,11 @@ public final class FitJob {
     List<Setup> setups = List.copyOf(job.setups().values());
     Optional<CoilFreeChange> free =
         CoilFreeChange.of(
-            model, posterior, models.explain(), measured, models.best().loadFrequency(setups.get(0).name()));
+            model,
+            posterior,
+            models.explain(),
+            measured,
+            models.best().loadFrequency(setups.get(0).name()));
 
     progress.at(Progress.FITTED);
     Map<RowKey, ModelEstimates.Line> lines = models.lines();
@@ -227,39 +222,34 @@ public final class FitJob {
     ChannelLeak.of(ladder, models).ifPresent(findings::add);
     for (Finding f : FitChecks.of(models, measured)) {
       boolean coilFreeStands =
-          f.code().equals("no-model-fits")
+          f.code() == FindingCode.NO_MODEL_FITS
               && (job.fixture() instanceof Fixture.Series && free.isEmpty()
                   || free.filter(c -> c.reducedChiSquare() < COIL_FREE_HOLDS).isPresent());
       findings.add(
           coilFreeStands ? f.about(rows.keys().stream().filter(modelled::contains).toList()) : f);
     }
-    boolean partsStand = findings.stream().noneMatch(f -> f.severity() == Finding.Severity.ERROR);
-    if (partsStand) {
+    Verdict verdict = new Verdict(findings);
+    if (verdict.stands()) {
       keep.accept(FittedParts.of(models));
     }
-    boolean modelStands =
-        findings.stream()
-            .filter(f -> f.severity() == Finding.Severity.ERROR)
-            .allMatch(f -> PART_VALUES_ONLY.contains(f.code()));
-    boolean refused =
-        findings.stream()
-            .anyMatch(f -> f.severity() == Finding.Severity.ERROR && f.keys().isEmpty());
     progress.at(Progress.CHECKED);
     double[] grid = ModelCurves.grid(LOWEST_HZ, HIGHEST_HZ, CURVE_POINTS_PER_OCTAVE);
     return new FitResult(
         job,
         Optional.of(choice(models)),
-        withdrawn(rows, findings),
-        refused ? Optional.empty() : difference(models, setups, free, modelStands),
-        gravestFirst(findings),
+        withdrawn(rows, verdict),
+        verdict.refused()
+            ? Optional.empty()
+            : difference(models, setups, free, verdict.curvesStand()),
+        verdict,
         captureFits(readings, models),
-        modelStands
+        verdict.curvesStand()
             ? setups.stream().map(s -> ModelCurves.transfer(model, posterior, s, grid)).toList()
             : List.of(),
-        partsStand
+        verdict.stands()
             ? setups.stream().flatMap(s -> TrebleShares.of(model, posterior, s).stream()).toList()
             : List.of(),
-        modelStands && advising ? Advisor.of(models, measured).advice() : List.of());
+        verdict.curvesStand() && advising ? Advisor.of(models, measured).advice() : List.of());
   }
 
   /** The change of load conductance, without a coil model where the captures allow it. */
@@ -305,12 +295,8 @@ public final class FitJob {
         : free.map(f -> f.curve(grid));
   }
 
-  private static Rows withdrawn(Rows rows, List<Finding> findings) {
-    List<Finding> errors =
-        findings.stream().filter(f -> f.severity() == Finding.Severity.ERROR).toList();
-    boolean all = errors.stream().anyMatch(f -> f.keys().isEmpty());
-    Set<RowKey> named = errors.stream().flatMap(f -> f.keys().stream()).collect(Collectors.toSet());
-    return rows.withdrawn(key -> all || named.contains(key));
+  private static Rows withdrawn(Rows rows, Verdict verdict) {
+    return rows.withdrawn(verdict::withdraws);
   }
 
   private static FitResult.ModelChoice choice(FittedModels models) {

@@ -5,9 +5,11 @@ import java.util.List;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.RowKey;
 import org.trebleproof.quantity.Subject;
+import org.trebleproof.quantity.Verdict;
 
 /** Setups that a job describes and no capture has seen: what is said of them is predicted. */
 final class UnrecordedSetups {
@@ -21,14 +23,14 @@ final class UnrecordedSetups {
     if (missing.isEmpty() || job.recorded().isEmpty()) {
       return result;
     }
-    List<Finding> findings = new ArrayList<>(result.findings());
+    List<Finding> findings = new ArrayList<>(result.verdict().findings());
     missing.forEach(name -> findings.add(finding(name)));
     return new FitResult(
         job,
         result.model(),
         result.rows().map(r -> predicted(r.key(), missing) ? r.as(Known.DERIVED) : r),
         result.difference(),
-        FitJob.gravestFirst(findings),
+        new Verdict(findings),
         result.captures(),
         result.setups(),
         result.treble(),
@@ -42,10 +44,10 @@ final class UnrecordedSetups {
   }
 
   private static Finding finding(String setup) {
-    return Finding.warning(
-        "setup-not-recorded",
+    return Finding.of(
+        FindingCode.SETUP_NOT_RECORDED,
         "Setup \"" + setup + "\" was not recorded: all that is said of it is predicted.",
-        "what the parts in it and the other captures say",
+        "it rests on its parts and on the other captures",
         "Record it, or take the setup out of the job.");
   }
 }

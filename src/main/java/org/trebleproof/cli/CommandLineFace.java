@@ -241,10 +241,10 @@ final class CommandLineFace {
       return oneLine(e.getMessage()) + ": there is no such file";
     }
     if (e instanceof AccessDeniedException) {
-      return oneLine(e.getMessage()) + ": may not be read or written by this user";
+      return oneLine(e.getMessage()) + ": you have no permission to read or write it";
     }
     if (e instanceof FileSystemException f && f.getReason() == null) {
-      return f.getFile() + ": the file system refuses it";
+      return f.getFile() + ": it cannot be read or written";
     }
     return oneLine(e.getMessage());
   }

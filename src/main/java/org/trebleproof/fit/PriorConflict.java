@@ -12,8 +12,9 @@ import java.util.List;
  * @param index which parameter
  * @param pull what everything else says less what the marking says, in standard deviations of that
  *     difference
+ * @param elsewhere where everything else puts it, as a coordinate
  */
-public record PriorConflict(int index, double pull) {
+public record PriorConflict(int index, double pull, double elsewhere) {
 
   /** Below this share of a unit pivot a column is taken for empty. */
   private static final double EMPTY = 1e-13;
@@ -41,7 +42,7 @@ public record PriorConflict(int index, double pull) {
       double elsewhere = solution.x()[i] - r[n - 1][n] / pivot;
       double pull = (elsewhere - p.priorMean()) / Math.hypot(1 / pivot, p.priorSd());
       if (Math.abs(pull) > limit) {
-        conflicts.add(new PriorConflict(i, pull));
+        conflicts.add(new PriorConflict(i, pull, elsewhere));
       }
     }
     conflicts.sort((a, b) -> Double.compare(Math.abs(b.pull()), Math.abs(a.pull())));

@@ -20,7 +20,6 @@ import org.trebleproof.audio.device.Transport;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.JobReader;
 import org.trebleproof.quantity.Estimate;
-import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Refusal;
 
 /**
@@ -136,7 +135,7 @@ final class OneChannelTest {
   }
 
   private static List<String> codes(FitResult result) {
-    return result.findings().stream().map(Finding::code).toList();
+    return result.findings().stream().map(f -> f.code().key()).toList();
   }
 
   /** Unloaded: 100 pF and no input. */
@@ -176,7 +175,7 @@ final class OneChannelTest {
   @Test
   void clocksTooFarApartAreRefused() throws IOException {
     FitResult result = fit("exciter", 350e-6, true);
-    assertTrue(result.refused());
+    assertTrue(result.verdict().refused());
     assertTrue(codes(result).contains("clock-uneven"), codes(result).toString());
   }
 }

@@ -22,6 +22,7 @@ import org.trebleproof.bench.job.Part;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Known;
 
 /**
@@ -151,7 +152,7 @@ class ShippedSamplesTest {
     double modelled = 1 / after.value() - 1 / before.value();
     assertEquals(free.value(), modelled, free.halfWidth() + 0.005 * Math.abs(free.value()));
     assertEquals(Known.MEASURED, free.known());
-    assertTrue(result.findings().stream().noneMatch(f -> f.code().equals("model-disagrees")));
+    assertTrue(result.findings().stream().noneMatch(f -> f.code() == FindingCode.MODEL_DISAGREES));
   }
 
   @Test
@@ -239,7 +240,8 @@ class ShippedSamplesTest {
                     setups,
                     job.captures(),
                     job.notes()));
-    assertTrue(result.findings().stream().anyMatch(f -> f.code().equals("setup-not-captured")));
+    assertTrue(
+        result.findings().stream().anyMatch(f -> f.code() == FindingCode.SETUP_NOT_CAPTURED));
     assertEquals(
         2.618,
         rows(result).get("pickup.inductance").value(),

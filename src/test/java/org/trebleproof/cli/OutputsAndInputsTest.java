@@ -87,6 +87,11 @@ class OutputsAndInputsTest {
         new Line("identify @/job.json", job),
         new Line("find-parts @/job.json --resonance 3200", job),
         new Line("listen @/job.json --then volume=1M --folder @/new", job),
+        new Line("demonstrate @/job.json --then volume=1M --page @/new.html", job),
+        new Line(
+            "demonstrate @/guitar.json --then volume=1M --strike @/s/before.flac --page @/new.html",
+            "guitar.json",
+            "s/before.flac"),
         new Line("predict @/guitar.json --then volume=1M", "guitar.json"),
         new Line("explain @/guitar.json", "guitar.json"),
         new Line("identify @/guitar.json", "guitar.json"),

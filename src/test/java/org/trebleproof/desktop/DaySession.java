@@ -80,7 +80,10 @@ final class DaySession {
                     .bench()
                     .verdictProperty()
                     .get()
-                    .filter(v -> v.draft().captures().size() == CAPTURES && !v.result().refused())
+                    .filter(
+                        v ->
+                            v.draft().captures().size() == CAPTURES
+                                && !v.result().verdict().refused())
                     .isPresent());
     say("one job of " + CAPTURES + " captures");
     trial.close();

@@ -19,10 +19,12 @@ import org.trebleproof.bench.job.Setup;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Response;
 import org.trebleproof.quantity.Unit;
+import org.trebleproof.quantity.Verdict;
 
 /**
  * Results with invented numbers, shaped as a fit returns them. The curves come from the
@@ -51,17 +53,18 @@ public final class ExampleResults {
                     new FitResult.ModelChoice.Alternative("loss resistor", 812.4)))),
         potSwapRows(),
         Optional.of(difference()),
-        List.of(
-            Finding.warning(
-                "tolerance-assumed",
-                "The tolerance of tone cap is not stated; the usual 10 % of such parts is assumed.",
-                "22 nF, no tolerance in the job file",
-                "state the tolerance printed on the part, or measure it"),
-            Finding.info(
-                "hum",
-                "Mains hum at 50 Hz stands 41 dB below the sweep in before.wav; it is kept out.",
-                "12 lines from 50 Hz to 1150 Hz",
-                "nothing to do")),
+        new Verdict(
+            List.of(
+                Finding.of(
+                    FindingCode.CALIBRATION_STALE,
+                    "The calibration of the recorder in bench.json is more than a year old.",
+                    "measured 2025-01-04, today 2026-11-25",
+                    "Calibrate it again."),
+                Finding.of(
+                    FindingCode.TOLERANCE_ASSUMED,
+                    "No tolerance is stated for 1 value, so the usual one is assumed.",
+                    "tone cap",
+                    "State tolerances where you know them, such as \"250k 10%\"."))),
         List.of(
             capture("before", "before", LOAD_BEFORE, 0, 1),
             capture("before clipped", "before", LOAD_BEFORE, 1e-9, 2),
@@ -108,7 +111,7 @@ public final class ExampleResults {
             row("bare.seriesResistance.1000Hz", 9120, 0.001, Unit.OHM, Known.MEASURED),
             row("bare.seriesQ.1000Hz", 3.397, 0.001, Unit.RATIO, Known.MEASURED)),
         Optional.empty(),
-        List.of(),
+        Verdict.CLEAR,
         List.of(capture("bare", "bare", 500e3, 0, 4)),
         List.of(setupCurve("bare", 500e3)),
         List.of(),
@@ -123,12 +126,14 @@ public final class ExampleResults {
         Optional.empty(),
         good.rows().withdrawn(key -> true),
         Optional.empty(),
-        List.of(
-            Finding.error(
-                "clipped",
-                "after.wav is clipped: 412 samples of the device channel stand at full scale.",
-                "longest run 9 samples, at 3.1 s",
-                "turn the recorder's input down by 6 dB and record the capture again")),
+        new Verdict(
+            List.of(
+                Finding.of(
+                        FindingCode.CLIPPING,
+                        "Capture \"after\": the device channel is clipped.",
+                        "0.34 % of its samples sit at 0.9999 of full scale",
+                        "Turn the input gain or the sweep down and record it again.")
+                    .in("after"))),
         List.of(good.captures().get(0)),
         List.of(),
         List.of(),

@@ -24,11 +24,13 @@ import org.trebleproof.bench.job.Setup;
 import org.trebleproof.bench.live.IntervalGoal;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Quantity;
 import org.trebleproof.quantity.RowKey;
 import org.trebleproof.quantity.Subject;
+import org.trebleproof.quantity.Verdict;
 import org.trebleproof.report.file.ResultJson;
 import org.trebleproof.report.page.HtmlPage;
 import org.trebleproof.report.words.AdviceText;
@@ -89,9 +91,10 @@ public class TwoPickupsTest {
                 row(RowKey.of(Subject.setup("after"), Quantity.RESONANCE), 4200),
                 row(pot.row(), 251e3))),
         Optional.empty(),
-        List.of(
-            Finding.error("marking-doubtful", "Something is held back.", "", "look")
-                .about(List.of(capacitance))),
+        new Verdict(
+            List.of(
+                Finding.of(FindingCode.MARKING_DOUBTFUL, "Something is held back.", "", "look")
+                    .about(List.of(capacitance)))),
         List.of(),
         List.of(),
         List.of(),

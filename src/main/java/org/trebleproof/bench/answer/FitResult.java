@@ -9,6 +9,7 @@ import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Response;
 import org.trebleproof.quantity.RowKey;
 import org.trebleproof.quantity.Unit;
+import org.trebleproof.quantity.Verdict;
 
 /**
  * Everything a fit has to say about a job.
@@ -17,7 +18,7 @@ import org.trebleproof.quantity.Unit;
  * @param model the chosen coil model; empty when nothing could be fitted
  * @param rows the estimates, in the order a person reads them
  * @param difference what the change of load does to the terminal voltage, with two setups
- * @param findings pre-flight and fit findings, gravest first
+ * @param verdict what pre-flight and fit findings come to
  * @param captures measured against modelled, one per capture that could be read
  * @param setups voltage transfer of each setup as modelled
  * @param treble where the treble went; per setup that has a load
@@ -29,7 +30,7 @@ public record FitResult(
     Optional<ModelChoice> model,
     Rows rows,
     Optional<DifferenceCurve> difference,
-    List<Finding> findings,
+    Verdict verdict,
     List<CaptureFit> captures,
     List<SetupCurve> setups,
     List<TrebleLoss> treble,
@@ -42,27 +43,24 @@ public record FitResult(
       Optional<ModelChoice> model,
       Rows rows,
       Optional<DifferenceCurve> difference,
-      List<Finding> findings,
+      Verdict verdict,
       List<CaptureFit> captures,
       List<SetupCurve> setups,
       List<TrebleLoss> treble,
       List<Advice> advice) {
-    this(
-        job, model, rows, difference, findings, captures, setups, treble, advice, Optional.empty());
+    this(job, model, rows, difference, verdict, captures, setups, treble, advice, Optional.empty());
   }
 
   public FitResult {
-    findings = List.copyOf(findings);
     captures = List.copyOf(captures);
     setups = List.copyOf(setups);
     treble = List.copyOf(treble);
     advice = List.copyOf(advice);
   }
 
-  /** Whether an error finding withdraws everything. */
-  public boolean refused() {
-    return findings.stream()
-        .anyMatch(f -> f.severity() == Finding.Severity.ERROR && f.keys().isEmpty());
+  /** All findings, the gravest first, causes before what follows from them. */
+  public List<Finding> findings() {
+    return verdict.findings();
   }
 
   /**

@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Refusal;
 
 /**
@@ -40,19 +41,23 @@ public final class SameRecording {
   }
 
   private static Finding swapped(CaptureEntry one, CaptureEntry other) {
-    return Finding.error(
-        "same-recording",
-        pair(one, other) + " are the same recording, so nothing is said of what lies between them.",
-        "their files do not differ in a single byte",
-        "Name the right file for one of them.");
+    return Finding.of(
+            FindingCode.SAME_RECORDING,
+            pair(one, other)
+                + " are the same recording, so nothing is said of what lies between them.",
+            "their files do not differ in a single byte",
+            "Name the right file for one of them.")
+        .in(one.id(), other.id());
   }
 
   private static Finding counted(CaptureEntry one, CaptureEntry other) {
-    return Finding.warning(
-        "same-recording",
-        pair(one, other) + " are the same recording, which counts twice: intervals are too narrow.",
-        "their files do not differ in a single byte",
-        "Take one of them out of the job.");
+    return Finding.milder(
+            FindingCode.SAME_RECORDING,
+            pair(one, other)
+                + " are the same recording, which counts twice: intervals are too narrow.",
+            "their files do not differ in a single byte",
+            "Take one of them out of the job.")
+        .in(one.id(), other.id());
   }
 
   private static String pair(CaptureEntry one, CaptureEntry other) {

@@ -15,9 +15,11 @@ import org.trebleproof.bench.hum.HumResult.Strike;
 import org.trebleproof.fixture.RecordingPath;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.quantity.Unit;
+import org.trebleproof.quantity.Verdict;
 import org.trebleproof.signal.FullScale;
 import org.trebleproof.signal.MeanPower;
 import org.trebleproof.signal.hum.MainsSearch;
@@ -93,7 +95,7 @@ public final class HumCheck {
         changes,
         reasoning.causes(RadioCause.of(readings), changes),
         visitChanges,
-        findings);
+        new Verdict(findings));
   }
 
   /** A strike, and whether it was overdriven. */
@@ -102,8 +104,8 @@ public final class HumCheck {
   private Strike told(MeasuredStrike measured) {
     if (measured.overdriven()) {
       findings.add(
-          Finding.warning(
-              "strike-clipped",
+          Finding.of(
+              FindingCode.STRIKE_CLIPPED,
               measured.strike().file().getFileName() + " (the strike) is overdriven.",
               "samples stand at full scale, so it was louder than it reads",
               "Strike less hard or turn the gain down for all recordings, and record them again."));
@@ -171,8 +173,8 @@ public final class HumCheck {
       GainShift shift = shifts.get(reading.state());
       if (shift != null && shift.certain()) {
         findings.add(
-            Finding.warning(
-                "gain-changed",
+            Finding.of(
+                FindingCode.GAIN_CHANGED,
                 "The recorder's gain was not the same for " + reading.state().words() + ".",
                 String.format(
                     Locale.ROOT,
@@ -181,8 +183,8 @@ public final class HumCheck {
                 "Leave the gain alone between the states."));
       } else if (shift != null && Math.abs(shift.decibel()) > 2.5) {
         findings.add(
-            Finding.info(
-                "gain-uncertain",
+            Finding.of(
+                FindingCode.GAIN_UNCERTAIN,
                 "The level of everything moved for "
                     + reading.state().words()
                     + "; the gain may have been changed.",
@@ -197,8 +199,8 @@ public final class HumCheck {
       double left = (1 - reading.steadyShare()) * reading.recording().seconds();
       if (left > 0.4) {
         findings.add(
-            Finding.info(
-                "unsteady",
+            Finding.of(
+                FindingCode.UNSTEADY,
                 String.format(
                     Locale.ROOT,
                     "%s: %.1f s were left out, because something sounded there that does not last.",
@@ -222,8 +224,8 @@ public final class HumCheck {
                   .value();
           if (Math.abs(moved) > 1) {
             findings.add(
-                Finding.warning(
-                    "gain-between-visits",
+                Finding.of(
+                    FindingCode.GAIN_BETWEEN_VISITS,
                     "The hiss is not the same in the two visits, "
                         + old.state().words()
                         + ": the recorder's gain may differ.",
@@ -235,8 +237,8 @@ public final class HumCheck {
     }
     if (changes.isEmpty()) {
       findings.add(
-          Finding.warning(
-              "no-common-state",
+          Finding.of(
+              FindingCode.NO_COMMON_STATE,
               "The two visits have no state in common, so they cannot be compared.",
               "",
               "Record the same states before and after."));

@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Verdict;
 
 /**
  * What a hum check has to say.
@@ -19,7 +20,7 @@ import org.trebleproof.quantity.Finding;
  * @param changes level of each state over hands off: hum, buzz and both, recorder's gain taken out
  * @param causes what it points at, the surest first
  * @param visit what changed since an earlier visit, state by state
- * @param findings what to know about the recordings
+ * @param verdict what to know about the recordings
  */
 public record HumResult(
     Optional<Estimate> mains,
@@ -29,7 +30,7 @@ public record HumResult(
     Map<HumState, StateChange> changes,
     List<HumCause> causes,
     List<VisitChange> visit,
-    List<Finding> findings) {
+    Verdict verdict) {
 
   public HumResult {
     readings = List.copyOf(readings);
@@ -37,7 +38,11 @@ public record HumResult(
     changes = Collections.unmodifiableMap(new EnumMap<>(changes));
     causes = List.copyOf(causes);
     visit = List.copyOf(visit);
-    findings = List.copyOf(findings);
+  }
+
+  /** All findings, the gravest first. */
+  public List<Finding> findings() {
+    return verdict.findings();
   }
 
   /**

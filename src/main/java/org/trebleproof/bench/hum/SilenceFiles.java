@@ -9,6 +9,7 @@ import java.util.Map;
 import org.trebleproof.audio.Recording;
 import org.trebleproof.audio.SoundFile;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.signal.hum.QuietTake;
 
@@ -43,8 +44,8 @@ final class SilenceFiles {
         tellOfSilence(name, recording);
       } else if (clipped(samples)) {
         findings.add(
-            Finding.error(
-                "clipped",
+            Finding.of(
+                FindingCode.CLIPPED,
                 name + " is overdriven and was left out.",
                 "samples stand at full scale",
                 "Record it again with less gain, and all other states with the same gain."));
@@ -124,8 +125,8 @@ final class SilenceFiles {
             ? "Check which channel the guitar is on and give it with --channel."
             : "Check that the input is armed, then record it again.";
     findings.add(
-        Finding.error(
-            "silent",
+        Finding.of(
+            FindingCode.SILENT,
             name + " holds nothing at all on channel " + channel + " and was left out.",
             "every sample is the same; a real input always hisses",
             next));
@@ -134,16 +135,16 @@ final class SilenceFiles {
   private void tellOfShape(String name, Recording recording, Recording first) {
     if (recording.seconds() < USUAL_LENGTH - 0.5) {
       findings.add(
-          Finding.warning(
-              "short",
+          Finding.of(
+              FindingCode.SHORT,
               String.format(Locale.ROOT, "%s lasts only %.1f s.", name, recording.seconds()),
               "the intervals are wider for it",
               "Record ten seconds."));
     }
     if (first != null && first.sampleRate() != recording.sampleRate()) {
       findings.add(
-          Finding.warning(
-              "rate-differs",
+          Finding.of(
+              FindingCode.RATE_DIFFERS,
               String.format(
                   Locale.ROOT,
                   "%s was recorded at %.0f Hz, %s at %.0f Hz.",

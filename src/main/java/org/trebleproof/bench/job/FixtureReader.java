@@ -14,6 +14,7 @@ import org.trebleproof.fixture.OneChannelCapture;
 import org.trebleproof.fixture.PlayedSweep;
 import org.trebleproof.json.JsonSection;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.MarkedQuantity;
 import org.trebleproof.quantity.Marking;
 
@@ -163,8 +164,8 @@ final class FixtureReader {
   }
 
   static Finding uncalibrated() {
-    return Finding.warning(
-        "uncalibrated-channels",
+    return Finding.of(
+        FindingCode.UNCALIBRATED_CHANNELS,
         "The two recorder channels have not been compared, so their gains are taken as equal"
             + " within 2 % and their delays within 2 µs.",
         "no channels in the fixture and no calibration file that gives them",
@@ -173,8 +174,8 @@ final class FixtureReader {
   }
 
   static Finding inputAssumed(String what) {
-    return Finding.warning(
-        "input-assumed",
+    return Finding.of(
+        FindingCode.INPUT_ASSUMED,
         "The recorder's " + what + ", so the usual value is assumed.",
         "1M ±20 %, 80p ±50 %",
         "State the input's resistance and capacitance, or calibrate the recorder.");
@@ -189,8 +190,8 @@ final class FixtureReader {
     for (String key : List.of("input", "channels")) {
       if (calibration.isPresent() && section.has(key)) {
         notes.add(
-            Finding.info(
-                "calibration-overridden",
+            Finding.of(
+                FindingCode.CALIBRATION_OVERRIDDEN,
                 "The fixture states "
                     + key
                     + " itself, so the calibration file is not asked for it.",

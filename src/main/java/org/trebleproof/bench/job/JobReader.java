@@ -17,6 +17,7 @@ import org.trebleproof.fixture.Fixture;
 import org.trebleproof.json.JsonFile;
 import org.trebleproof.json.JsonSection;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Refusal;
 
 /**
@@ -96,8 +97,8 @@ public final class JobReader {
         (place, value) -> {
           if (!add(content, place, value)) {
             ignored.add(
-                Finding.info(
-                    "option-ignored",
+                Finding.of(
+                    FindingCode.OPTION_IGNORED,
                     "The job file states "
                         + String.join(".", place)
                         + " itself, so the option is not used.",
@@ -214,8 +215,8 @@ public final class JobReader {
   static void noteAssumed(List<String> assumed, List<Finding> notes) {
     if (!assumed.isEmpty()) {
       notes.add(
-          Finding.info(
-              "tolerance-assumed",
+          Finding.of(
+              FindingCode.TOLERANCE_ASSUMED,
               "No tolerance is stated for "
                   + assumed.size()
                   + (assumed.size() == 1 ? " value" : " values")

@@ -10,6 +10,7 @@ import org.trebleproof.bench.Stimulus;
 import org.trebleproof.file.FileTurn;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Refusal;
 
 /** Records one capture: finds the level, records, checks, and repeats what was disturbed. */
@@ -22,8 +23,13 @@ public final class CaptureRecorder {
   private static final double QUIET = -40;
 
   /** What a guitar's fixture must not show and a calibration's may. */
-  private static final Set<String> WIRED_OTHERWISE =
-      Set.of("same-signal-twice", "no-signal", "wrong-fixture", "channels-swapped", "inverted");
+  private static final Set<FindingCode> WIRED_OTHERWISE =
+      Set.of(
+          FindingCode.SAME_SIGNAL_TWICE,
+          FindingCode.NO_SIGNAL,
+          FindingCode.WRONG_FIXTURE,
+          FindingCode.CHANNELS_SWAPPED,
+          FindingCode.INVERTED);
 
   private final LiveBench bench;
   private final Transport transport;
@@ -81,7 +87,7 @@ public final class CaptureRecorder {
   }
 
   private Recorded record(
-      Request request, Fixture fixture, OptionalDouble mainsHz, Set<String> expected) {
+      Request request, Fixture fixture, OptionalDouble mainsHz, Set<FindingCode> expected) {
     FileTurn turn = FileTurn.now(request.target());
     try {
       return recordInTurn(request, fixture, mainsHz, expected);
@@ -91,7 +97,7 @@ public final class CaptureRecorder {
   }
 
   private Recorded recordInTurn(
-      Request request, Fixture fixture, OptionalDouble mainsHz, Set<String> expected) {
+      Request request, Fixture fixture, OptionalDouble mainsHz, Set<FindingCode> expected) {
     UnfinishedRecording place = UnfinishedRecording.of(request.target());
     place.putAside().ifPresent(s -> listener.step(s.sentence()));
     double level =

@@ -63,8 +63,8 @@ public final class MeasurementSeries {
         return new Outcome(result, capture, OptionalDouble.empty(), true);
       }
       OptionalDouble reached =
-          result.refused() ? OptionalDouble.empty() : goal.get().reached(result);
-      if (result.refused()) {
+          result.verdict().refused() ? OptionalDouble.empty() : goal.get().reached(result);
+      if (result.verdict().refused()) {
         return new Outcome(result, capture, reached, false);
       }
       double now = reached.orElse(Double.POSITIVE_INFINITY);

@@ -16,6 +16,7 @@ import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.strike.StrikeReading;
 import org.trebleproof.file.FileTurn;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Refusal;
 
 /**
@@ -155,8 +156,8 @@ public final class StrikeRecorder {
   }
 
   private static final Finding LOST =
-      Finding.warning(
-          "sound-lost",
+      Finding.of(
+          FindingCode.SOUND_LOST,
           "The machine did not keep up, and sound may have been lost.",
           "the recording queue ran over",
           "Close other programs and record it again.");
@@ -252,8 +253,8 @@ public final class StrikeRecorder {
     List<String> lacking = made.lacking(other.reading());
     if (!lacking.isEmpty()) {
       listener.finding(
-          Finding.warning(
-              "strikes-notes-lacking",
+          Finding.of(
+              FindingCode.STRIKES_NOTES_LACKING,
               "Capture \"" + other.id() + "\" holds notes that were not struck here.",
               String.join(", ", lacking),
               "Record it again with the same strings at the same frets, or those notes are left"

@@ -14,6 +14,8 @@ import org.trebleproof.bench.Stimulus;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.fixture.PreFlight;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
+import org.trebleproof.quantity.Verdict;
 import org.trebleproof.signal.sweep.SweepMeasurement;
 import org.trebleproof.signal.sweep.SweepTiming;
 import org.trebleproof.signal.sweep.SweepTransfer;
@@ -23,32 +25,16 @@ import org.trebleproof.signal.sweep.SweepTransfer;
  * can know, namely that all that was played came back, evenly and once.
  *
  * @param measurement what was measured
- * @param findings gravest first
+ * @param verdict on it
  * @param clockOffset recording clock over playback clock, minus 1, where there were two sweeps
  */
-public record TakeCheck(
-    SweepMeasurement measurement, List<Finding> findings, OptionalDouble clockOffset) {
-
-  /** What a repeated take may be free of. */
-  private static final Set<String> WORTH_REPEATING =
-      Set.of(
-          "dropped-samples",
-          "crackle",
-          "sweep-cut-off",
-          "playback-interrupted",
-          "clocks-apart",
-          "other-sound",
-          "no-sweep");
+public record TakeCheck(SweepMeasurement measurement, Verdict verdict, OptionalDouble clockOffset) {
 
   /** The sweeps' arrivals deviate from an even clock by less, unless sound was lost [s]. */
   private static final double EVEN = 2e-6;
 
   /** An offset within one interface, beyond what its single crystal can show. */
   private static final double ONE_CLOCK = 1e-6;
-
-  public TakeCheck {
-    findings = List.copyOf(findings);
-  }
 
   /**
    * Checks a take.
@@ -57,7 +43,7 @@ public record TakeCheck(
    * @param bench what it was recorded with
    * @param stimulus what was played
    * @param run how the transport fared
-   * @param expected codes of findings that are no fault here
+   * @param expected findings that are no fault here
    */
   static TakeCheck of(
       String capture,
@@ -67,7 +53,7 @@ public record TakeCheck(
       LiveBench bench,
       Stimulus stimulus,
       TransportRun run,
-      Set<String> expected) {
+      Set<FindingCode> expected) {
     Recording recording = SoundFile.read(file);
     float[] reference = recording.channel(bench.referenceChannel());
     SweepMeasurement measurement =
@@ -83,11 +69,10 @@ public record TakeCheck(
             stimulus.repeats(),
             stimulus.period());
     findings.removeIf(f -> expected.contains(f.code()));
-    findings.addAll(timing(capture, bench, stimulus, run, timing));
-    findings.sort((a, b) -> b.severity().compareTo(a.severity()));
+    timing(capture, bench, stimulus, run, timing).forEach(f -> findings.add(f.in(capture)));
     return new TakeCheck(
         measurement,
-        findings,
+        new Verdict(findings),
         timing.filter(t -> stimulus.repeats() > 1).isPresent()
             ? OptionalDouble.of(timing.orElseThrow().clockOffset())
             : OptionalDouble.empty());
@@ -121,8 +106,8 @@ public record TakeCheck(
     // With two sweeps a lost block looks just so, which is why the take is repeated.
     if (t.unevenness() <= EVEN && Math.abs(offset) > SweepTiming.LARGEST_OFFSET) {
       return List.of(
-          Finding.error(
-              "clocks-apart",
+          Finding.of(
+              FindingCode.CLOCKS_APART,
               "Capture "
                   + capture
                   + ": playback and recording run at different speeds, farther apart than clocks"
@@ -150,8 +135,8 @@ public record TakeCheck(
               + " channels do, so the result stands.";
       String evidence = String.format(Locale.ROOT, "recording is %+.2f ppm fast", 1e6 * offset);
       findings.add(
-          Finding.info(
-              "two-clocks",
+          Finding.of(
+              FindingCode.TWO_CLOCKS,
               text,
               evidence,
               bench.oneDevice()
@@ -160,8 +145,8 @@ public record TakeCheck(
     }
     if (!run.unbroken()) {
       findings.add(
-          Finding.info(
-              "queue-ran-out",
+          Finding.of(
+              FindingCode.QUEUE_RAN_OUT,
               "Capture " + capture + ": the computer was late once, but no sound was lost.",
               queues.substring(2),
               "Close other programs before the next recording."));
@@ -170,32 +155,35 @@ public record TakeCheck(
   }
 
   private static Finding interrupted(String capture, String evidence) {
-    return Finding.error(
-        "playback-interrupted",
+    return Finding.of(
+        FindingCode.PLAYBACK_INTERRUPTED,
         "Capture " + capture + ": sound was lost or held up between playing and recording.",
         evidence,
         "Close other programs, use one interface for both, and record it again.");
   }
 
+  /** All findings, the gravest first. */
+  public List<Finding> findings() {
+    return verdict.findings();
+  }
+
   /** Whether an error refuses the take. */
   public boolean refused() {
-    return findings.stream().anyMatch(f -> f.severity() == Finding.Severity.ERROR);
+    return verdict.refused();
   }
 
   /** The error to name: one that repeating does not help before one that it may. */
   Finding worst() {
-    return findings.stream()
-        .filter(f -> f.severity() == Finding.Severity.ERROR)
-        .filter(f -> !WORTH_REPEATING.contains(f.code()))
+    return verdict.errors().stream()
+        .filter(f -> f.code().remedy() != FindingCode.Remedy.AGAIN)
         .findFirst()
-        .orElse(findings.get(0));
+        .or(verdict::cause)
+        .orElseThrow();
   }
 
   /** Whether all that refuses it may be gone when it is recorded once more. */
   boolean worthRepeating() {
     return refused()
-        && findings.stream()
-            .filter(f -> f.severity() == Finding.Severity.ERROR)
-            .allMatch(f -> WORTH_REPEATING.contains(f.code()));
+        && verdict.errors().stream().allMatch(f -> f.code().remedy() == FindingCode.Remedy.AGAIN);
   }
 }

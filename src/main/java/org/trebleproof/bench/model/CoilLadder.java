@@ -416,8 +416,7 @@ public final class CoilLadder {
     Map<String, Candidate> best = new LinkedHashMap<>();
     tried.stream()
         .sorted(Comparator.comparingDouble(Candidate::criterion))
-        .forEach(
-            c -> best.putIfAbsent(c.model().coil().key() + c.model().latitude(), c));
+        .forEach(c -> best.putIfAbsent(c.model().coil().key() + c.model().latitude(), c));
     return new ArrayList<>(best.values());
   }
 

@@ -9,6 +9,7 @@ import java.util.TreeMap;
 import org.trebleproof.bench.answer.StrikeEvidence;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.NoteName;
 import org.trebleproof.quantity.RowKey;
 import org.trebleproof.signal.strike.PartialSeries;
@@ -17,19 +18,19 @@ import org.trebleproof.signal.strike.PartialSeries;
 final class StrikeFindings {
 
   static final Finding NO_CIRCUIT =
-      Finding.warning(
-          "strikes-level-unanchored",
+      Finding.of(
+          FindingCode.STRIKES_LEVEL_UNANCHORED,
           "The setups name no controls and no cable, so the overall level of the difference rests on"
               + " striking equally hard before and after.",
           "with the parts known, levels below 500 Hz would settle it to tenths of a dB",
           "Describe the pots, capacitor and cable of both setups in the job.");
 
   static final Finding TOO_SMALL =
-      Finding.warning(
-          "strikes-difference-too-small",
+      Finding.of(
+          FindingCode.STRIKES_DIFFERENCE_TOO_SMALL,
           "The difference hardly stands out from its band, so the resonance rests on the markings"
               + " and on what pickups usually are: it is given as assumed, and widely.",
-          "nowhere twice as large as the half-width of its band",
+          "nowhere is it twice as large as its own ± bound",
           "Record more strikes of more strings, or change the load by more, such as 1 nF across the"
               + " jack.");
 
@@ -39,8 +40,8 @@ final class StrikeFindings {
    * @param given whether a resonance is given all the same
    */
   static Finding noPeakSeen(boolean given) {
-    return Finding.warning(
-        "strikes-no-peak-seen",
+    return Finding.of(
+        FindingCode.STRIKES_NO_PEAK_SEEN,
         given
             ? "A peak hardly stands out over what the strings and the pick may do themselves, so the"
                 + " resonance rests on the markings and on what pickups usually are: it is given as"
@@ -70,20 +71,22 @@ final class StrikeFindings {
 
   /** About one recording. */
   static List<Finding> ofTake(StrikeTake take) {
+    return seen(take).stream().map(f -> f.in(take.entry().id())).toList();
+  }
+
+  private static List<Finding> seen(StrikeTake take) {
     List<Finding> findings = new ArrayList<>();
     String name = "\"" + take.entry().id() + "\"";
     if (take.found() == 0) {
       findings.add(
-          Finding.error(
-              "strikes-none",
+          Finding.of(
+              FindingCode.STRIKES_NONE,
               "No pick strike stands out in capture " + name + ".",
               String.valueOf(take.entry().file().getFileName()),
               take.elsewhere().isPresent()
-                  ? "Channel "
+                  ? "The guitar is on channel "
                       + take.elsewhere().getAsInt()
-                      + " of it holds strikes: set deviceChannel to "
-                      + take.elsewhere().getAsInt()
-                      + "."
+                      + ": say so (deviceChannel in the job, --device-channel without one)."
                   : "Record a dozen single plucks with a pick, each left to ring for a second or"
                       + " two."));
       return findings;
@@ -97,8 +100,8 @@ final class StrikeFindings {
       String next = next(take);
       if (take.strikes().isEmpty()) {
         findings.add(
-            Finding.error(
-                "strikes-none-usable",
+            Finding.of(
+                FindingCode.STRIKES_NONE_USABLE,
                 "Not one of the "
                     + take.found()
                     + " strikes in capture "
@@ -122,8 +125,9 @@ final class StrikeFindings {
               + ".";
       findings.add(
           lost > MANY * take.found()
-              ? Finding.warning("strikes-left-out", text, lost + " of " + take.found(), next)
-              : Finding.info("strikes-left-out", text, lost + " of " + take.found(), next));
+              ? Finding.of(FindingCode.STRIKES_LEFT_OUT, text, lost + " of " + take.found(), next)
+              : Finding.milder(
+                  FindingCode.STRIKES_LEFT_OUT, text, lost + " of " + take.found(), next));
     }
     return findings;
   }
@@ -154,8 +158,8 @@ final class StrikeFindings {
     Optional<Shift> shift = comparing && enough ? shift(notes, entries) : Optional.empty();
     if (shift.isPresent()) {
       findings.add(
-          Finding.error(
-              "strikes-notes-differ",
+          Finding.of(
+              FindingCode.STRIKES_NOTES_DIFFER,
               shift.get().text() + " A string's own spectrum cannot be told from the circuit's.",
               heard(notes, entries),
               shift.get().next()));
@@ -163,8 +167,8 @@ final class StrikeFindings {
     }
     if (comparing && enough && notes.notes().isEmpty()) {
       findings.add(
-          Finding.error(
-              "strikes-notes-differ",
+          Finding.of(
+              FindingCode.STRIKES_NOTES_DIFFER,
               "Different notes were struck in the setups, and a string's own spectrum cannot be told"
                   + " from the circuit's.",
               heard(notes, entries),
@@ -175,8 +179,8 @@ final class StrikeFindings {
       if (notes.usable().get(c) < fewest) {
         int usable = notes.usable().get(c);
         findings.add(
-            Finding.error(
-                "strikes-too-few",
+            Finding.of(
+                FindingCode.STRIKES_TOO_FEW,
                 "Only "
                     + usable
                     + (usable == 1 ? " strike" : " strikes")
@@ -193,8 +197,8 @@ final class StrikeFindings {
       }
       if (notes.strikes(c) < fewest) {
         findings.add(
-            Finding.error(
-                "strikes-too-few",
+            Finding.of(
+                FindingCode.STRIKES_TOO_FEW,
                 "Only "
                     + notes.strikes(c)
                     + (notes.strikes(c) == 1 ? " usable strike" : " usable strikes")
@@ -209,18 +213,18 @@ final class StrikeFindings {
     }
     if (enough && notes.left() > 0) {
       findings.add(
-          Finding.warning(
-              "strikes-without-partner",
+          Finding.of(
+              FindingCode.STRIKES_WITHOUT_PARTNER,
               notes.left()
                   + (notes.left() == 1 ? " strike has" : " strikes have")
-                  + " no partner of the same note in the other setup and could not be used.",
+                  + " no match of the same note in the other setup and could not be used.",
               heard(notes, entries),
               "Strike the same strings at the same frets before and after."));
     }
     if (notes.notes().stream().anyMatch(n -> !n.pitched())) {
       findings.add(
-          Finding.info(
-              "strikes-broadband",
+          Finding.of(
+              FindingCode.STRIKES_BROADBAND,
               "Some strikes have no single pitch (scrapes, strums) and are compared by"
                   + " third-octave bands.",
               notes.notes().stream()
@@ -263,7 +267,7 @@ final class StrikeFindings {
             new Shift(
                 String.format(
                     Locale.ROOT,
-                    "Every note of setup \"%s\" lies %.1f semitones %s its fellow in \"%s\".",
+                    "Every note of setup \"%s\" lies %.1f semitones %s the same note in \"%s\".",
                     entries.get(c).setup(),
                     Math.abs(mean) / 100,
                     mean > 0 ? "above" : "below",
@@ -317,8 +321,8 @@ final class StrikeFindings {
     List<Finding> findings = new ArrayList<>();
     if (conditions == 1) {
       findings.add(
-          Finding.warning(
-              "strikes-one-recording",
+          Finding.of(
+              FindingCode.STRIKES_ONE_RECORDING,
               "One recording of strikes shows the circuit and the hand together: only resonance and"
                   + " damping are read from it, widely, and no part value and no level.",
               "what the strings put in is taken as a smooth spectrum",
@@ -327,8 +331,8 @@ final class StrikeFindings {
     }
     if (evidence.drowned() > 0) {
       findings.add(
-          Finding.info(
-              "strikes-drowned",
+          Finding.of(
+              FindingCode.STRIKES_DROWNED,
               evidence.drowned()
                   + " levels of partials were left out because something as loud was there before"
                   + " the strike"
@@ -340,8 +344,8 @@ final class StrikeFindings {
     }
     if (conditions > 1) {
       findings.add(
-          Finding.info(
-              "strikes-more",
+          Finding.of(
+              FindingCode.STRIKES_MORE,
               evidence.moreToHalve().isPresent()
                   ? evidence.moreToHalve().getAsInt()
                       + " more strikes in each setup would halve the band of the difference."
@@ -363,11 +367,12 @@ final class StrikeFindings {
 
   /** Where the described circuit cannot make what the strikes show. */
   static Finding partsDoNotExplain(List<RowKey> rows) {
-    return Finding.error(
-            "strikes-parts-do-not-explain",
+    return Finding.of(
+            FindingCode.STRIKES_PARTS_DO_NOT_EXPLAIN,
             "The parts as described do not explain what changed between the strikes, so no part and"
                 + " no resonance is given; the difference stands by itself.",
-            "a smooth departure of more than a decibel from the circuit's own difference",
+            "what was heard departs from what the circuit would do by more than a decibel, smoothly over"
+                + " frequency",
             "Check that the recordings are not swapped, the parts and setups of the job, and that"
                 + " nothing else was changed or moved.")
         .about(rows);

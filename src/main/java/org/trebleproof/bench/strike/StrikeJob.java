@@ -2,15 +2,12 @@ package org.trebleproof.bench.strike;
 
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
-import java.util.Set;
 import java.util.function.Consumer;
-import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.Progress;
@@ -27,6 +24,7 @@ import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Quantity;
 import org.trebleproof.quantity.RowKey;
+import org.trebleproof.quantity.Verdict;
 
 /** Runs a job of pick strikes: reads, measures, matches, compares, and asks the circuit. */
 public final class StrikeJob {
@@ -219,17 +217,11 @@ public final class StrikeJob {
   }
 
   private boolean refused() {
-    return findings.stream()
-        .anyMatch(f -> f.severity() == Finding.Severity.ERROR && f.keys().isEmpty());
+    return new Verdict(findings).refused();
   }
 
   private Rows withdrawn(Rows rows) {
-    Set<RowKey> named =
-        findings.stream()
-            .filter(f -> f.severity() == Finding.Severity.ERROR)
-            .flatMap(f -> f.keys().stream())
-            .collect(Collectors.toCollection(HashSet::new));
-    return rows.withdrawn(named::contains);
+    return rows.withdrawn(new Verdict(findings)::withdraws);
   }
 
   private StrikeEvidence evidence(StrikeNotes notes) {
@@ -332,10 +324,7 @@ public final class StrikeJob {
         Optional.empty(),
         rows,
         difference,
-        findings.stream()
-            .distinct()
-            .sorted(Comparator.comparing(Finding::severity).reversed())
-            .toList(),
+        new Verdict(findings),
         List.of(),
         setups,
         List.of(),

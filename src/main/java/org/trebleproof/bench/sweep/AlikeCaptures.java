@@ -8,6 +8,7 @@ import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.quantity.Response;
 
@@ -56,20 +57,25 @@ final class AlikeCaptures {
 
   private static Finding finding(CaptureEntry a, CaptureEntry b, double apart, double hz) {
     boolean same = a.setup().equals(b.setup());
-    return Finding.error(
-        "captures-disagree",
-        "Captures "
-            + Refusal.quote(a.id())
-            + " and "
-            + Refusal.quote(b.id())
-            + (same ? " are of one setup" : " are of setups that are wired alike")
-            + ", yet they differ, so no part values are given.",
-        String.format(Locale.ROOT, "by up to %.1f dB, at %.0f Hz, a common gain apart", apart, hz),
-        same
-            ? "Was a part clipped on for one of them? Name it under across. Else something was"
-                + " loose: sweep both again."
-            : "Name the part that was changed in one of the setups, and check which file belongs to"
-                + " which.");
+    return Finding.of(
+            FindingCode.CAPTURES_DISAGREE,
+            "Captures "
+                + Refusal.quote(a.id())
+                + " and "
+                + Refusal.quote(b.id())
+                + (same ? " are of one setup" : " are of setups that are wired alike")
+                + ", yet they differ, so no part values are given.",
+            String.format(
+                Locale.ROOT,
+                "they differ by up to %.1f dB, at %.0f Hz, a common gain aside",
+                apart,
+                hz),
+            same
+                ? "Was a part clipped on for one of them? Name it under across. Else something was"
+                    + " loose: sweep both again."
+                : "Name the part that was changed in one of the setups, and check which file belongs to"
+                    + " which.")
+        .in(a.id(), b.id());
   }
 
   private static int furthest(Response a, Response b) {

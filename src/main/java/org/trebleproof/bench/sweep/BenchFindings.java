@@ -11,6 +11,7 @@ import org.trebleproof.bench.model.JobModel;
 import org.trebleproof.fit.Posterior;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.RowKey;
 
 /** What a fit has found out about the bench itself and allowed for. */
@@ -56,8 +57,8 @@ public final class BenchFindings {
       return Optional.empty();
     }
     return Optional.of(
-        Finding.info(
-            "coil-temperature",
+        Finding.of(
+            FindingCode.COIL_TEMPERATURE,
             String.format(
                 Locale.ROOT,
                 "In \"%s\" the coil was %.1f \u00b1%.1f K %s, which the values allow for.",
@@ -89,8 +90,8 @@ public final class BenchFindings {
       return Optional.empty();
     }
     return Optional.of(
-        Finding.warning(
-            "channels-crosstalk",
+        Finding.of(
+            FindingCode.CHANNELS_CROSSTALK,
             String.format(
                 Locale.ROOT,
                 "The device channel hears the reference channel at %.0f dB, which the values allow"
@@ -114,8 +115,8 @@ public final class BenchFindings {
       return Optional.empty();
     }
     return Optional.of(
-        Finding.error(
-                "change-is-no-load",
+        Finding.of(
+                FindingCode.CHANGE_IS_NO_LOAD,
                 "What changed from \""
                     + change.from()
                     + "\" to \""

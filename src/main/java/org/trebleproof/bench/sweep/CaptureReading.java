@@ -12,6 +12,7 @@ import org.trebleproof.fixture.PreFlight;
 import org.trebleproof.fixture.RecordingPath;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Response;
+import org.trebleproof.quantity.Verdict;
 import org.trebleproof.signal.sweep.SweepMeasurement;
 import org.trebleproof.signal.sweep.SweepTransfer;
 
@@ -63,7 +64,7 @@ public record CaptureReading(
                         take.reference(), take.device(), take.sampleRate(), job.mainsHz()));
     PreFlight preFlight = PreFlight.of(entry.id(), job.fixture(), measurement);
     findings.addAll(preFlight.findings());
-    alone.ifPresent(a -> findings.addAll(a.findings()));
+    alone.ifPresent(a -> a.findings().forEach(f -> findings.add(f.in(entry.id()))));
     job.calibration().flatMap(c -> c.mismatch(take.sampleRate())).ifPresent(findings::add);
     return new CaptureReading(
         entry,
@@ -87,7 +88,6 @@ public record CaptureReading(
   }
 
   public boolean usable() {
-    return measured.size() > 0
-        && findings.stream().noneMatch(f -> f.severity() == Finding.Severity.ERROR);
+    return measured.size() > 0 && !new Verdict(findings).refused();
   }
 }

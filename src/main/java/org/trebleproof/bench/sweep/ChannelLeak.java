@@ -6,6 +6,7 @@ import org.trebleproof.bench.model.Candidate;
 import org.trebleproof.bench.model.CoilLadder;
 import org.trebleproof.bench.model.FittedModels;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 
 /**
  * Whether an odd coil is a plain one heard through a leak. What leaks from the reference channel
@@ -39,18 +40,18 @@ public final class ChannelLeak {
       return Optional.empty();
     }
     return Optional.of(
-        Finding.error(
-            "channels-leak",
+        Finding.of(
+            FindingCode.CHANNELS_LEAK,
             "The captures look like those of a plain coil with some of the reference channel leaking"
                 + " into the device channel, so no values are given.",
             String.format(
                 Locale.ROOT,
-                "%s with a leak of %.2f %% explains them better than %s without",
+                "a %s coil with a leak of %.2f %% explains them better than a %s one without",
                 plain.model().coil().label(),
                 100 * leak,
                 chosen.model().coil().label()),
             "Unplug the device, leave its input open and play the sweep: nothing but noise may"
-                + " arrive. Then look at the recorder's direct monitoring, its routing and the"
+                + " come back. Then look at the recorder's direct monitoring, its routing and the"
                 + " cables, and sweep again."));
   }
 }

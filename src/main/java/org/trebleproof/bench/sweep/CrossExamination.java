@@ -13,6 +13,7 @@ import org.trebleproof.bench.model.SetupQuantities;
 import org.trebleproof.fit.Posterior;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Quantity;
 import org.trebleproof.quantity.RowKey;
 
@@ -39,14 +40,14 @@ public record CrossExamination(double disagreement, Optional<Finding> finding) {
     return new CrossExamination(
         difference / load,
         Optional.of(
-            Finding.warning(
-                "model-disagrees",
-                "The fitted coil model and the change of load that needs no model disagree; the"
-                    + " intervals of all loads are widened for it, and the coil-free change is the"
-                    + " one to trust.",
+            Finding.of(
+                FindingCode.MODEL_DISAGREES,
+                "The change of load that is measured without a coil model is not the one that the"
+                    + " model gives; trust the measured one. The intervals of all loads are widened"
+                    + " for it.",
                 String.format(
                     Locale.ROOT,
-                    "model %.4f uS, coil-free %.4f uS, both bands together %.4f uS",
+                    "by the model %.4f µS, measured %.4f µS; they should agree within %.4f µS",
                     1e6 * change.get().value(),
                     1e6 * free.conductance(),
                     1e6 * band),

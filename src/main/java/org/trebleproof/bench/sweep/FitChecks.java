@@ -18,6 +18,7 @@ import org.trebleproof.fit.Parameter;
 import org.trebleproof.fit.PriorConflict;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Quantity;
 import org.trebleproof.quantity.Response;
 import org.trebleproof.quantity.Subject;
@@ -74,20 +75,19 @@ public final class FitChecks {
     String evidence =
         String.format(
             Locale.ROOT,
-            "the best model, %s, misses the points by %.3f %% beyond their noise",
+            "the best coil model, %s, misses the captures by %.3f %% beyond their noise",
             models.best().model().coil().label(),
             100 * floor);
     if (floor > NO_COIL) {
       Optional<String> acausal = acausal(models.best().model(), measured);
       return Optional.of(
-          Finding.error(
-              acausal.isPresent() ? "not-causal" : "no-model-fits",
+          Finding.of(
+              acausal.isPresent() ? FindingCode.NOT_CAUSAL : FindingCode.NO_MODEL_FITS,
               acausal.isPresent()
-                  ? "The captures do not behave like any coil and passive load ("
-                      + acausal.get()
-                      + "), so no part values are given."
-                  : "No coil model explains the captures together, so no part values are given.",
-              evidence,
+                  ? "The captures do not behave like any coil and passive load, so no part values are"
+                      + " given."
+                  : "No coil explains the captures together, so no part values are given.",
+              acausal.map(a -> a + "; " + evidence).orElse(evidence),
               "Check which file belongs to which setup and what was clipped on. If that is right,"
                   + " switch off every effect, gain control and noise suppression in the recorder,"
                   + " check the wiring, and sweep again."));
@@ -95,22 +95,23 @@ public final class FitChecks {
     Optional<String> strain = strain(models);
     if (strain.isPresent()) {
       return Optional.of(
-          Finding.error(
-              "no-model-fits",
-              "The captures can be explained only by a coil such as there is none, so no part values"
-                  + " are given.",
+          Finding.of(
+              FindingCode.NO_MODEL_FITS,
+              "Only an impossible coil would explain these captures, so no part values are given.",
               strain.get(),
-              "Check which file belongs to which setup and what was clipped on, that nothing rattles"
-                  + " under the exciter, and sweep again."));
+              "Check which file belongs to which setup and what was clipped on, then the stated values"
+                  + (models.best().model().job().fixture() instanceof Fixture.Exciter
+                      ? ", then that the exciter coil lies still on the pickup, and sweep again."
+                      : ", then the leads and clips, and sweep again.")));
     }
     if (floor > NOTABLE) {
       return Optional.of(
-          Finding.warning(
-              "misfit",
-              "The coil models miss the captures by a little more than the noise; the intervals are"
-                  + " widened for it.",
+          Finding.of(
+              FindingCode.MISFIT,
+              "The best coil model misses the captures by a little more than their noise; the intervals"
+                  + " are widened for it.",
               evidence,
-              "Compare the residuals on the page; a second sweep shows whether they repeat."));
+              "Sweep once more and see whether the page shows the same leftovers again."));
     }
     return Optional.empty();
   }
@@ -135,16 +136,18 @@ public final class FitChecks {
         count++;
       }
     }
-    return sum < count + UNHEARD_OF * Math.sqrt(2.0 * count)
+    double limit = count + UNHEARD_OF * Math.sqrt(2.0 * count);
+    return sum < limit
         ? Optional.empty()
         : Optional.of(
             String.format(
                 Locale.ROOT,
-                "the %d values of a coil model (%s) are %.0f squared standard deviations from usual"
-                    + " ones, together",
+                "the %d values of the coil model (%s) are far outside the usual range, taken together"
+                    + " (%.0f, where up to %.0f is usual)",
                 count,
                 model.coil().label(),
-                sum));
+                sum,
+                limit));
   }
 
   /** The capture whose admittance contradicts causality, by name. */
@@ -169,7 +172,7 @@ public final class FitChecks {
         return Optional.of(
             String.format(
                 Locale.ROOT,
-                "\"%s\" misses causality by %.1f %% at %.0f Hz",
+                "what comes out in \"%s\" does not follow from what went in, by %.1f %% at %.0f Hz",
                 capture.id(),
                 100 * test.worst(),
                 test.worstHz()));
@@ -188,7 +191,7 @@ public final class FitChecks {
     List<PriorConflict> letGo = new ArrayList<>();
     for (int i : model.letGo()) {
       Parameter stated = model.stated(i);
-      letGo.add(new PriorConflict(i, (x[i] - stated.priorMean()) / stated.priorSd()));
+      letGo.add(new PriorConflict(i, (x[i] - stated.priorMean()) / stated.priorSd(), x[i]));
     }
     letGo.removeIf(c -> Math.abs(c.pull()) < DOUBTFUL);
     return letGo.isEmpty()
@@ -210,8 +213,8 @@ public final class FitChecks {
       boolean contradicted = Math.abs(conflict.pull()) > CONTRADICTED;
       String word = stated(model.job(), p.name()) ? "stated" : "usual";
       Finding finding =
-          Finding.error(
-              contradicted ? "marking-contradicted" : "marking-doubtful",
+          Finding.of(
+              contradicted ? FindingCode.MARKING_CONTRADICTED : FindingCode.MARKING_DOUBTFUL,
               contradicted
                   ? "The captures contradict what is "
                       + word
@@ -225,18 +228,22 @@ public final class FitChecks {
                       + ", so the values of single parts are held back.",
               String.format(
                   Locale.ROOT,
-                  "%s: %s %s, %.1f standard deviations from where the captures and all other"
-                      + " markings put it",
+                  "%s: %s %s, but the captures and all other values put it near %s; a right value is"
+                      + " that far off %s",
                   what,
                   word,
                   print(p, p.priorMean()),
-                  Math.abs(conflict.pull())),
+                  print(p, conflict.elsewhere()),
+                  contradicted ? "less than once in 16,000 times" : "once in a thousand times"),
               stated(model.job(), p.name())
-                  ? "Check that value first, then the other stated values and which file belongs to"
-                      + " which setup; a looser tolerance is right only where the part really is that"
-                      + " loose."
+                  ? "Check that value first (another part fitted, a lost k, n or p), then the other"
+                      + " stated values and which file belongs to which setup; a wider tolerance is"
+                      + " right only where the part really is that loose."
                   : "Check which file belongs to which setup and what was clipped on, then every"
                       + " stated value: one of them is wrong, though not this one.");
+      if (p.name().startsWith(JobModel.PLACEMENT)) {
+        finding = finding.in(p.name().substring(JobModel.PLACEMENT.length()));
+      }
       findings.add(
           contradicted
               ? finding
@@ -273,7 +280,9 @@ public final class FitChecks {
   private static String print(Parameter p, double coordinate) {
     double value = p.value(coordinate);
     if (p.name().startsWith(JobModel.PLACEMENT)) {
-      return "the same within 0.3 %";
+      return value == 0
+          ? "the same within 0.3 %"
+          : String.format(Locale.ROOT, "%.1f %% off", 100 * Math.abs(value));
     }
     if (!p.logarithmic()) {
       return p.name().equals(JobModel.DELAY)
@@ -342,11 +351,11 @@ public final class FitChecks {
                   };
               if (range != null && (line.value() < range[0] || line.value() > range[1])) {
                 findings.add(
-                    Finding.error(
-                        "implausible-pickup",
+                    Finding.of(
+                        FindingCode.IMPLAUSIBLE_PICKUP,
                         "No guitar pickup has this "
                             + key.quantity().words()
-                            + ", so a stated value is probably wrong.",
+                            + ", so something stated is probably wrong.",
                         key.words()
                             + " would be "
                             + TradeNotation.print(line.value(), line.unit())
@@ -357,9 +366,11 @@ public final class FitChecks {
                         key.quantity() == Quantity.CAPACITANCE
                             ? "Check that the job names the lead and everything else that was"
                                 + " plugged in, and the recorder's input capacitance."
-                            : "Measure the series resistor with an ohmmeter, and check the"
-                                + " fixture's kind and the recorder's input; then sweep a known"
-                                + " part as a check."));
+                            : models.best().model().job().fixture() instanceof Fixture.Series
+                                ? "Measure the series resistor with an ohmmeter, and check the"
+                                    + " recorder's input; then sweep a known part as a check."
+                                : "Check the value of the part that was clipped on and the"
+                                    + " recorder's input; then sweep a known part as a check."));
               }
             });
     return findings;

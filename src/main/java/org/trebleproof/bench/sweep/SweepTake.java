@@ -10,6 +10,7 @@ import org.trebleproof.audio.Recording;
 import org.trebleproof.audio.SoundFile;
 import org.trebleproof.audio.SoundSink;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.signal.sweep.SweepFinder;
 import org.trebleproof.signal.sweep.SweepPlace;
 
@@ -80,8 +81,8 @@ record SweepTake(
     SoundFile.read(file, excerpt);
     return excerpt.take(
         Optional.of(
-            Finding.info(
-                "long-take",
+            Finding.of(
+                FindingCode.LONG_TAKE,
                 String.format(
                     Locale.ROOT,
                     "Capture %s: of a take of %s the stretch from %s to %s is used, in which most"

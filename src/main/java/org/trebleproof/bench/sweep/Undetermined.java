@@ -15,6 +15,7 @@ import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Quantity;
 import org.trebleproof.quantity.RowKey;
 import org.trebleproof.quantity.Subject;
@@ -92,10 +93,10 @@ public final class Undetermined {
 
   private static Finding sum(
       String what, ModelEstimates.Line line, List<RowKey> parts, String next) {
-    return Finding.info(
-            "only-the-sum",
+    return Finding.of(
+            FindingCode.ONLY_THE_SUM,
             what + ", " + EstimateText.full(line.estimate()) + ".",
-            "the captures move with the sum; how it divides rests on the markings",
+            "only the sum shows in the captures; how it divides rests on what is stated",
             next)
         .about(parts);
   }
@@ -137,8 +138,8 @@ public final class Undetermined {
             RowKey.of(coil, Quantity.CAPACITANCE),
             of(setup, Quantity.TOTAL_CAPACITANCE));
     return Optional.of(
-        Finding.error(
-                "twin-solution",
+        Finding.of(
+                FindingCode.TWIN_SOLUTION,
                 "Two different pickups draw this same curve, and nothing stated rules one out, so"
                     + " inductance and capacitance are not given.",
                 TradeNotation.print(l.value(), l.unit())

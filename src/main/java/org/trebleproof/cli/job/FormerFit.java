@@ -36,7 +36,7 @@ public final class FormerFit {
     }
     if (!(job.fixture() instanceof Fixture.Strike)) {
       throw new WrongUsage(
-          "--pickup is for a job of pick strikes: sweeps see the pickup themselves");
+          "--pickup is for a job of pick strikes: sweeps measure the pickup themselves");
     }
     if (file.toAbsolutePath().normalize().equals(job.source().toAbsolutePath().normalize())) {
       throw new WrongUsage(
@@ -89,12 +89,8 @@ public final class FormerFit {
     files.reads(job.files());
     List<FittedParts> kept = new ArrayList<>();
     FitResult result = new FitJob().run(job, kept::add);
-    Optional<String> error =
-        result.findings().stream()
-            .filter(f -> f.severity() == Finding.Severity.ERROR)
-            .map(Finding::text)
-            .findFirst();
-    if (result.refused() || kept.isEmpty() && error.isPresent()) {
+    Optional<String> error = result.verdict().cause().map(Finding::text);
+    if (result.verdict().refused() || kept.isEmpty() && error.isPresent()) {
       throw new Refusal(
           source.getFileName()
               + " was refused, so nothing can be said: "
@@ -108,8 +104,6 @@ public final class FormerFit {
               + (job.setups().size() == 1 ? "in a second setup, or " : "")
               + "once more with 1 nF clipped across the jack, sweep the guitar, or type its numbers.");
     }
-    return SignalChain.of(
-        kept.get(0),
-        result.findings().stream().filter(f -> f.severity() == Finding.Severity.ERROR).toList());
+    return SignalChain.of(kept.get(0), result.verdict().errors());
   }
 }

@@ -97,7 +97,10 @@ public final class JobOptions {
                     "--channel-delay",
                     "TIME",
                     "Extra delay of the device channel, such as \"0 0.02us\"."))
-            .addArg(whole("--reference-channel", "Channel of the driven end or current."))
+            .addArg(
+                whole(
+                    "--reference-channel",
+                    "Channel of the driven end, or of the exciter's current."))
             .addArg(whole("--device-channel", "Channel of the pickup."))
             .addArg(
                 OptionSpec.builder("--coil-fixed")
@@ -227,7 +230,7 @@ public final class JobOptions {
                   + " AFTER.wav --fixture strike.");
       case "" ->
           throw new WrongUsage(
-              "a recording without a job file needs to say how it was made: add --fixture series"
+              "say how the recording was made, as there is no job file: add --fixture series"
                   + " or --fixture exciter; pick strikes are compared two and two, by trebleproof"
                   + " compare BEFORE.wav AFTER.wav --fixture strike.");
       default ->

@@ -16,7 +16,6 @@ import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.ProgressLine;
 import org.trebleproof.cli.command.Terminal;
 import org.trebleproof.cli.command.WrongUsage;
-import org.trebleproof.quantity.Finding;
 import org.trebleproof.report.demonstration.TwoSounds;
 import picocli.CommandLine.ParseResult;
 
@@ -58,7 +57,7 @@ final class JobRun {
     outputs.write(
         result,
         () ->
-            given.hasMatchedOption(SOUNDS) && !result.refused()
+            given.hasMatchedOption(SOUNDS) && !result.verdict().refused()
                 ? TwoSounds.of(
                         job, kept.stream().findFirst().map(k -> SignalChain.of(k, List.of())))
                     .html()
@@ -87,8 +86,6 @@ final class JobRun {
 
   /** A job of which an error withdraws anything is a refused one, though the rest may hold. */
   int exitCode() {
-    boolean refused =
-        result.findings().stream().anyMatch(f -> f.severity() == Finding.Severity.ERROR);
-    return refused ? ExitCode.FAILED : ExitCode.DONE;
+    return result.verdict().stands() ? ExitCode.DONE : ExitCode.FAILED;
   }
 }

@@ -68,7 +68,8 @@ final class BenchOptions {
         OptionSpec.builder("--yes")
             .type(Boolean.class)
             .arity("0")
-            .description("Do not wait for Enter before a step: everything is plugged in.")
+            .description(
+                "Do not wait for Enter before each step: everything is plugged in already.")
             .build());
     LiveOptions.addDevices(spec);
   }
@@ -154,7 +155,7 @@ final class BenchOptions {
       while (true) {
         terminal.say("Step " + step.word() + ". " + step.instruction());
         if (!given.hasMatchedOption("--yes")) {
-          terminal.say("Enter when it is plugged in, s and Enter to pass it over.");
+          terminal.say("Press Enter when it is plugged in, s and Enter to skip it.");
           String answer = keys.readLine();
           if (answer == null || answer.strip().equalsIgnoreCase("s")) {
             return false;

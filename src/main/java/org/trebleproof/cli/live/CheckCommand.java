@@ -35,7 +35,7 @@ public final class CheckCommand implements Subcommand {
     spec.usageMessage()
         .description(
             "Says whether the bench is still as it was.",
-            "Measures the check standard again and holds it against its history. Exit code 1 means"
+            "Measures the check standard again and compares it with its history. Exit code 1 means"
                 + " that the bench has changed.")
         .footer(
             "",

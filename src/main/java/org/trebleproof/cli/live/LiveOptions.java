@@ -44,11 +44,11 @@ final class LiveOptions {
     spec.addOption(count("--repeats", "4", "Number of sweeps."));
     spec.addOption(usual(TradeNumber.S.option("--gap"), "1", "Silence around each sweep."));
     spec.addOption(
-        usual(TradeNumber.DB.option("--ceiling"), "-6", "Never louder than this re full scale."));
+        usual(TradeNumber.DB.option("--ceiling"), "-6", "Never louder than this, re full scale."));
     spec.addOption(
         TradeNumber.DB
             .option("--level")
-            .description("Play at this level re full scale instead of seeking one.")
+            .description("Play at this level (dB re full scale) instead of finding one.")
             .build());
   }
 
@@ -93,7 +93,7 @@ final class LiveOptions {
         count(
             "--strikes",
             String.valueOf(StrikeRecorder.USUAL),
-            "Pick strikes to wait for, where the job is of strikes."));
+            "Number of pick strikes to wait for, in a job of strikes."));
   }
 
   /**

@@ -136,7 +136,7 @@ final class LiveTerminal implements LiveListener {
 
   @Override
   public void finding(Finding finding) {
-    step(finding.severity().word() + ": " + finding.text() + " (" + finding.evidence() + ")");
+    step(finding.severity().label() + ": " + finding.text() + " (" + finding.evidence() + ")");
   }
 
   @Override

@@ -21,7 +21,6 @@ import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
 import org.trebleproof.cli.command.WrongUsage;
-import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.words.VerdictText;
 import picocli.CommandLine.Model.CommandSpec;
@@ -58,7 +57,7 @@ public final class MeasureCommand implements Subcommand {
     LiveOptions.addStrikes(spec);
     spec.addOption(
         LiveOptions.text(
-            "--until", "GOAL", "Estimate and half its interval, such as \"loadResistance 2%%\"."));
+            "--until", "GOAL", "A number and its ± bound, such as \"loadResistance 2%%\"."));
     spec.addOption(LiveOptions.count("--most", "8", "Recordings at most with --until."));
     OutputFiles.addOptions(spec);
     return spec;
@@ -127,6 +126,6 @@ public final class MeasureCommand implements Subcommand {
       throws IOException {
     outputs.write(result, () -> "", terminal);
     outputs.say(terminal, VerdictText.ofFit(result, terminal.style()));
-    return result.findings().stream().noneMatch(f -> f.severity() == Finding.Severity.ERROR);
+    return result.verdict().stands();
   }
 }

@@ -39,7 +39,7 @@ public final class RecordCommand implements Subcommand {
     spec.usageMessage()
         .description(
             "Records into a job: plays sweeps, or waits for pick strikes.",
-            "Of sweeps both channels are recorded at once. It starts quiet and never exceeds the"
+            "With sweeps, both channels are recorded at once; it starts quiet and never exceeds the"
                 + " ceiling; Ctrl-C fades out. Pick strikes are counted while they are struck.")
         .footer(
             "",
@@ -56,7 +56,7 @@ public final class RecordCommand implements Subcommand {
         OptionSpec.builder("--use")
             .paramLabel("FILE")
             .type(Path.class)
-            .description("Take this recording in instead of making one.")
+            .description("Take over this recording instead of making one.")
             .build());
     return spec;
   }
@@ -107,7 +107,7 @@ public final class RecordCommand implements Subcommand {
     live.step(
         String.format(
             Locale.ROOT,
-            "%s: capture %s, %d sweeps found sound.",
+            "%s: capture %s, %d good sweeps.",
             recorded.file(),
             wanted.id(),
             recorded.check().measurement().sweeps().size()));

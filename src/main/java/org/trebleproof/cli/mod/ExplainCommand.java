@@ -47,7 +47,7 @@ public final class ExplainCommand implements Subcommand {
         OptionSpec.builder("--sayings")
             .type(Boolean.class)
             .arity("0")
-            .description("Answer every saying of the trade, not only one that does not hold.")
+            .description("Answer every saying of the trade, not only the first that is wrong here.")
             .build());
     return spec;
   }

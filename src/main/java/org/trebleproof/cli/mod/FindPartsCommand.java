@@ -57,7 +57,10 @@ public final class FindPartsCommand implements Subcommand {
     spec.addOption(
         TradeNumber.HZ.option("--resonance").description("Where it should resonate.").build());
     spec.addOption(
-        TradeNumber.DB.option("--peak").description("How high over the level at 20 Hz.").build());
+        TradeNumber.DB
+            .option("--peak")
+            .description("Height of its peak over the level at 20 Hz.")
+            .build());
     spec.addOption(
         OptionSpec.builder("--as")
             .paramLabel("NAME")
@@ -99,7 +102,7 @@ public final class FindPartsCommand implements Subcommand {
     if (targets != 1
         || given.hasMatchedOption("--peak") && !given.hasMatchedOption("--resonance")) {
       throw new WrongUsage(
-          "name one wanted sound: --resonance HZ with or without --peak DB, --as NAME, --like FILE"
+          "say which sound is wanted: --resonance HZ with or without --peak DB, --as NAME, --like FILE"
               + " or --new-pickup NAME");
     }
     ChainOptions.Guitar guitar = ChainOptions.read(given, files);

@@ -61,7 +61,7 @@ public final class ListenCommand implements Subcommand {
   public CommandSpec spec() {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
-        .description("Lets you hear a change beforehand, also blind.")
+        .description("Lets you hear a change beforehand, in a blind test if you like.")
         .footer(
             "",
             "Example: hear a pot swap, then 16 blind trials",

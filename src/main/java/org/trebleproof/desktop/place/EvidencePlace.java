@@ -16,8 +16,8 @@ import org.trebleproof.desktop.place.piece.Lettering;
 import org.trebleproof.desktop.plot.PlotGroup;
 import org.trebleproof.desktop.plot.PlotPane;
 import org.trebleproof.desktop.text.Texts;
-import org.trebleproof.desktop.work.Verdict;
 import org.trebleproof.desktop.work.Workbench;
+import org.trebleproof.desktop.work.WorkedOut;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.report.page.CapturePlots;
 import org.trebleproof.report.page.Refused;
@@ -51,7 +51,7 @@ public final class EvidencePlace extends Place {
     show(bench.verdictProperty().get());
   }
 
-  private void show(Optional<Verdict> verdict) {
+  private void show(Optional<WorkedOut> verdict) {
     write(Lettering.styled(Texts.of("evidence.title"), "lead"), type);
     if (verdict.isEmpty()) {
       add(Lettering.text(Texts.of("evidence.empty")));
@@ -59,7 +59,7 @@ public final class EvidencePlace extends Place {
     }
     FitResult result = verdict.get().result();
     Refused refused = new Refused(result);
-    if (result.strikes().isPresent() && !result.refused()) {
+    if (result.strikes().isPresent() && !result.verdict().refused()) {
       strikes(result, result.strikes().get());
       return;
     }
@@ -128,7 +128,7 @@ public final class EvidencePlace extends Place {
     return row;
   }
 
-  private void turn(Optional<Verdict> verdict, int by) {
+  private void turn(Optional<WorkedOut> verdict, int by) {
     first += by;
     show(verdict);
     setVvalue(0);

@@ -25,7 +25,6 @@ import org.trebleproof.desktop.place.piece.FindingCard;
 import org.trebleproof.desktop.place.piece.Lettering;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.desktop.work.HumVisit;
-import org.trebleproof.quantity.Finding;
 import org.trebleproof.report.words.HumHeadline;
 import org.trebleproof.report.words.HumText;
 import org.trebleproof.report.words.Sentence;
@@ -188,9 +187,7 @@ public final class HumPlace extends Place {
       card.getStyleClass().add("card");
       outcome.getChildren().add(card);
     }
-    result.findings().stream()
-        .filter(f -> f.severity() != Finding.Severity.INFO)
-        .forEach(f -> outcome.getChildren().add(new FindingCard(f)));
+    result.verdict().toMind().forEach(f -> outcome.getChildren().add(new FindingCard(f)));
     outcome.getChildren().add(Lettering.heading(Texts.of("hum.levels")));
     outcome.getChildren().add(levels(result));
     outcome

@@ -8,8 +8,8 @@ import org.trebleproof.desktop.place.order.Exports;
 import org.trebleproof.desktop.place.piece.Lettering;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.desktop.work.Trial;
-import org.trebleproof.desktop.work.Verdict;
 import org.trebleproof.desktop.work.Workbench;
+import org.trebleproof.desktop.work.WorkedOut;
 import org.trebleproof.report.words.Headline;
 
 /** What is written for others: the page for the customer, the numbers for other programs. */
@@ -57,13 +57,13 @@ public final class PagePlace extends Place {
   }
 
   private void show() {
-    Optional<Verdict> verdict = bench.verdictProperty().get();
+    Optional<WorkedOut> verdict = bench.verdictProperty().get();
     measured.setDisable(verdict.isEmpty());
     planned.setDisable(trial.triedProperty().get().isEmpty());
     turned.setDisable(trial.triedProperty().get().isEmpty());
     heard.setVisible(
         verdict.filter(v -> v.result().job().setups().size() > 1).isPresent()
-            && !verdict.get().result().refused());
+            && !verdict.get().result().verdict().refused());
     write(Lettering.styled(Texts.of("page.title"), "lead"));
     add(
         verdict.isPresent()

@@ -14,12 +14,11 @@ import org.trebleproof.desktop.place.piece.LineDrawing;
 import org.trebleproof.desktop.plot.PlotGroup;
 import org.trebleproof.desktop.plot.PlotPane;
 import org.trebleproof.desktop.text.Texts;
-import org.trebleproof.desktop.work.Verdict;
 import org.trebleproof.desktop.work.Workbench;
+import org.trebleproof.desktop.work.WorkedOut;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.report.page.Cautions;
 import org.trebleproof.report.page.PairOfPlots;
-import org.trebleproof.report.page.Refused;
 import org.trebleproof.report.plot.FrequencyPlot;
 import org.trebleproof.report.words.AdviceText;
 import org.trebleproof.report.words.Headline;
@@ -58,7 +57,7 @@ public final class VerdictPlace extends Place {
     }
   }
 
-  private void show(Optional<Verdict> verdict) {
+  private void show(Optional<WorkedOut> verdict) {
     if (verdict.isPresent()) {
       write(verdict.get());
     } else {
@@ -87,19 +86,19 @@ public final class VerdictPlace extends Place {
     }
   }
 
-  private void write(Verdict verdict) {
+  private void write(WorkedOut verdict) {
     FitResult result = verdict.result();
     write(stale, Lettering.sentence(Headline.of(result), "lead"));
-    if (result.refused()) {
+    if (result.verdict().refused()) {
       add(refusal(result));
     } else {
-      findings(result, Finding.Severity.ERROR);
+      findings(result.verdict().errors());
       add(EstimateGrid.key(verdict));
       PairOfPlots pair = new PairOfPlots(result);
       pair.levels().ifPresent(p -> add(plot(p, "levels")));
       pair.difference().ifPresent(p -> add(plot(p, "difference")));
     }
-    findings(result, Finding.Severity.WARNING);
+    findings(result.verdict().warnings());
     if (!result.advice().isEmpty()) {
       add(Lettering.heading(Texts.of("verdict.advice")));
       result.advice().forEach(a -> add(Lettering.text("· " + AdviceText.of(a))));
@@ -110,7 +109,7 @@ public final class VerdictPlace extends Place {
       all.setAnimated(false);
       add(all);
     }
-    findings(result, Finding.Severity.INFO);
+    findings(result.verdict().notes());
     add(Lettering.heading(Texts.of("verdict.care")));
     Cautions.of(result).forEach(c -> add(Lettering.faint("· " + c)));
   }
@@ -124,8 +123,7 @@ public final class VerdictPlace extends Place {
     return box;
   }
 
-  private void findings(FitResult result, Finding.Severity severity) {
-    List<Finding> some = result.findings().stream().filter(f -> f.severity() == severity).toList();
+  private void findings(List<Finding> some) {
     some.forEach(f -> add(new FindingCard(f)));
   }
 
@@ -133,7 +131,7 @@ public final class VerdictPlace extends Place {
   static VBox refusal(FitResult result) {
     VBox box = new VBox(Lettering.styled(Texts.of("refused.all"), "refused-title"));
     box.getStyleClass().add("refused");
-    new Refused(result).withdrawing().forEach(f -> box.getChildren().add(new FindingCard(f)));
+    result.verdict().errors().forEach(f -> box.getChildren().add(new FindingCard(f)));
     return box;
   }
 }

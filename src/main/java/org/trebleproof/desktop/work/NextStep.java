@@ -38,7 +38,7 @@ public record NextStep(String text, Action action) {
       Optional<JobDraft> draft,
       Optional<String> problem,
       boolean working,
-      Optional<Verdict> verdict) {
+      Optional<WorkedOut> verdict) {
     if (draft.isEmpty()) {
       return new NextStep(Texts.of("next.open"), Action.OPEN);
     }
@@ -75,7 +75,7 @@ public record NextStep(String text, Action action) {
   /** After the first take of strikes nothing helps as much as the other setup. */
   private static Optional<NextStep> struckOnce(JobDraft job, FitResult result) {
     if (!job.fixtureKind().equals("strike")
-        || error(result).isPresent()
+        || result.verdict().cause().isPresent()
         || !SetupToStrike.oneTakeOnly(job)) {
       return Optional.empty();
     }
@@ -83,14 +83,8 @@ public record NextStep(String text, Action action) {
         .map(other -> new NextStep(Texts.of("next.strikes.other", other), Action.MEASURE));
   }
 
-  private static Optional<Finding> error(FitResult result) {
-    return result.findings().stream()
-        .filter(f -> f.severity() == Finding.Severity.ERROR)
-        .findFirst();
-  }
-
   private static NextStep after(FitResult result) {
-    Optional<Finding> error = error(result);
+    Optional<Finding> error = result.verdict().cause();
     if (error.isPresent()) {
       return new NextStep(error.get().next(), Action.MEASURE);
     }
@@ -98,11 +92,8 @@ public record NextStep(String text, Action action) {
       String advice = AdviceText.of(result.advice().get(0));
       return new NextStep(advice, advice.contains("sweep") ? Action.MEASURE : Action.PARTS);
     }
-    Optional<Finding> warning =
-        result.findings().stream()
-            .filter(f -> f.severity() == Finding.Severity.WARNING)
-            .findFirst();
-    return warning
+    return result.verdict().warnings().stream()
+        .findFirst()
         .map(f -> new NextStep(f.next(), Action.PARTS))
         .orElseGet(() -> new NextStep(Texts.of("next.mod"), Action.WHAT_IF));
   }

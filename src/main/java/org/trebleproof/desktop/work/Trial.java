@@ -45,7 +45,7 @@ public final class Trial {
     this.bench = bench;
     this.moving = new LatestWins(board, pause, 0.02);
     this.resting = new LatestWins(board, pause, 0.5);
-    bench.verdictProperty().addListener((o, old, now) -> show(now.flatMap(Verdict::chain)));
+    bench.verdictProperty().addListener((o, old, now) -> show(now.flatMap(WorkedOut::chain)));
     bench
         .draftProperty()
         .addListener((o, old, now) -> now.ifPresent(d -> change(d.plan(planName()))));

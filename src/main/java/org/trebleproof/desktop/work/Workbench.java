@@ -48,7 +48,7 @@ public final class Workbench {
       new ReadOnlyObjectWrapper<>(this, "draft", Optional.empty());
   private final ReadOnlyObjectWrapper<Optional<String>> problem =
       new ReadOnlyObjectWrapper<>(this, "problem", Optional.empty());
-  private final ReadOnlyObjectWrapper<Optional<Verdict>> verdict =
+  private final ReadOnlyObjectWrapper<Optional<WorkedOut>> verdict =
       new ReadOnlyObjectWrapper<>(this, "verdict", Optional.empty());
   private final ReadOnlyBooleanWrapper working = new ReadOnlyBooleanWrapper(this, "working");
   private final ReadOnlyObjectWrapper<NextStep> next =
@@ -95,7 +95,7 @@ public final class Workbench {
   }
 
   /** What the job came to; that of an earlier state of it while {@link #workingProperty()}. */
-  public ReadOnlyObjectProperty<Optional<Verdict>> verdictProperty() {
+  public ReadOnlyObjectProperty<Optional<WorkedOut>> verdictProperty() {
     return verdict.getReadOnlyProperty();
   }
 
@@ -364,7 +364,7 @@ public final class Workbench {
         ticker -> {
           AtomicReference<FittedParts> parts = new AtomicReference<>();
           FitResult result = new FitJob(true).run(job, parts::set, ticker::at);
-          return new Verdict(now, result, Optional.ofNullable(parts.get()));
+          return new WorkedOut(now, result, Optional.ofNullable(parts.get()));
         },
         found -> {
           verdict.set(Optional.of(found));

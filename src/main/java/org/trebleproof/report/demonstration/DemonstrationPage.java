@@ -7,6 +7,7 @@ import org.trebleproof.bench.mod.predict.Audibility;
 import org.trebleproof.bench.mod.predict.Prediction;
 import org.trebleproof.bench.mod.turn.TurnableGuitar;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Verdict;
 import org.trebleproof.report.page.PredictionPlots;
 import org.trebleproof.report.plot.SvgPlot;
 import org.trebleproof.report.plot.Xml;
@@ -135,11 +136,8 @@ public final class DemonstrationPage {
             + " a metre (common practice, no source). A value that no shop sells is that part of"
             + " this guitar as measured; the others are parts to buy, with the usual tolerance of"
             + " their kind.");
-    for (Finding finding : prediction.findings()) {
-      if (finding.severity() != Finding.Severity.INFO) {
-        paragraph(
-            notes, "Mind: " + Sentence.of(finding.text()) + " " + Sentence.of(finding.next()));
-      }
+    for (Finding finding : new Verdict(prediction.findings()).toMind()) {
+      paragraph(notes, "Mind: " + Sentence.of(finding.text()) + " " + Sentence.of(finding.next()));
     }
     return notes.toString();
   }

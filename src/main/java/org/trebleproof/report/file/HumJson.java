@@ -77,7 +77,7 @@ public final class HumJson {
     for (Finding finding : result.findings()) {
       json.writeStartObject();
       json.writeStringField("severity", finding.severity().word());
-      json.writeStringField("code", finding.code());
+      json.writeStringField("code", finding.code().key());
       json.writeStringField("text", finding.text());
       json.writeStringField("evidence", finding.evidence());
       json.writeStringField("next", finding.next());

@@ -103,7 +103,7 @@ final class JsonTree {
                     "severity",
                     f.severity().word(),
                     "code",
-                    f.code(),
+                    f.code().key(),
                     "text",
                     f.text(),
                     "evidence",

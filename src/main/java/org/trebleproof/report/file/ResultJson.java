@@ -33,6 +33,7 @@ public final class ResultJson {
       json.writeStartObject();
       json.writeNumberField("trebleproof", LAYOUT);
       json.writeStringField("title", result.job().title());
+      json.writeStringField("verdict", result.verdict().standing().word());
       writeModel(json, result.model());
       writeEstimates(json, result.rows());
       if (result.difference().isPresent()) {
@@ -141,7 +142,7 @@ public final class ResultJson {
     for (Finding finding : findings) {
       json.writeStartObject();
       json.writeStringField("severity", finding.severity().word());
-      json.writeStringField("code", finding.code());
+      json.writeStringField("code", finding.code().key());
       json.writeStringField("text", finding.text());
       json.writeStringField("evidence", finding.evidence());
       json.writeStringField("next", finding.next());

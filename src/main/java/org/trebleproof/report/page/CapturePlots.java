@@ -165,7 +165,7 @@ public final class CapturePlots {
             residualReading(capture),
             LOW_HZ,
             HIGH_HZ,
-            new ValueAxis("sd", -RESIDUAL_RANGE, RESIDUAL_RANGE, RESIDUAL_STEP),
+            new ValueAxis("× noise", -RESIDUAL_RANGE, RESIDUAL_RANGE, RESIDUAL_STEP),
             series,
             List.of()));
   }
@@ -216,7 +216,7 @@ public final class CapturePlots {
     }
     return String.format(
         Locale.ROOT,
-        "%s: the model misses the %d points by %.1f standard deviations rms; %s beyond the plot.",
+        "%s: the model misses the %d points by %.1f times their noise on average; %s beyond the plot.",
         capture.id(),
         n,
         Math.sqrt(sum / Math.max(1, 2 * n)),

@@ -14,7 +14,7 @@ final class FindingList {
     StringBuilder list = new StringBuilder();
     for (Finding finding : findings) {
       list.append("<div class=\"finding " + finding.severity().word() + "\">\n<p>");
-      list.append(Html.element("span", "word", word(finding.severity()) + ".")).append(' ');
+      list.append(Html.element("span", "word", finding.severity().label() + ".")).append(' ');
       list.append(Html.text(Sentence.of(finding.text()))).append("</p>\n");
       if (!finding.evidence().isBlank()) {
         list.append(Html.element("p", "evidence", "Evidence: " + finding.evidence()));
@@ -22,20 +22,12 @@ final class FindingList {
       if (!finding.next().isBlank()) {
         list.append(Html.element("p", "Next: " + Sentence.of(finding.next())));
       }
-      if (finding.severity() == Finding.Severity.ERROR && !finding.keys().isEmpty()) {
-        List<String> withdrawn = finding.keys().stream().map(RowKey::words).toList();
+      if (!finding.withdrawn().isEmpty()) {
+        List<String> withdrawn = finding.withdrawn().stream().map(RowKey::words).toList();
         list.append(Html.element("p", "evidence", "Withdrawn: " + String.join("; ", withdrawn)));
       }
       list.append("</div>\n");
     }
     return list.toString();
-  }
-
-  private static String word(Finding.Severity severity) {
-    return switch (severity) {
-      case ERROR -> "Error";
-      case WARNING -> "Mind";
-      case INFO -> "Note";
-    };
   }
 }

@@ -6,7 +6,6 @@ import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.StrikeEvidence;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Setup;
-import org.trebleproof.quantity.Finding;
 import org.trebleproof.report.plot.FrequencyPlot;
 import org.trebleproof.report.plot.SvgPlot;
 import org.trebleproof.report.words.AdviceText;
@@ -81,19 +80,15 @@ public final class HtmlPage {
     html.append(Html.element("span", date)).append("</div>\n");
     html.append(Html.element("h1", result.job().title())).append('\n');
     html.append("<p class=\"verdict\">" + Emphasis.onNumbers(Headline.of(result)) + "</p>\n");
-    if (result.refused()) {
+    if (result.verdict().refused()) {
       html.append(refused.box());
     } else {
       html.append(sounds);
-      html.append(FindingList.of(errors()));
+      html.append(FindingList.of(result.verdict().errors()));
       html.append(new EstimateTable(result).key());
       writePair();
     }
     html.append("</section>\n");
-  }
-
-  private List<Finding> errors() {
-    return result.findings().stream().filter(f -> f.severity() == Finding.Severity.ERROR).toList();
   }
 
   private void writePair() {
@@ -167,7 +162,7 @@ public final class HtmlPage {
     html.append(
             Html.element(
                 "h2",
-                result.refused() || result.rows().isEmpty()
+                result.verdict().refused() || result.rows().isEmpty()
                     ? "The circuit as described"
                     : "The circuit as measured"))
         .append('\n');
@@ -220,7 +215,7 @@ public final class HtmlPage {
             "Levels of partials against full scale; "
                 + plots.legend()
                 + ". What each strike had of its own (strength, colour, place along the string) is"
-                + " taken out; bars hold 95 % of the remaining scatter."));
+                + " taken out; 95 % of what scatter remains lies within the bars."));
     html.append("<div class=\"plots\">\n");
     int number = 0;
     for (double note : plots.notes()) {

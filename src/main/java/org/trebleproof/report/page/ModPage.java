@@ -357,7 +357,7 @@ public final class ModPage {
   }
 
   private void shares(Explanation e) {
-    html.append(Html.element("h2", "Who takes it"))
+    html.append(Html.element("h2", "What takes it"))
         .append("\n<div class=\"scroll\"><table class=\"estimates\"><tbody>\n");
     for (Explanation.Share share : e.shares()) {
       row("td", share.cause(), EstimateText.full(share.loss()), "", "");

@@ -17,7 +17,9 @@ public final class Refused {
 
   /** Whether the capture must not be drawn as data. */
   public boolean covers(CaptureEntry capture) {
-    return !heard(capture) || !about(capture).isEmpty() || result.refused() && noneNamed();
+    return !heard(capture)
+        || !about(capture).isEmpty()
+        || result.verdict().refused() && noneNamed();
   }
 
   private boolean heard(CaptureEntry capture) {
@@ -27,28 +29,18 @@ public final class Refused {
             .anyMatch(c -> c.id().equals(capture.id()) && c.used() > 0);
   }
 
-  /** The errors that withdraw everything and name this capture. */
+  /** The errors about this capture. */
   public List<Finding> about(CaptureEntry capture) {
-    return withdrawing().stream().filter(f -> names(f, capture)).toList();
+    return result.verdict().errorsOf(capture.id());
   }
 
   private boolean noneNamed() {
-    return withdrawing().stream()
-        .noneMatch(f -> result.job().captures().stream().anyMatch(c -> names(f, c)));
+    return withdrawing().stream().allMatch(f -> f.captures().isEmpty());
   }
 
-  /** The errors that withdraw everything. */
+  /** Why nothing is said, the likeliest cause first. */
   public List<Finding> withdrawing() {
-    return result.findings().stream()
-        .filter(f -> f.severity() == Finding.Severity.ERROR && f.keys().isEmpty())
-        .toList();
-  }
-
-  private static boolean names(Finding finding, CaptureEntry capture) {
-    String file = String.valueOf(capture.file().getFileName());
-    return finding.text().startsWith("Capture " + capture.id() + ":")
-        || finding.text().contains(file)
-        || finding.text().contains('"' + capture.id() + '"');
+    return result.verdict().errors();
   }
 
   /** The box in place of the pair of plots. */

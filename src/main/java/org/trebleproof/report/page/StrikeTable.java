@@ -33,9 +33,8 @@ public final class StrikeTable {
               "caption",
               String.format(
                   Locale.ROOT,
-                  "Strikes of one note in one recording differ by %.1f dB in strength, %.1f %% of the"
-                      + " string's length in place, and %.1f dB in a single partial (standard"
-                      + " deviations).",
+                  "Strikes of one note in one recording typically differ by %.1f dB in strength,"
+                      + " %.1f %% of the string's length in place, and %.1f dB in a single partial.",
                   evidence.scatter().strength(),
                   100 * evidence.scatter().pluckPlace(),
                   evidence.scatter().partial())));

@@ -7,20 +7,13 @@ import java.util.List;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Known;
 
 /** An extra measurement and what it would buy, in words. */
 public final class AdviceText {
 
   private static final int WIDTH = 98;
-
-  /** Findings of a strike job that say what else to record. */
-  private static final List<String> OF_STRIKES =
-      List.of(
-          "strikes-more",
-          "strikes-one-recording",
-          "strikes-level-unanchored",
-          "strikes-parts-do-not-explain");
 
   private AdviceText() {}
 
@@ -34,13 +27,11 @@ public final class AdviceText {
   public static List<String> lines(FitResult result, TextStyle style) {
     List<String> lines = new ArrayList<>();
     lines.add(style.faint(result.job().title()));
-    if (result.refused()) {
+    if (result.verdict().refused()) {
       lines.add(style.strong("These captures have to be taken again before anything else."));
-      for (Finding finding : result.findings()) {
-        if (finding.severity() == Finding.Severity.ERROR) {
-          String text = Sentence.of(finding.text()) + " Next: " + Sentence.of(finding.next());
-          lines.addAll(Wrapped.lines(text, WIDTH, "  "));
-        }
+      for (Finding finding : result.verdict().errors()) {
+        String text = Sentence.of(finding.text()) + " Next: " + Sentence.of(finding.next());
+        lines.addAll(Wrapped.lines(text, WIDTH, "  "));
       }
       return lines;
     }
@@ -48,7 +39,7 @@ public final class AdviceText {
     if (result.strikes().isPresent()) {
       lines.add(style.strong("What would settle more:"));
       for (Finding finding : result.findings()) {
-        if (OF_STRIKES.contains(finding.code())) {
+        if (finding.code().remedy() == FindingCode.Remedy.MORE) {
           String text = Sentence.of(finding.text()) + " " + Sentence.of(finding.next());
           lines.addAll(Wrapped.lines(text, WIDTH, "  "));
         }

@@ -63,20 +63,14 @@ public final class ExplanationText {
         : PredictionText.frequency(e.lowHz()) + " to " + PredictionText.frequency(e.highHz());
   }
 
-  /** The verdict: who takes most, and the single change that gives most back. */
+  /** The verdict: what takes most, and the single change that gives most back. */
   public static List<String> headline(Explanation e) {
     String first;
     if (e.shares().isEmpty()
         || Math.abs(e.loss().value()) < 0.05 && e.shares().get(0).loss().value() < 0.05) {
       first = "Nothing takes treble here, " + band(e) + ".";
     } else {
-      List<String> takers =
-          e.shares().stream()
-              .filter(s -> s.loss().value() > 0.05)
-              .limit(2)
-              .map(s -> "the " + s.cause() + " " + EstimateText.full(s.loss()))
-              .toList();
-      String taken = takers.isEmpty() ? "" : "; most is taken by " + String.join(" and ", takers);
+      String taken = takers(e);
       first =
           e.loss().contains(0)
               ? "Nothing is lost for sure, "
@@ -113,6 +107,22 @@ public final class ExplanationText {
       sentences.add("No single change tried here gives anything back in this band.");
     }
     return sentences;
+  }
+
+  private static String takers(Explanation e) {
+    List<Explanation.Share> takers =
+        e.shares().stream().filter(s -> s.loss().value() > 0.05).limit(2).toList();
+    if (takers.isEmpty()) {
+      return "";
+    }
+    String most = "; the " + takers.get(0).cause() + " takes most, " + loss(takers.get(0));
+    return takers.size() == 1
+        ? most
+        : most + ", then the " + takers.get(1).cause() + ", " + loss(takers.get(1));
+  }
+
+  private static String loss(Explanation.Share share) {
+    return EstimateText.full(share.loss());
   }
 
   private static String givers(Explanation e) {

@@ -11,7 +11,6 @@ import org.trebleproof.bench.job.Setup;
 import org.trebleproof.bench.job.Slot;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
-import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Quantity;
 import org.trebleproof.quantity.RowKey;
@@ -41,7 +40,7 @@ public final class Headline {
   /** The sentence, or for a refused job the reason. */
   public static String of(FitResult result) {
     Headline headline = new Headline(result);
-    if (result.refused()) {
+    if (result.verdict().refused()) {
       return headline.refusal();
     }
     if (result.difference().isPresent() || headline.loadChange().isPresent()) {
@@ -56,16 +55,11 @@ public final class Headline {
   /** The sentence about the coil and its resonance, whatever changed between setups. */
   public static String ofFit(FitResult result) {
     Headline headline = new Headline(result);
-    return result.refused() ? headline.refusal() : headline.measured();
+    return result.verdict().refused() ? headline.refusal() : headline.measured();
   }
 
   private String refusal() {
-    Finding first =
-        result.findings().stream()
-            .filter(f -> f.severity() == Finding.Severity.ERROR && f.keys().isEmpty())
-            .findFirst()
-            .orElseThrow();
-    return "No verdict: " + first.text();
+    return "No verdict: " + result.verdict().cause().orElseThrow().text();
   }
 
   private String change() {
@@ -265,7 +259,7 @@ public final class Headline {
         && settled(result.rows().coil(from.get().pickup()), Quantity.INDUCTANCE).isPresent()
         && result.model().isPresent()
         && result.model().get().reducedChiSquare() < GOOD_CHI_SQUARE
-        && result.findings().stream().noneMatch(f -> f.severity() == Finding.Severity.ERROR);
+        && result.verdict().stands();
   }
 
   private String subject() {

@@ -65,10 +65,8 @@ public final class HumText {
       wrap(lines, "  Next: " + Sentence.of(cause.next()));
     }
     addVisit(lines, result);
-    for (Finding finding : result.findings()) {
-      if (finding.severity() != Finding.Severity.INFO) {
-        wrap(lines, "Mind: " + Sentence.of(finding.text()) + " " + Sentence.of(finding.next()));
-      }
+    for (Finding finding : result.verdict().toMind()) {
+      wrap(lines, "Mind: " + Sentence.of(finding.text()) + " " + Sentence.of(finding.next()));
     }
     lines.add("");
     wrap(lines, SafetyNote.brief());

@@ -9,6 +9,7 @@ import org.trebleproof.bench.mod.predict.Prediction;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Verdict;
 
 /** A prediction for a terminal. */
 public final class PredictionText {
@@ -180,14 +181,13 @@ public final class PredictionText {
   }
 
   static void addFindings(List<String> lines, List<Finding> findings, TextStyle style) {
-    for (Finding f : findings) {
-      if (f.severity() != Finding.Severity.INFO) {
-        lines.addAll(
-            Wrapped.lines(
-                "Mind: " + Sentence.of(f.text()) + " Next: " + Sentence.of(f.next()), WIDTH, "  "));
-      }
+    Verdict verdict = new Verdict(findings);
+    for (Finding f : verdict.toMind()) {
+      lines.addAll(
+          Wrapped.lines(
+              "Mind: " + Sentence.of(f.text()) + " Next: " + Sentence.of(f.next()), WIDTH, "  "));
     }
-    long notes = findings.stream().filter(f -> f.severity() == Finding.Severity.INFO).count();
+    int notes = verdict.findings().size() - verdict.toMind().size();
     if (notes > 0) {
       lines.add(style.faint(notes + (notes == 1 ? " note" : " notes") + " in --json."));
     }

@@ -28,6 +28,7 @@ public final class VerdictText {
   private static final int TREBLE_CELL = 24;
   private static final int MOST_SETUPS = 2;
   private static final int MOST_WARNINGS = 3;
+  private static final int MOST_CAUSES = 4;
   private static final List<Quantity> METER_ROWS =
       List.of(Quantity.SERIES_INDUCTANCE, Quantity.SERIES_RESISTANCE, Quantity.SERIES_Q);
   private static final int METER_HZ = 1000;
@@ -56,7 +57,7 @@ public final class VerdictText {
     for (String line : Wrapped.lines(headline, WIDTH, "")) {
       lines.add(style.strong(line));
     }
-    if (result.refused()) {
+    if (result.verdict().refused()) {
       addRefusal();
       return lines;
     }
@@ -70,17 +71,18 @@ public final class VerdictText {
 
   private void addRefusal() {
     int shown = 0;
-    for (Finding finding : result.findings()) {
-      if (finding.severity() == Finding.Severity.ERROR) {
-        if (shown > 0) {
-          addWrapped("Also: " + finding.text());
-        }
-        if (!finding.evidence().isEmpty()) {
-          addFaint("Evidence: " + Sentence.of(finding.evidence()));
-        }
-        addWrapped("Next: " + Sentence.of(finding.next()));
-        shown++;
+    for (Finding finding : result.verdict().errors()) {
+      if (shown == MOST_CAUSES) {
+        break;
       }
+      if (shown > 0) {
+        addWrapped("Also: " + finding.text());
+      }
+      if (!finding.evidence().isEmpty()) {
+        addFaint("Evidence: " + Sentence.of(finding.evidence()));
+      }
+      addWrapped("Next: " + Sentence.of(finding.next()));
+      shown++;
     }
     long others = result.findings().size() - shown;
     if (others > 0) {
@@ -225,24 +227,13 @@ public final class VerdictText {
 
   /** What was withdrawn comes before what is left. */
   private void addErrors() {
-    for (Finding finding : result.findings()) {
-      if (finding.severity() == Finding.Severity.ERROR) {
-        addFinding("Error: ", finding);
-      }
-    }
+    result.verdict().errors().forEach(f -> addFinding("Error: ", f));
   }
 
   private void addFindings() {
-    int shown = 0;
-    int hidden = 0;
-    for (Finding finding : result.findings()) {
-      if (finding.severity() == Finding.Severity.WARNING && shown < MOST_WARNINGS) {
-        addFinding("Mind: ", finding);
-        shown++;
-      } else if (finding.severity() != Finding.Severity.ERROR) {
-        hidden++;
-      }
-    }
+    List<Finding> warnings = result.verdict().warnings().stream().limit(MOST_WARNINGS).toList();
+    warnings.forEach(f -> addFinding("Mind: ", f));
+    int hidden = result.findings().size() - result.verdict().errors().size() - warnings.size();
     if (hidden > 0) {
       addFaint(hidden + (hidden == 1 ? " note" : " notes") + " in --json and --page.");
     }

@@ -14,6 +14,7 @@ import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.JobReader;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 
 class SameRecordingTest {
 
@@ -64,8 +65,8 @@ class SameRecordingTest {
                         .map(c -> new CaptureEntry(c.id(), one, c.setup(), c.across()))
                         .toList(),
                     List.of()));
-    assertTrue(result.refused());
-    assertEquals("same-recording", result.findings().get(0).code());
+    assertTrue(result.verdict().refused());
+    assertEquals(FindingCode.SAME_RECORDING, result.findings().get(0).code());
     assertTrue(result.rows().stream().allMatch(r -> r.estimate().isEmpty()));
   }
 }

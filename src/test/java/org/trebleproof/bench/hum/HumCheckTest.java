@@ -49,7 +49,7 @@ class HumCheckTest {
   }
 
   private static boolean tells(HumResult result, String code) {
-    return result.findings().stream().anyMatch(f -> f.code().equals(code));
+    return result.findings().stream().anyMatch(f -> f.code().key().equals(code));
   }
 
   @Test

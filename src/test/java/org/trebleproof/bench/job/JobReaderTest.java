@@ -20,7 +20,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.trebleproof.Mutation;
 import org.trebleproof.fixture.Fixture;
-import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.MarkedQuantity;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Refusal;
@@ -86,7 +86,7 @@ class JobReaderTest {
   }
 
   private static List<String> codes(Job job) {
-    return job.notes().stream().map(Finding::code).toList();
+    return job.notes().stream().map(f -> f.code().key()).toList();
   }
 
   @Test
@@ -135,7 +135,7 @@ class JobReaderTest {
         calibration, Files.readString(calibration).replace("2026-10-03", "2025-11-24"));
     assertEquals(List.of("calibration-stale"), codes(read(SERIES)));
     assertEquals(
-        "calibration-mismatch",
+        FindingCode.CALIBRATION_MISMATCH,
         read(SERIES).calibration().orElseThrow().mismatch(96000).orElseThrow().code());
   }
 

@@ -27,6 +27,7 @@ import org.trebleproof.bench.Stimulus;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Refusal;
 
 /** The live bench against a simulated interface that does what real ones do wrong. */
@@ -169,7 +170,8 @@ final class LiveRecordingTest {
   @Test
   void dropoutsThatDoNotEndAreRefused() {
     system.cut(2.9, 64 / 48000.0);
-    assertTrue(refused().getMessage().contains("samples are missing"));
+    String why = refused().getMessage();
+    assertTrue(why.contains("samples are missing"), why);
     assertEquals(3, system.runs(), "three takes");
   }
 
@@ -178,7 +180,7 @@ final class LiveRecordingTest {
     // In the silence after the second sweep: no sweep is harmed, but one comes early.
     system.cut(0.03 + 0.3 + 0.5 + 2 * 1.5 - 0.2, 1 / 48000.0).onlyInRun(FIRST_TAKE);
     assertEquals(2, record("before").takes());
-    assertEquals("playback-interrupted", findings.get(0).code());
+    assertEquals(FindingCode.PLAYBACK_INTERRUPTED, findings.get(0).code());
   }
 
   @Test
@@ -199,7 +201,7 @@ final class LiveRecordingTest {
     CaptureRecorder.Recorded recorded = record("before");
     // The time of a sweep's arrival is known to nanoseconds over 3 s.
     assertEquals(100e-6, recorded.check().clockOffset().orElseThrow(), 1e-8);
-    assertTrue(findings.stream().anyMatch(f -> f.code().equals("two-clocks")));
+    assertTrue(findings.stream().anyMatch(f -> f.code() == FindingCode.TWO_CLOCKS));
   }
 
   @Test

@@ -22,6 +22,7 @@ import org.trebleproof.audio.device.SimulatedSoundSystem;
 import org.trebleproof.audio.device.SoundDeviceException;
 import org.trebleproof.audio.device.Transport;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.signal.strike.PluckedString;
 
@@ -191,7 +192,7 @@ final class StrikeRecordingTest {
     record("after", "after", 4);
     assertTrue(wasSaid("\"before\" holds 2 × A2, 2 × G3: strike the same"), said.toString());
     Finding lacking = findings.get(findings.size() - 1);
-    assertEquals("strikes-notes-lacking", lacking.code());
+    assertEquals(FindingCode.STRIKES_NOTES_LACKING, lacking.code());
     assertEquals("G3", lacking.evidence());
   }
 

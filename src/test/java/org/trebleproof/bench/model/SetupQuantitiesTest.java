@@ -24,7 +24,7 @@ class SetupQuantitiesTest {
   private record Place(JobModel model, double[] x, SetupQuantities quantities) {}
 
   /** Left at the pots' ends [ohm], and the inputs' corner [Hz]: too little to be seen. */
-  private static final double NO_END = 0.1;
+  private static final double NO_END = 0.03;
 
   private static final double NO_CORNER = 1e-4;
 
@@ -47,8 +47,8 @@ class SetupQuantitiesTest {
                     p.name().startsWith(BenchEffects.END)
                         ? Math.log(NO_END)
                         : p.name().equals(BenchEffects.INPUT_CORNER)
-                        ? Math.log(NO_CORNER)
-                        : ofPath(p.name()) ? p.start() : Math.log(made.truth(p.name())))
+                            ? Math.log(NO_CORNER)
+                            : ofPath(p.name()) ? p.start() : Math.log(made.truth(p.name())))
             .toArray();
     return new Place(model, x, new SetupQuantities(model, job.setups().get("s")));
   }

@@ -15,6 +15,7 @@ import org.trebleproof.bench.FitJob;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.StrikeEvidence;
 import org.trebleproof.bench.job.JobReader;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.signal.strike.PluckedString;
 
 /**
@@ -36,7 +37,7 @@ class OddStrikesTest {
     FitResult result =
         new FitJob()
             .run(JobReader.read(StruckGuitar.job(folder, true, List.of("before", "after"))));
-    assertFalse(result.refused(), () -> result.findings().toString());
+    assertFalse(result.verdict().refused(), () -> result.findings().toString());
     return result;
   }
 
@@ -125,7 +126,7 @@ class OddStrikesTest {
   void scrapesOverMutedStrings() throws IOException {
     FitResult result = compared(scraped(BEFORE, 28), scraped(AFTER, 29));
     within(0.6, result);
-    assertTrue(result.findings().stream().anyMatch(f -> f.code().equals("strikes-broadband")));
+    assertTrue(result.findings().stream().anyMatch(f -> f.code() == FindingCode.STRIKES_BROADBAND));
   }
 
   private static float[] scraped(StruckGuitar.Load load, long seed) {

@@ -85,7 +85,7 @@ class RecordedStrikesTest {
     FitResult result =
         new FitJob()
             .run(JobReader.read(StruckGuitar.job(folder, true, List.of("before", "after"))));
-    assertTrue(!result.refused(), () -> result.findings().toString());
+    assertTrue(!result.verdict().refused(), () -> result.findings().toString());
     FitResult.DifferenceCurve curve = result.difference().orElseThrow();
     for (int i = 0; i < curve.hz().length; i++) {
       double hz = curve.hz()[i];

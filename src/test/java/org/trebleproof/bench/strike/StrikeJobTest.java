@@ -20,6 +20,7 @@ import org.trebleproof.circuit.CoilModel;
 import org.trebleproof.circuit.CoilParameter;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Known;
 
 class StrikeJobTest {
@@ -45,7 +46,7 @@ class StrikeJobTest {
   }
 
   private static boolean has(FitResult result, String code) {
-    return result.findings().stream().anyMatch(f -> f.code().equals(code));
+    return result.findings().stream().anyMatch(f -> f.code().key().equals(code));
   }
 
   private static double error(FitResult result) {
@@ -71,7 +72,7 @@ class StrikeJobTest {
     record("before", FOUR, 12, BEFORE, 1);
     record("after", FOUR, 12, AFTER, 2);
     FitResult result = run(true, List.of("before", "after"));
-    assertFalse(result.refused());
+    assertFalse(result.verdict().refused());
     assertTrue(error(result) < 0.4, "rms " + error(result));
     StrikeEvidence evidence = result.strikes().orElseThrow();
     assertEquals(12, evidence.captures().get(0).used());
@@ -107,7 +108,7 @@ class StrikeJobTest {
             AFTER,
             hz -> Math.pow(10, 0.6 * Math.log(hz / 700) / Math.log(2) / 20)));
     FitResult result = run(true, List.of("before", "after"));
-    assertFalse(result.refused());
+    assertFalse(result.verdict().refused());
     assertTrue(error(result) < 0.4, "rms " + error(result));
   }
 
@@ -176,8 +177,8 @@ class StrikeJobTest {
     record("before", new double[] {110, 146.8324}, 6, BEFORE, 5);
     record("after", new double[] {123.47, 174.61}, 6, AFTER, 6);
     FitResult result = run(true, List.of("before", "after"));
-    assertTrue(result.refused());
-    assertEquals("strikes-notes-differ", result.findings().get(0).code());
+    assertTrue(result.verdict().refused());
+    assertEquals(FindingCode.STRIKES_NOTES_DIFFER, result.findings().get(0).code());
     assertTrue(result.difference().isEmpty());
     assertTrue(result.findings().get(0).evidence().contains("Hz"));
   }
@@ -189,7 +190,7 @@ class StrikeJobTest {
     StruckGuitar.write(folder, "before", quiet);
     record("after", FOUR, 2, AFTER, 7);
     FitResult result = run(true, List.of("before", "after"));
-    assertTrue(result.refused());
+    assertTrue(result.verdict().refused());
     assertTrue(has(result, "strikes-none"));
   }
 

@@ -14,6 +14,7 @@ import org.trebleproof.bench.FitJob;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.JobReader;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 
 /** A refused recording of strikes is told what it was that went wrong, and not what follows. */
 class StrikeRefusalsTest {
@@ -42,7 +43,7 @@ class StrikeRefusalsTest {
     FitResult result =
         new FitJob()
             .run(JobReader.read(StruckGuitar.job(folder, true, List.of("before", "after"))));
-    assertTrue(result.refused());
+    assertTrue(result.verdict().refused());
     List<Finding> errors =
         result.findings().stream().filter(f -> f.severity() == Finding.Severity.ERROR).toList();
     assertEquals(1, errors.size(), errors.toString());
@@ -54,7 +55,7 @@ class StrikeRefusalsTest {
   void aCapoIsNamed() throws IOException {
     for (double semitones : new double[] {2, 5}) {
       Finding error = error(played(FOUR, 41), played(tuned(100 * semitones), 42));
-      assertEquals("strikes-notes-differ", error.code());
+      assertEquals(FindingCode.STRIKES_NOTES_DIFFER, error.code());
       assertTrue(
           error.text().contains("\"after\" lies %.1f semitones above".formatted(semitones)),
           error.text());
@@ -71,7 +72,7 @@ class StrikeRefusalsTest {
         (int) Math.round(StruckGuitar.RATE * 44.1 / 48),
         WavWriter.Encoding.PCM24);
     Finding error = error();
-    assertEquals("strikes-notes-differ", error.code());
+    assertEquals(FindingCode.STRIKES_NOTES_DIFFER, error.code());
     assertTrue(error.next().contains("sample rate"), error.next());
   }
 
@@ -82,7 +83,7 @@ class StrikeRefusalsTest {
       before[i] = Math.max(-1, Math.min(1, 40 * before[i]));
     }
     Finding error = error(before, played(FOUR, 46));
-    assertEquals("strikes-none-usable", error.code());
+    assertEquals(FindingCode.STRIKES_NONE_USABLE, error.code());
     assertTrue(error.text().contains("clipped"), error.text());
     assertTrue(error.next().contains("gain"), error.next());
   }
@@ -90,7 +91,7 @@ class StrikeRefusalsTest {
   @Test
   void silenceIsNotCalledDifferentNotes() throws IOException {
     float[] quiet = new float[2 * StruckGuitar.RATE];
-    assertEquals("strikes-none", error(quiet, played(FOUR, 47)).code());
+    assertEquals(FindingCode.STRIKES_NONE, error(quiet, played(FOUR, 47)).code());
   }
 
   @Test
@@ -99,7 +100,7 @@ class StrikeRefusalsTest {
         StruckGuitar.recording(
             new StruckGuitar.Player(new double[] {123.47, 174.61}, 2, 1.2, 1, 49), LOAD);
     Finding error = error(played(FOUR, 48), after);
-    assertEquals("strikes-too-few", error.code());
+    assertEquals(FindingCode.STRIKES_TOO_FEW, error.code());
     assertTrue(error.text().startsWith("Only 2 strikes of setup \"after\""), error.text());
   }
 
@@ -113,7 +114,7 @@ class StrikeRefusalsTest {
         StruckGuitar.RATE,
         WavWriter.Encoding.PCM24);
     Finding error = error();
-    assertEquals("strikes-none", error.code());
-    assertTrue(error.next().contains("set deviceChannel to 2"), error.next());
+    assertEquals(FindingCode.STRIKES_NONE, error.code());
+    assertTrue(error.next().startsWith("The guitar is on channel 2: say so ("), error.next());
   }
 }

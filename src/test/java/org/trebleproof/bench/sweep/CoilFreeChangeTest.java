@@ -11,13 +11,13 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.Job;
-import org.trebleproof.bench.model.FittedModels;
 import org.trebleproof.bench.model.CoilLadder;
-import org.trebleproof.bench.model.ModelEstimates;
 import org.trebleproof.bench.model.CurveStart;
+import org.trebleproof.bench.model.FittedModels;
 import org.trebleproof.bench.model.JobModel;
 import org.trebleproof.bench.model.MadeUpJob;
 import org.trebleproof.bench.model.ModelCurves;
+import org.trebleproof.bench.model.ModelEstimates;
 import org.trebleproof.circuit.CoilModel;
 import org.trebleproof.circuit.GuitarWiring;
 import org.trebleproof.fit.LeastSquares;
@@ -166,7 +166,8 @@ class CoilFreeChangeTest {
     Random random = new Random(seed);
     CoilFreeChange plain =
         CoilFreeChange.of(model, beforehand(model), true, made.measured(), 3000).orElseThrow();
-    CoilFreeChange other = CoilFreeChange.of(model, pulled(model, random), true, made.measured(), 3000).orElseThrow();
+    CoilFreeChange other =
+        CoilFreeChange.of(model, pulled(model, random), true, made.measured(), 3000).orElseThrow();
     double half = Estimate.NORMAL_95 * plain.conductanceSd();
     assertEquals(plain.conductance(), other.conductance(), 1e-3 * half);
     assertEquals(plain.conductanceSd(), other.conductanceSd(), 1e-2 * plain.conductanceSd());
@@ -215,6 +216,7 @@ class CoilFreeChangeTest {
     JobModel model =
         new JobModel(job, CoilModel.IDEAL, CurveStart.of(job, made.measured()), made.measured());
     double[] x = model.parameters().stream().mapToDouble(p -> p.start()).toArray();
-    assertEquals(Optional.empty(), CoilFreeChange.of(model, at(model, x), true, made.measured(), 3000));
+    assertEquals(
+        Optional.empty(), CoilFreeChange.of(model, at(model, x), true, made.measured(), 3000));
   }
 }

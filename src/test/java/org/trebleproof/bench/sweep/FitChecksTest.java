@@ -10,7 +10,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
-import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -26,21 +25,18 @@ import org.trebleproof.circuit.CoilModel;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Response;
 import org.trebleproof.quantity.RowKey;
+import org.trebleproof.quantity.Verdict;
 
 /** Wrong statements are refused, right ones are not. */
 class FitChecksTest {
 
-  private static final Set<String> REFUSALS =
-      Set.of("marking-contradicted", "implausible-pickup", "no-model-fits", "not-causal");
-
   private static List<Finding> errors(Job job, Map<String, Response> measured) {
     FittedModels models = FittedModels.of(new CoilLadder(job, measured));
-    return FitChecks.of(models, measured).stream()
-        .filter(f -> f.severity() == Finding.Severity.ERROR)
-        .toList();
+    return new Verdict(FitChecks.of(models, measured)).errors();
   }
 
   private static MadeUpJob exciter(long seed) {
@@ -59,15 +55,19 @@ class FitChecksTest {
 
   @ParameterizedTest
   @CsvSource({
-    "exciter,clip,10e-9,0.01",
-    "exciter,lead,2.7e-9,0.1",
-    "exciter,pickup,17.1e3,0.01",
-    "series,lead,2.7e-9,0.1",
-    "series,pickup,17.1e3,0.01"
+    "exciter,clip,10e-9,0.01,\"clip\": stated 10n",
+    "exciter,lead,2.7e-9,0.1,\"lead\": stated 2.7n",
+    "exciter,pickup,17.1e3,0.01,the resistance of \"pickup\": stated 17.1k",
+    "series,lead,2.7e-9,0.1,\"lead\": stated 2.7n",
+    "series,pickup,17.1e3,0.01,the resistance of \"pickup\": stated 17.1k"
   })
-  void aWrongPartIsRefused(String fixture, String part, double stated, double tolerance) {
+  void aWrongPartIsRefused(
+      String fixture, String part, double stated, double tolerance, String named) {
     MadeUpJob made = fixture.equals("series") ? series(61) : exciter(62);
-    refused(errors(made.stating(part, stated, tolerance), made.measured()));
+    refused(
+        FindingCode.MARKING_CONTRADICTED,
+        named,
+        errors(made.stating(part, stated, tolerance), made.measured()));
   }
 
   /** A name with a dot in it is a name, and what is wrong of it is said in words. */
@@ -120,6 +120,8 @@ class FitChecksTest {
     MadeUpJob made = series(63);
     Fixture.Series f = (Fixture.Series) made.job().fixture();
     refused(
+        FindingCode.MARKING_CONTRADICTED,
+        "the series resistor: stated 10k",
         errors(
             made.stating(
                 new Fixture.Series(new Marking(10e3, 0.001, true), f.channels(), 1, 2, f.input())),
@@ -132,13 +134,17 @@ class FitChecksTest {
     Fixture.InputLoad input =
         new Fixture.InputLoad(new Marking(1e6, 0.01, true), new Marking(960e-12, 0.03, true), true);
     refused(
+        FindingCode.MARKING_CONTRADICTED,
+        "\"lead\": stated",
         errors(
             made.stating(new Fixture.Exciter(false, Optional.empty(), 1, 2, input)),
             made.measured()));
   }
 
-  private static void refused(List<Finding> errors) {
-    assertTrue(errors.stream().anyMatch(f -> REFUSALS.contains(f.code())), errors.toString());
+  /** One cause is told, what else was found follows from it, and it names what is wrong. */
+  private static void refused(FindingCode code, String named, List<Finding> errors) {
+    assertEquals(List.of(code), errors.stream().map(Finding::code).toList(), errors.toString());
+    assertTrue(errors.get(0).evidence().startsWith(named), errors.toString());
   }
 
   /**
@@ -154,12 +160,10 @@ class FitChecksTest {
     for (long seed = 100; seed < 130; seed++) {
       MadeUpJob made = right(seed);
       FittedModels models = FittedModels.of(new CoilLadder(made.job(), made.measured()));
-      List<Finding> errors =
-          FitChecks.of(models, made.measured()).stream()
-              .filter(f -> f.severity() == Finding.Severity.ERROR)
-              .toList();
+      List<Finding> errors = new Verdict(FitChecks.of(models, made.measured())).errors();
       if (!errors.isEmpty()) {
-        assertEquals("marking-doubtful", errors.get(0).code(), "seed " + seed + ": " + errors);
+        assertEquals(
+            FindingCode.MARKING_DOUBTFUL, errors.get(0).code(), "seed " + seed + ": " + errors);
         doubtful++;
         continue;
       }

@@ -38,8 +38,7 @@ class MeterReadingsTest {
     double[] x = model.parameters().stream().mapToDouble(p -> p.start()).toArray();
     Posterior posterior =
         Posterior.of(LeastSquares.at(model.parameters(), model.residuals(0, 1), x), 1);
-    return MeterReadings.of(
-            model, posterior, setup, made.measured().keySet().iterator().next())
+    return MeterReadings.of(model, posterior, setup, made.measured().keySet().iterator().next())
         .stream()
         .collect(Collectors.toMap(r -> r.key().text(), r -> r.estimate().orElseThrow()));
   }

@@ -11,6 +11,7 @@ import org.trebleproof.bench.model.CoilLadder;
 import org.trebleproof.bench.model.FittedModels;
 import org.trebleproof.bench.model.MadeUpJob;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Response;
 import org.trebleproof.quantity.RowKey;
 
@@ -38,7 +39,7 @@ class UndeterminedTest {
   void aTwinIsListedWithBothPairs() {
     Finding twin =
         of(nearTwin()).stream()
-            .filter(f -> f.code().equals("twin-solution"))
+            .filter(f -> f.code() == FindingCode.TWIN_SOLUTION)
             .findFirst()
             .orElseThrow();
     assertEquals(Finding.Severity.ERROR, twin.severity());
@@ -51,7 +52,7 @@ class UndeterminedTest {
   void aClipLeavesNoTwin() {
     assertTrue(
         of(nearTwin().sweep("clipped", "s", 1e-4, "clip")).stream()
-            .noneMatch(f -> f.code().equals("twin-solution")));
+            .noneMatch(f -> f.code() == FindingCode.TWIN_SOLUTION));
   }
 
   @Test
@@ -63,9 +64,11 @@ class UndeterminedTest {
     measured.replaceAll((id, r) -> rattling(r));
     FittedModels models = FittedModels.of(new CoilLadder(made.job(), measured));
     assertTrue(
-        FitChecks.of(models, measured).stream().anyMatch(f -> f.code().equals("no-model-fits")));
+        FitChecks.of(models, measured).stream()
+            .anyMatch(f -> f.code() == FindingCode.NO_MODEL_FITS));
     CoilFreeChange free =
-        CoilFreeChange.of(models.best().model(), models.best().posterior(), models.explain(), measured, 3000)
+        CoilFreeChange.of(
+                models.best().model(), models.best().posterior(), models.explain(), measured, 3000)
             .orElseThrow();
     assertEquals(made.swapTruth(), free.conductance(), 0.014 * Math.abs(made.swapTruth()));
     assertTrue(free.reducedChiSquare() < 1.5, "chi-square " + free.reducedChiSquare());

@@ -59,7 +59,7 @@ final class WorkbenchTest {
     keeper.close();
   }
 
-  private Verdict verdict() {
+  private WorkedOut verdict() {
     return bench.verdictProperty().get().orElseThrow();
   }
 
@@ -186,7 +186,7 @@ final class WorkbenchTest {
   @Test
   void aPotOnTrialIsPredictedKeptAndUndone() {
     bench.open(SAMPLE);
-    Verdict measured = verdict();
+    WorkedOut measured = verdict();
     trial.change(Map.of("volume", "1M"));
     assertEquals(measured, verdict(), "nothing is fitted anew for a plan");
     Trial.Tried tried = trial.triedProperty().get().orElseThrow();

@@ -12,6 +12,7 @@ import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.bench.answer.StrikeEvidence;
 import org.trebleproof.bench.job.JobReader;
+import org.trebleproof.quantity.Verdict;
 import org.trebleproof.report.page.HtmlPage;
 import org.trebleproof.report.page.StrikePlots;
 
@@ -40,7 +41,7 @@ class PartialsOfThreeSetupsTest {
         Optional.empty(),
         Rows.NONE,
         Optional.empty(),
-        List.of(),
+        Verdict.CLEAR,
         List.of(),
         List.of(),
         List.of(),

@@ -17,6 +17,7 @@ import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Response;
 import org.trebleproof.quantity.Unit;
+import org.trebleproof.quantity.Verdict;
 import org.trebleproof.report.ExampleResults;
 
 class ResultFilesTest {
@@ -44,7 +45,7 @@ class ResultFilesTest {
             Optional.empty(),
             ExampleResults.rows(row),
             Optional.empty(),
-            List.of(),
+            Verdict.CLEAR,
             List.of(),
             List.of(),
             List.of(),
@@ -95,7 +96,7 @@ class ResultFilesTest {
             Optional.empty(),
             Rows.NONE,
             Optional.empty(),
-            List.of(),
+            Verdict.CLEAR,
             List.of(),
             List.of(odd),
             List.of(),
@@ -143,7 +144,7 @@ class ResultFilesTest {
                 Optional.empty(),
                 Rows.NONE,
                 Optional.empty(),
-                List.of(),
+                Verdict.CLEAR,
                 List.of(capture),
                 List.of(),
                 List.of(),

@@ -17,6 +17,8 @@ import org.junit.jupiter.params.provider.MethodSource;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
+import org.trebleproof.quantity.Verdict;
 import org.trebleproof.report.ExampleResults;
 import org.w3c.dom.Document;
 import org.w3c.dom.Element;
@@ -86,8 +88,7 @@ class HtmlPageTest {
   void neverDrawsARefusedCapture() throws Exception {
     String html = page(ExampleResults.refused());
     assertTrue(html.contains("No plot: capture after was refused."));
-    assertTrue(
-        html.contains("Turn the recorder&#39;s input down") || html.contains("input down by 6 dB"));
+    assertTrue(html.contains("Next: Turn the input gain or the sweep down and record it again."));
     assertFalse(html.contains("after: device over reference channel"));
     assertFalse(html.contains("<table class=\"key\">"), "no numbers");
   }
@@ -101,7 +102,10 @@ class HtmlPageTest {
             Optional.empty(),
             Rows.NONE,
             Optional.empty(),
-            List.of(Finding.error("no-model", "No coil model fits.", "", "sweep it again")),
+            new Verdict(
+                List.of(
+                    Finding.of(
+                        FindingCode.NO_MODEL_FITS, "No coil model fits.", "", "sweep it again"))),
             good.captures(),
             List.of(),
             List.of(),
@@ -118,7 +122,10 @@ class HtmlPageTest {
             good.model(),
             good.rows(),
             good.difference(),
-            List.of(Finding.warning("x", "<script>alert(\"&\")</script>\u0007", "<b>", "]]>")),
+            new Verdict(
+                List.of(
+                    Finding.of(
+                        FindingCode.HUM, "<script>alert(\"&\")</script>\u0007", "<b>", "]]>"))),
             good.captures(),
             good.setups(),
             good.treble(),

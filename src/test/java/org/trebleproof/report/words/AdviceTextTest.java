@@ -31,7 +31,7 @@ class AdviceTextTest {
   void asksForARefusedCaptureAgain() {
     String text = String.join("\n", AdviceText.lines(ExampleResults.refused(), TextStyle.PLAIN));
     assertTrue(text.contains("have to be taken again"), text);
-    assertTrue(text.contains("down by 6 dB"), text);
+    assertTrue(text.contains("Next: Turn the input gain or the sweep down"), text);
   }
 
   @Test

@@ -16,8 +16,10 @@ import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Unit;
+import org.trebleproof.quantity.Verdict;
 import org.trebleproof.report.ExampleResults;
 
 class HeadlineTest {
@@ -54,7 +56,7 @@ class HeadlineTest {
             Optional.empty(),
             new Rows(rows),
             Optional.of(flat),
-            List.of(),
+            Verdict.CLEAR,
             List.of(),
             List.of(),
             List.of(),
@@ -84,7 +86,7 @@ class HeadlineTest {
             Optional.empty(),
             new Rows(rows),
             Optional.of(wide),
-            List.of(),
+            Verdict.CLEAR,
             List.of(),
             List.of(),
             List.of(),
@@ -115,7 +117,7 @@ class HeadlineTest {
             swap.model(),
             new Rows(rows),
             Optional.of(turned),
-            List.of(),
+            Verdict.CLEAR,
             List.of(),
             List.of(),
             List.of(),
@@ -130,7 +132,7 @@ class HeadlineTest {
   void doesNotCallTheCoilUnchangedOnADoubtfulFit() {
     List<Finding> doubts =
         List.of(
-            Finding.error("model-misses", "The model misses.", "", "look at the residuals")
+            Finding.of(FindingCode.NO_MODEL_FITS, "The model misses.", "", "look at the residuals")
                 .about(List.of(key("pickup.inductance"))));
     assertEquals(
         "The pot swap changed the load's conductance by -2.23 ±0.02 µS (volume pot 238k ±14k → 481k"
@@ -186,7 +188,7 @@ class HeadlineTest {
         swap.model(),
         new Rows(rows),
         rows.isEmpty() ? Optional.empty() : swap.difference(),
-        findings,
+        new Verdict(findings),
         List.of(),
         List.of(),
         List.of(),

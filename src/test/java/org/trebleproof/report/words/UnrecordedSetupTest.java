@@ -12,6 +12,7 @@ import org.trebleproof.bench.FitJob;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.JobReader;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.report.page.HtmlPage;
 
@@ -43,7 +44,7 @@ class UnrecordedSetupTest {
         .forEach(
             r -> assertEquals(Known.DERIVED, r.estimate().orElseThrow().known(), r.key().text()));
     assertTrue(
-        result.findings().stream().anyMatch(f -> f.code().equals("setup-not-recorded")),
+        result.findings().stream().anyMatch(f -> f.code() == FindingCode.SETUP_NOT_RECORDED),
         result.findings().toString());
     assertTrue(Headline.ofFit(result).contains("would resonate"), Headline.ofFit(result));
   }

@@ -11,7 +11,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
+import org.trebleproof.quantity.Verdict;
 import org.trebleproof.report.ExampleResults;
 
 class VerdictTextTest {
@@ -58,8 +61,8 @@ class VerdictTextTest {
           pots alone                           6.20 ±0.10 dB           3.60 ±0.10 dB
           cable alone                          3.10 ±0.10 dB           3.30 ±0.10 dB
           input alone                          1.10 ±0.10 dB           1.20 ±0.10 dB
-        Mind: The tolerance of tone cap is not stated; the usual 10 % of such parts is assumed. Next:
-          State the tolerance printed on the part, or measure it.
+        Mind: The calibration of the recorder in bench.json is more than a year old. Next: Calibrate it
+          again.
         1 note in --json and --page.
         To settle more: Sweep the bare pickup through a 100k series resistor (coil: winding capacitance:
           ±42 % now, ±2 % then).
@@ -72,9 +75,9 @@ class VerdictTextTest {
     assertEquals(
         """
         School-band baritone: volume pot 250k to 500k
-        No verdict: after.wav is clipped: 412 samples of the device channel stand at full scale.
-        Evidence: Longest run 9 samples, at 3.1 s.
-        Next: Turn the recorder's input down by 6 dB and record the capture again.
+        No verdict: Capture "after": the device channel is clipped.
+        Evidence: 0.34 % of its samples sit at 0.9999 of full scale.
+        Next: Turn the input gain or the sweep down and record it again.
         """,
         String.join("\n", VerdictText.ofChange(ExampleResults.refused(), TextStyle.PLAIN)) + "\n");
   }
@@ -90,9 +93,14 @@ class VerdictTextTest {
                 good.rows().list().get(0),
                 new FitResult.Row(key("pickup.inductance"), Optional.empty())),
             good.difference(),
-            List.of(
-                Finding.error("model-misses", "No coil model fits.", "", "sweep the bare pickup")
-                    .about(List.of(key("pickup.inductance")))),
+            new Verdict(
+                List.of(
+                    Finding.of(
+                            FindingCode.NO_MODEL_FITS,
+                            "No coil model fits.",
+                            "",
+                            "sweep the bare pickup")
+                        .about(List.of(key("pickup.inductance"))))),
             good.captures(),
             List.of(),
             List.of(),
@@ -102,6 +110,45 @@ class VerdictTextTest {
     int error = text.indexOf("Error: No coil model fits. Next: Sweep the bare pickup.");
     assertTrue(text.indexOf("±0.07 dB.") > 0 && text.indexOf("±0.07 dB.") < error, text);
     assertTrue(error < text.indexOf("withdrawn"), text);
+  }
+
+  /** Each sentence stands with its own evidence, once, and what follows from it is left out. */
+  @Test
+  void ofTwoErrorsTheCauseIsToldWithItsOwnEvidence() {
+    FitResult good = ExampleResults.potSwap();
+    Finding follows =
+        Finding.of(
+                FindingCode.NO_MODEL_FITS, "No coil explains it.", "it misses by 1 %", "look again")
+            .about(List.of(key("pickup.inductance")));
+    Finding cause =
+        Finding.of(
+            FindingCode.MARKING_CONTRADICTED, "The lead is not 480p.", "it reads 2.7n", "see it");
+    Finding other =
+        Finding.of(FindingCode.SAME_RECORDING, "One file is there twice.", "the same bytes", "name")
+            .in("before", "after");
+    FitResult refused =
+        new FitResult(
+            good.job(),
+            good.model(),
+            Rows.NONE,
+            Optional.empty(),
+            new Verdict(List.of(follows, cause, other)),
+            good.captures(),
+            List.of(),
+            List.of(),
+            List.of());
+    assertEquals(
+        """
+        School-band baritone: volume pot 250k to 500k
+        No verdict: One file is there twice.
+        Evidence: The same bytes.
+        Next: Name.
+        Also: The lead is not 480p.
+        Evidence: It reads 2.7n.
+        Next: See it.
+        1 further finding in --json.
+        """,
+        String.join("\n", VerdictText.ofChange(refused, TextStyle.PLAIN)) + "\n");
   }
 
   @Test

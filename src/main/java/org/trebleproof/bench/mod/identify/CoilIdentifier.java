@@ -18,6 +18,7 @@ import org.trebleproof.circuit.CoilParameter.Role;
 import org.trebleproof.circuit.Derived;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Unit;
 
@@ -336,16 +337,16 @@ public final class CoilIdentifier {
     List<Finding> all = new ArrayList<>();
     if (henry.value() < 1 || henry.value() > 10) {
       all.add(
-          Finding.warning(
-              "unusual-inductance",
+          Finding.of(
+              FindingCode.UNUSUAL_INDUCTANCE,
               "The inductance lies outside what guitar pickups have.",
               "1 to 10 H is usual (Lemme 2003)",
               "Check that it is a guitar pickup, whole, and not short-circuited."));
     }
     if (farad.value() < 80e-12 || farad.value() > 200e-12) {
       all.add(
-          Finding.info(
-              "unusual-capacitance",
+          Finding.of(
+              FindingCode.UNUSUAL_CAPACITANCE,
               "The winding capacitance lies outside what is usual.",
               "80 to 200 pF is usual (Lemme 2003)",
               "A screened lead on the pickup adds to it: measure at the coil."));

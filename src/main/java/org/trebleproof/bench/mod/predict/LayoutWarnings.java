@@ -7,6 +7,7 @@ import org.trebleproof.bench.job.Slot;
 import org.trebleproof.bench.mod.guitar.SignalChain;
 import org.trebleproof.circuit.CoilModel;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 
 /** What to mind about the prediction of a layout. */
 public final class LayoutWarnings {
@@ -19,8 +20,8 @@ public final class LayoutWarnings {
     for (String pickup : layout.pickups()) {
       if (chain.coils().get(pickup) == CoilModel.IDEAL) {
         all.add(
-            Finding.warning(
-                "no-core-loss",
+            Finding.of(
+                FindingCode.NO_CORE_LOSS,
                 "The coil " + pickup + " is taken without core loss, which makes peaks too high.",
                 "a usual core loss takes about 1 dB off the peak with 250k pots, 2 dB with 1M",
                 "Measure the coil, or state its core loss (loss=800k is usual for single coils)."));
@@ -33,23 +34,23 @@ public final class LayoutWarnings {
         .ifPresent(
             i ->
                 all.add(
-                    Finding.warning(
-                        "low-input",
+                    Finding.of(
+                        FindingCode.LOW_INPUT,
                         "The input is below 500k, which damps any pickup.",
                         "instrument inputs have about 1M; line inputs 10k to 100k",
                         "Plug into an instrument input.")));
     if (layout.part(Slot.INPUT).isEmpty()) {
       all.add(
-          Finding.info(
-              "unplugged",
+          Finding.of(
+              FindingCode.UNPLUGGED,
               "Nothing is plugged in: no amplifier loads the guitar.",
               "no input resistance is stated",
               "State cable and input to hear what an amplifier hears."));
     }
     if (layout.pickups().size() > 1) {
       all.add(
-          Finding.info(
-              "one-string-signal",
+          Finding.of(
+              FindingCode.ONE_STRING_SIGNAL,
               "Every pickup is taken to hear the same string signal; where they sit differs, and"
                   + " that adds notches of its own.",
               "no coupling between the pickups' fields either",
@@ -58,8 +59,8 @@ public final class LayoutWarnings {
     }
     if (layout.tapped() && chain.coils().get(layout.pickups().get(0)).innerNodes() == 0) {
       all.add(
-          Finding.warning(
-              "equal-coils",
+          Finding.of(
+              FindingCode.EQUAL_COILS,
               "The tapped pickup is taken as two equal coils that share no flux.",
               "half the inductance and resistance, twice the capacitance each",
               "Measure each coil on its own for more."));

@@ -21,8 +21,8 @@ import org.trebleproof.desktop.place.piece.Lettering;
 import org.trebleproof.desktop.place.piece.Markings;
 import org.trebleproof.desktop.place.piece.ValueField;
 import org.trebleproof.desktop.text.Texts;
-import org.trebleproof.desktop.work.Verdict;
 import org.trebleproof.desktop.work.Workbench;
+import org.trebleproof.desktop.work.WorkedOut;
 import org.trebleproof.report.page.Refused;
 import org.trebleproof.report.words.Sentence;
 
@@ -152,7 +152,7 @@ final class CapturesSection extends VBox {
 
   /** Marks each capture as good, refused, or not heard yet. */
   private void judge() {
-    Optional<Verdict> verdict =
+    Optional<WorkedOut> verdict =
         bench.workingProperty().get() ? Optional.empty() : bench.verdictProperty().get();
     lines.forEach(
         (id, line) -> {

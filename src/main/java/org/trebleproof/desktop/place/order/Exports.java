@@ -19,8 +19,8 @@ import org.trebleproof.desktop.place.piece.FileAsker;
 import org.trebleproof.desktop.task.TaskBoard;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.desktop.work.Trial;
-import org.trebleproof.desktop.work.Verdict;
 import org.trebleproof.desktop.work.Workbench;
+import org.trebleproof.desktop.work.WorkedOut;
 import org.trebleproof.file.FilesInUse;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.demonstration.CarriedStrike;
@@ -219,7 +219,7 @@ public final class Exports {
         .ifPresent(bench::save);
   }
 
-  private void verdict(Consumer<Verdict> then) {
+  private void verdict(Consumer<WorkedOut> then) {
     bench.verdictProperty().get().ifPresent(then);
   }
 

@@ -17,8 +17,8 @@ import org.trebleproof.desktop.place.piece.Lettering;
 import org.trebleproof.desktop.place.piece.Markings;
 import org.trebleproof.desktop.place.piece.ValueField;
 import org.trebleproof.desktop.text.Texts;
-import org.trebleproof.desktop.work.Verdict;
 import org.trebleproof.desktop.work.Workbench;
+import org.trebleproof.desktop.work.WorkedOut;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Known;
@@ -165,7 +165,7 @@ final class PartsSection extends VBox {
   /** Says beside each marking how it is known. */
   private void stand() {
     Optional<JobDraft> job = bench.draftProperty().get();
-    Optional<Verdict> verdict =
+    Optional<WorkedOut> verdict =
         bench.workingProperty().get() ? Optional.empty() : bench.verdictProperty().get();
     for (PartLine part : job.map(JobDraft::parts).orElse(List.of())) {
       Line line = lines.get(part.name());

@@ -13,8 +13,8 @@ import org.trebleproof.desktop.draft.JobDraft;
 import org.trebleproof.desktop.place.piece.Lettering;
 import org.trebleproof.desktop.place.piece.ValueField;
 import org.trebleproof.desktop.text.Texts;
-import org.trebleproof.desktop.work.Verdict;
 import org.trebleproof.desktop.work.Workbench;
+import org.trebleproof.desktop.work.WorkedOut;
 import org.trebleproof.report.words.Headline;
 
 /** The work order: what is connected, what is known, the captures, the verdict. */
@@ -124,8 +124,8 @@ public final class WorkOrder extends ScrollPane {
                         && d.captures().stream().noneMatch(c -> c.setup().isEmpty()))
             .isPresent();
     boolean connected = job.filter(d -> !d.fixtureKind().isEmpty()).isPresent();
-    Optional<Verdict> found = bench.verdictProperty().get();
-    boolean refused = found.filter(v -> v.result().refused()).isPresent();
+    Optional<WorkedOut> found = bench.verdictProperty().get();
+    boolean refused = found.filter(v -> v.result().verdict().refused()).isPresent();
     String last =
         bench.workingProperty().get()
             ? "working"

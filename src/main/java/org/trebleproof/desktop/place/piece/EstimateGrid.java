@@ -7,7 +7,7 @@ import javafx.scene.Node;
 import javafx.scene.layout.GridPane;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.desktop.text.Texts;
-import org.trebleproof.desktop.work.Verdict;
+import org.trebleproof.desktop.work.WorkedOut;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Quantity;
 import org.trebleproof.quantity.RowKey;
@@ -23,7 +23,7 @@ public final class EstimateGrid {
   private EstimateGrid() {}
 
   /** The numbers that are looked for first, a column for each setup. */
-  public static GridPane key(Verdict verdict) {
+  public static GridPane key(WorkedOut verdict) {
     GridPane grid = grid();
     FitResult result = verdict.result();
     List<Subject> setups = KeyQuantities.setups(result, MOST_SETUPS);
@@ -52,7 +52,7 @@ public final class EstimateGrid {
   }
 
   /** Every estimate, by what it is about. */
-  public static GridPane all(Verdict verdict) {
+  public static GridPane all(WorkedOut verdict) {
     GridPane grid = grid();
     Map<String, List<FitResult.Row>> groups = RowGroups.of(verdict.result().rows());
     int line = 0;
@@ -74,7 +74,7 @@ public final class EstimateGrid {
     return grid;
   }
 
-  private static Node cell(Verdict verdict, RowKey key) {
+  private static Node cell(WorkedOut verdict, RowKey key) {
     Optional<FitResult.Row> row = verdict.result().rows().row(key);
     if (row.isEmpty()) {
       return Lettering.faint("");

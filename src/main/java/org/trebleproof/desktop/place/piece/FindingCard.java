@@ -1,6 +1,5 @@
 package org.trebleproof.desktop.place.piece;
 
-import java.util.Locale;
 import javafx.scene.layout.VBox;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.quantity.Finding;
@@ -11,8 +10,7 @@ public final class FindingCard extends VBox {
 
   public FindingCard(Finding finding) {
     getStyleClass().addAll("card", finding.severity().word());
-    String severity = finding.severity().name().toLowerCase(Locale.ROOT);
-    getChildren().add(Lettering.styled(Texts.of("finding." + severity), "severity"));
+    getChildren().add(Lettering.styled(finding.severity().label(), "severity"));
     getChildren().add(Lettering.text(Sentence.of(finding.text())));
     if (!finding.evidence().isBlank()) {
       getChildren().add(Lettering.faint(Sentence.of(finding.evidence()).strip()));

@@ -124,6 +124,8 @@ class PartsSearchTest {
   void anOfferHasTheIntervalOfItsPrediction() {
     SignalChain chain = TypedGuitars.single(WIRED);
     FoundParts found = find(chain, new Target.Peak(3200, Optional.of(4.0)), 1);
+    assertTrue(
+        found.options().stream().anyMatch(o -> o.changes() == 1), "something is offered besides");
     for (FoundParts.Option option : found.options()) {
       Map<String, String> changes = new java.util.LinkedHashMap<>();
       option.parts().forEach((slot, value) -> changes.put(slot.key(), value));
@@ -160,6 +162,8 @@ class PartsSearchTest {
   void whatIsThereAlreadyIsNoChange() {
     SignalChain chain = TypedGuitars.single(WIRED);
     FoundParts found = find(chain, new Target.Peak(3640, Optional.empty()), 2);
+    assertTrue(
+        found.options().stream().anyMatch(o -> !o.parts().isEmpty()), "something is offered");
     found.options().forEach(o -> assertFalse(o.parts().containsValue("250k"), o.toString()));
     assertTrue(found.options().get(0).distance() < 0.1);
   }

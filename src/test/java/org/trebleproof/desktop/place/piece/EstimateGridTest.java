@@ -11,14 +11,14 @@ import javafx.scene.text.TextFlow;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.extension.ExtendWith;
 import org.testfx.framework.junit5.ApplicationExtension;
-import org.trebleproof.desktop.work.Verdict;
+import org.trebleproof.desktop.work.WorkedOut;
 import org.trebleproof.report.TwoPickupsTest;
 
 /** Nothing that a person reads in the window is a name from a result file. */
 @ExtendWith(ApplicationExtension.class)
 class EstimateGridTest {
 
-  private final Verdict verdict = new Verdict(null, TwoPickupsTest.result(), Optional.empty());
+  private final WorkedOut verdict = new WorkedOut(null, TwoPickupsTest.result(), Optional.empty());
 
   private static List<String> words(GridPane grid) {
     return grid.getChildren().stream()

@@ -16,7 +16,7 @@ import org.trebleproof.quantity.Quantity;
  * @param result of the fit
  * @param parts what was learned of the parts; empty where no model stands
  */
-public record Verdict(JobDraft draft, FitResult result, Optional<FittedParts> parts) {
+public record WorkedOut(JobDraft draft, FitResult result, Optional<FittedParts> parts) {
 
   /** The guitar as it can be changed on trial; empty where no model stands. */
   public Optional<SignalChain> chain() {
