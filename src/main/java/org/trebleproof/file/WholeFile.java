@@ -76,7 +76,7 @@ public final class WholeFile {
     try (BesideFile beside = BesideFile.in(folder, disk)) {
       OutputStream out =
           new BufferedOutputStream(Channels.newOutputStream(beside.channel()), BUFFER);
-      content.writeTo(out);
+      content.writeTo(new LeftOpen(out));
       out.flush();
       if (Files.exists(place)) {
         becomeLike(beside.path(), place);

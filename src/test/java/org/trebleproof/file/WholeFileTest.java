@@ -186,4 +186,17 @@ class WholeFileTest {
     WholeFile.writeText(Path.of("/dev/null"), "x");
     assertFalse(Files.isRegularFile(Path.of("/dev/null")));
   }
+
+  /** Writers of other libraries close what they write to. */
+  @Test
+  void aWriterMayCloseItsStream() throws IOException {
+    Path file = folder.resolve("closed.json");
+    WholeFile.write(
+        file,
+        out -> {
+          out.write("{}".getBytes(java.nio.charset.StandardCharsets.UTF_8));
+          out.close();
+        });
+    assertEquals("{}", Files.readString(file));
+  }
 }
