@@ -226,8 +226,9 @@ class BeforeSolderingTest {
     assertEquals(ExitCode.DONE, outcome.exitCode(), outcome.err());
     assertTrue(outcome.out().contains("makes no sound by itself"), outcome.out());
     assertTrue(Files.readString(page).contains("\"recording\":{\"rate\":48000"));
+    Path noSound = Files.writeString(folder.resolve("riff.txt"), "no sound");
     Outcome wrong =
-        run(command("demonstrate", "--strike", page.toString(), "--page", page.toString()));
+        run(command("demonstrate", "--strike", noSound.toString(), "--page", page.toString()));
     assertEquals(ExitCode.FAILED, wrong.exitCode());
     assertEquals(1, wrong.err().strip().lines().count(), wrong.err());
   }

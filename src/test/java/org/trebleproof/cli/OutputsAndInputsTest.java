@@ -87,9 +87,9 @@ class OutputsAndInputsTest {
         new Line("identify @/job.json", job),
         new Line("find-parts @/job.json --resonance 3200", job),
         new Line("listen @/job.json --then volume=1M --folder @/new", job),
-        new Line("demonstrate @/job.json --then volume=1M --page @/new.html", job),
+        new Line("demonstrate @/job.json --then volume=1M", job),
         new Line(
-            "demonstrate @/guitar.json --then volume=1M --strike @/s/before.flac --page @/new.html",
+            "demonstrate @/guitar.json --then volume=1M --strike @/s/before.flac",
             "guitar.json",
             "s/before.flac"),
         new Line("predict @/guitar.json --then volume=1M", "guitar.json"),
@@ -256,6 +256,9 @@ class OutputsAndInputsTest {
             Arrays.stream(line.words().split(" "))
                 .map(w -> w.replace("@", folder.toString()))
                 .toList());
+    if (line.command().equals("demonstrate") && !option.equals("--page")) {
+      words.addAll(List.of("--page", folder.resolve("out/page.html").toString())); // it needs one
+    }
     words.add(option);
     words.add(output);
     Outcome outcome = Outcome.of(words.toArray(new String[0]));

@@ -240,7 +240,10 @@ public final class CoilLadder {
     remember(found, place);
     return statements.stream()
         .map(s -> found.model().within(latitude.loosened(s, letGo(plain, s))))
-        .map(m -> settled(m, place, quick))
+        // Where everything was let go is a good place for a small slip, a new start for a large
+        // one.
+        .flatMap(
+            m -> Stream.of(settled(m, place, quick), descended(m, Map.of(), patient, List.of())))
         .filter(c -> c.evidence().floor() < NOT_MET)
         .min(Comparator.comparingDouble(Candidate::criterion))
         .map(c -> c.ranked(c.criterion() + MISREAD));

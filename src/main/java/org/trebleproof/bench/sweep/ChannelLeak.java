@@ -9,11 +9,11 @@ import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
 
 /**
- * Whether an odd coil is a plain one heard through a leak. What leaks from the reference channel
- * into the device channel adds to every response; small leaks are an unknown of the fit, but a
- * model of two coils with departures can be bent to take a large one for metal, and then states a
- * resistance and an inductance that are far off. So before such a model is believed, a plain one is
- * tried with a large leak.
+ * Whether an odd coil, or one that contradicts a statement, is a plain one heard through a leak.
+ * What leaks from the reference channel into the device channel adds to every response; small leaks
+ * are an unknown of the fit, but a model of two coils with departures can be bent to take a large
+ * one for metal, and then states a resistance and an inductance that are far off. So before such a
+ * model is believed, a plain one is tried with a large leak.
  */
 public final class ChannelLeak {
 
@@ -25,7 +25,7 @@ public final class ChannelLeak {
   /** An error where a plain coil with a large leak explains the captures at least as well. */
   public static Optional<Finding> of(CoilLadder ladder, FittedModels models) {
     Candidate chosen = models.chosen();
-    if (!chosen.odd()) {
+    if (!chosen.odd() && chosen.model().letGo().isEmpty()) {
       return Optional.empty();
     }
     Optional<Candidate> heard = ladder.heardThroughALeak();

@@ -135,7 +135,7 @@ class FitChecksTest {
         new Fixture.InputLoad(new Marking(1e6, 0.01, true), new Marking(960e-12, 0.03, true), true);
     refused(
         FindingCode.MARKING_CONTRADICTED,
-        "\"lead\": stated",
+        "the recorder's input capacitance: stated",
         errors(
             made.stating(new Fixture.Exciter(false, Optional.empty(), 1, 2, input)),
             made.measured()));
