@@ -1,6 +1,7 @@
 package org.trebleproof.fit;
 
 import java.util.List;
+import org.trebleproof.algebra.OrthogonalTriangle;
 
 /**
  * How far a group of small corrections must be allowed to spread, judged by the marginal likelihood

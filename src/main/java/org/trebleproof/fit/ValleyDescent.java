@@ -1,6 +1,8 @@
 package org.trebleproof.fit;
 
 import java.util.Optional;
+import org.trebleproof.algebra.OrthogonalTriangle;
+import org.trebleproof.algebra.RowProducts;
 
 /**
  * Levenberg-Marquardt with steps that bend. Data that fix some sums a million times better than
@@ -98,7 +100,7 @@ final class ValleyDescent {
       double[][] damped = damped(triangle, here.scale, damping);
       double[] gradient = gradient(triangle);
       double[] step = solved(damped, gradient);
-      double foretold = -product(gradient, step);
+      double foretold = -RowProducts.product(gradient, step);
       double gain = Double.NEGATIVE_INFINITY;
       Optional<double[]> bend = bend(here, step, damped);
       if (bend.isEmpty() || gentle(bend.get(), step, here.scale)) {
@@ -144,14 +146,6 @@ final class ValleyDescent {
       length += Math.pow(step[j] / scale[j], 2);
     }
     return 4 * bent <= LARGEST_BEND * LARGEST_BEND * length;
-  }
-
-  private static double product(double[] a, double[] b) {
-    double sum = 0;
-    for (int j = 0; j < a.length; j++) {
-      sum += a[j] * b[j];
-    }
-    return sum;
   }
 
   /** J'r from the triangle of J with r beside it. */
@@ -212,7 +206,9 @@ final class ValleyDescent {
               for (int i = 0; i < ahead.length; i++) {
                 double[] row = here.jacobian[i];
                 double second =
-                    2 / PROBE * ((ahead[i] - here.residual[i]) / PROBE - product(row, step));
+                    2
+                        / PROBE
+                        * ((ahead[i] - here.residual[i]) / PROBE - RowProducts.product(row, step));
                 for (int j = 0; j < g.length; j++) {
                   g[j] += row[j] * second;
                 }

@@ -12,14 +12,13 @@ import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
-import org.apache.commons.math3.distribution.FDistribution;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.MethodSource;
 
-/** Least squares, covariance, profiles and criteria held to certified regressions. */
+/** Least squares, covariance and criteria held to certified regressions. */
 class ReferenceRegressionTest {
 
   static Stream<Arguments> everyStart() {
@@ -61,34 +60,6 @@ class ReferenceRegressionTest {
       String[] columns = lines.get(60 + i).trim().split(" +");
       assertEquals(Double.parseDouble(columns[0]), model.y()[i]);
       assertEquals(Double.parseDouble(columns[1]), model.x()[i]);
-    }
-  }
-
-  /**
-   * Profile intervals of BoxBOD, RSS limit = RSS (1 + F / (n - p)): method of Bates and Watts,
-   * Nonlinear Regression Analysis (1988), chapter 6; ends calculated independently with SciPy. The
-   * normal intervals, symmetric, miss them by up to a fifth of their value.
-   */
-  @Test
-  void profilesAreAsymmetricWhereTheMinimumIs() {
-    ReferenceRegression set = ReferenceRegression.BOXBOD;
-    Solution best = set.solved(1);
-    Posterior posterior = Posterior.of(best, CurveFit.unknownVariance(best));
-    double f = new FDistribution(1, 4).inverseCumulativeProbability(0.95);
-    assertEquals(7.708647, f, 1e-6);
-    double rise = best.chiSquare() * f / 4;
-    assertEquals(3418.951, best.chiSquare() + rise, 1e-3);
-    double[][] ends = {{180.967, 258.568}, {0.30259, 1.07305}};
-    double[][] normal = {{179.508, 248.111}, {0.25693, 0.83754}};
-    double[] lastFigure = {1e-3, 1e-5};
-    for (int j = 0; j < 2; j++) {
-      ProfileInterval profile =
-          ProfileInterval.of(best, set.model(), j, Math.sqrt(f) * posterior.sd(j), rise);
-      assertEquals(ends[j][0], profile.low(), lastFigure[j]);
-      assertEquals(ends[j][1], profile.high(), lastFigure[j]);
-      double half = Math.sqrt(f) * posterior.sd(j);
-      assertEquals(normal[j][0], best.x()[j] - half, lastFigure[j]);
-      assertEquals(normal[j][1], best.x()[j] + half, lastFigure[j]);
     }
   }
 
