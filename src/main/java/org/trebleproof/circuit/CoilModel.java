@@ -115,9 +115,6 @@ public sealed interface CoilModel permits OneCoil, TwoCoils {
    */
   CoilModel withDepartures();
 
-  /** Whether the model has departures. */
-  boolean departures();
-
   /** Where guitars resonate: at which a capacitance is stated when no setup says better [Hz]. */
   double USUAL_RESONANCE = 3000;
 

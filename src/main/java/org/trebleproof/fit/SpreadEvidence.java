@@ -16,7 +16,6 @@ public final class SpreadEvidence {
   private final boolean[] correction;
   private final double[][] reduced;
   private final double[] x;
-  private final int corrections;
 
   /**
    * @param parameters all unknowns
@@ -38,11 +37,6 @@ public final class SpreadEvidence {
       rows[i][p] = at.reduced()[i] / noiseScale;
     }
     this.reduced = OrthogonalTriangle.of(rows, p + 1);
-    int count = 0;
-    for (boolean c : correction) {
-      count += c ? 1 : 0;
-    }
-    this.corrections = count;
   }
 
   /**
@@ -86,10 +80,5 @@ public final class SpreadEvidence {
       }
     }
     return best;
-  }
-
-  /** Number of corrections. */
-  public int corrections() {
-    return corrections;
   }
 }

@@ -48,11 +48,6 @@ public final class Transport {
     stopping = running;
   }
 
-  /** Whether a run is going on. */
-  public boolean isRunning() {
-    return running;
-  }
-
   /**
    * Plays to the end, or until stopped.
    *
