@@ -169,7 +169,7 @@ final class ArchitectureTest {
           .that()
           .resideInAPackage(HOUSE + "report.words..")
           .should()
-          .dependOnClassesThat(resideInAnyPackage(HOUSE + "report.file..", "com.fasterxml.."))
+          .dependOnClassesThat(resideInAnyPackage(HOUSE + "report.file..", HOUSE + "json.."))
           .because("a sentence is for a person");
 
   @ArchTest
@@ -223,6 +223,14 @@ final class ArchitectureTest {
           .should()
           .dependOnClassesThat(resideInAnyPackage("org.jtransforms..", "org.visnow.."))
           .because("the packing of the FFT library's results is undone in one place");
+
+  @ArchTest
+  static final ArchRule thereIsOneWayToReadAndWriteJson =
+      noClasses()
+          .that(outside("json"))
+          .should()
+          .dependOnClassesThat(resideInAPackage("com.fasterxml.."))
+          .because("what a number that is none becomes, and how a fault is said, is decided once");
 
   @ArchTest
   static final ArchRule soundFilesAreReadInAudio =
