@@ -107,7 +107,7 @@ final class CircuitJson {
     optional("inducedOdds", pair.inducedOdds());
     if (pair.common().isPresent()) {
       json.object("common");
-      texts("factors", pair.common().get().factors());
+      json.texts("factors", pair.common().get().factors());
       numbers("times", pair.common().get().times());
       json.end();
     }
@@ -119,8 +119,8 @@ final class CircuitJson {
     json.array("inductances");
     for (Inductance part : winding.inductances()) {
       json.object();
-      json.text("kind", kind(part));
-      texts("parameters", part.parameters());
+      json.text("kind", part.as(new Kind()));
+      json.texts("parameters", part.parameters());
       if (part instanceof Inductance.Departure departure) {
         numbers("times", departure.times());
       }
@@ -130,31 +130,38 @@ final class CircuitJson {
     json.end();
   }
 
-  private static String kind(Inductance part) {
-    if (part instanceof Inductance.Plain) {
+  /** What the page's script calls a kind of inductance. */
+  private static final class Kind implements Inductance.Kinds<String> {
+    @Override
+    public String plain(Inductance.Plain part) {
       return "plain";
-    } else if (part instanceof Inductance.LossResistor) {
+    }
+
+    @Override
+    public String lossResistor(Inductance.LossResistor part) {
       return "lossResistor";
-    } else if (part instanceof Inductance.Split) {
+    }
+
+    @Override
+    public String split(Inductance.Split part) {
       return "split";
-    } else if (part instanceof Inductance.SolidCore) {
+    }
+
+    @Override
+    public String solidCore(Inductance.SolidCore part) {
       return "solidCore";
     }
-    return "departure";
+
+    @Override
+    public String departure(Inductance.Departure part) {
+      return "departure";
+    }
   }
 
   private void optional(String field, Optional<String> text) {
     if (text.isPresent()) {
       json.text(field, text.get());
     }
-  }
-
-  private void texts(String field, List<String> texts) {
-    json.array(field);
-    for (String text : texts) {
-      json.text(text);
-    }
-    json.end();
   }
 
   private void numbers(String field, List<Double> numbers) {
