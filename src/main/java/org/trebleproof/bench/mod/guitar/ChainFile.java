@@ -2,7 +2,6 @@ package org.trebleproof.bench.mod.guitar;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -370,31 +369,32 @@ public final class ChainFile {
   }
 
   private static Layout layout(JsonSection section) {
-    Map<Slot, String> parts = new EnumMap<>(Slot.class);
-    JsonSection partSection = section.section("parts");
-    for (String key : partSection.keys()) {
-      parts.put(slot(partSection, key, key), partSection.text(key));
+    Layout layout =
+        Layout.bare("")
+            .withPickups(section.texts("pickups"))
+            .withToneAfterVolume(section.flag("toneAfterVolume", false))
+            .withBleedInSeries(section.flag("bleedInSeries", false))
+            .withJoint(
+                section.oneOf("joint", List.of("parallel", "series")).equals("series")
+                    ? Harness.Joint.SERIES
+                    : Harness.Joint.PARALLEL)
+            .withSecondOutput(section.number("secondOutput", -100, 100))
+            .withSelector(section.whole("selector", 0, 0, 5))
+            .withTapped(section.flag("tapped", false))
+            .withIndependent(section.flag("independent", false));
+    JsonSection parts = section.section("parts");
+    for (String key : parts.keys()) {
+      layout = layout.with(slot(parts, key, key), parts.text(key));
     }
-    Map<Slot, Layout.Turned> pots = new EnumMap<>(Slot.class);
-    JsonSection potSection = section.section("pots");
-    for (String key : potSection.keys()) {
-      JsonSection pot = potSection.section(key).only(List.of("rotation", "centreRatio"));
-      pots.put(
-          slot(potSection, key, key),
-          new Layout.Turned(pot.number("rotation", 0, 1), pot.number("centreRatio", 0.01, 0.99)));
+    JsonSection pots = section.section("pots");
+    for (String key : pots.keys()) {
+      JsonSection pot = pots.section(key).only(List.of("rotation", "centreRatio"));
+      layout =
+          layout.with(
+              slot(pots, key, key),
+              new Layout.Turned(
+                  pot.number("rotation", 0, 1), pot.number("centreRatio", 0.01, 0.99)));
     }
-    return new Layout(
-        section.texts("pickups"),
-        parts,
-        pots,
-        section.flag("toneAfterVolume", false),
-        section.flag("bleedInSeries", false),
-        section.oneOf("joint", List.of("parallel", "series")).equals("series")
-            ? Harness.Joint.SERIES
-            : Harness.Joint.PARALLEL,
-        section.number("secondOutput", -100, 100),
-        section.whole("selector", 0, 0, 5),
-        section.flag("tapped", false),
-        section.flag("independent", false));
+    return layout;
   }
 }
