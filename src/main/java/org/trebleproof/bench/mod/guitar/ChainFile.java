@@ -2,6 +2,7 @@ package org.trebleproof.bench.mod.guitar;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -18,6 +19,7 @@ import org.trebleproof.json.JsonSection;
 import org.trebleproof.json.JsonWriter;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Refusal;
+import org.trebleproof.quantity.Unit;
 
 /**
  * A guitar kept for later: the values with their covariance, the coils' models and the wirings. The
@@ -241,6 +243,8 @@ public final class ChainFile {
                       coilSection.wrong(
                           pickup, "names " + Refusal.quote(key) + ", which is no coil model.")));
     }
+    Set<String> times = new HashSet<>();
+    coils.forEach((pickup, coil) -> times.addAll(coil.measuredIn(Unit.SECOND, pickup)));
     List<String> names = new ArrayList<>();
     List<Double> logs = new ArrayList<>();
     List<Parameter.Path> paths = new ArrayList<>();
@@ -250,8 +254,7 @@ public final class ChainFile {
       entry.only(VALUE_KEYS);
       String name = entry.text("name");
       entry.checkNames(List.of(name));
-      double value =
-          entry.number("value", SMALLEST, name.endsWith("Time") ? LONGEST_TIME : LARGEST);
+      double value = entry.number("value", SMALLEST, times.contains(name) ? LONGEST_TIME : LARGEST);
       if (names.contains(name)) {
         throw entry.wrong("name", "is " + Refusal.quote(name) + " like another value's.");
       }
