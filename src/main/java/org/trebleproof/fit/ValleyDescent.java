@@ -1,6 +1,8 @@
 package org.trebleproof.fit;
 
 import java.util.Optional;
+import org.trebleproof.algebra.OrthogonalTriangle;
+import org.trebleproof.algebra.RowProducts;
 
 /**
  * Levenberg-Marquardt with steps that bend. Data that fix some sums a million times better than
@@ -112,7 +114,7 @@ final class ValleyDescent {
       double[][] damped = damped(triangle, here.scale, damping);
       double[] gradient = gradient(triangle);
       double[] step = solved(damped, gradient);
-      double foretold = -product(gradient, step);
+      double foretold = -RowProducts.product(gradient, step);
       double gain = Double.NEGATIVE_INFINITY;
       Optional<double[]> bend = bend(here, step, damped);
       if (bend.isEmpty() || gentle(bend.get(), step, here.scale)) {
@@ -214,14 +216,6 @@ final class ValleyDescent {
     return 4 * bent <= LARGEST_BEND * LARGEST_BEND * length;
   }
 
-  private static double product(double[] a, double[] b) {
-    double sum = 0;
-    for (int j = 0; j < a.length; j++) {
-      sum += a[j] * b[j];
-    }
-    return sum;
-  }
-
   /** J'r from the triangle of J with r beside it. */
   private static double[] gradient(double[][] triangle) {
     int n = triangle.length - 1;
@@ -280,7 +274,9 @@ final class ValleyDescent {
               for (int i = 0; i < ahead.length; i++) {
                 double[] row = here.jacobian[i];
                 double second =
-                    2 / PROBE * ((ahead[i] - here.residual[i]) / PROBE - product(row, step));
+                    2
+                        / PROBE
+                        * ((ahead[i] - here.residual[i]) / PROBE - RowProducts.product(row, step));
                 for (int j = 0; j < g.length; j++) {
                   g[j] += row[j] * second;
                 }

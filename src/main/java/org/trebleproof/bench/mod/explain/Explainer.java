@@ -401,7 +401,7 @@ public final class Explainer {
       tries.put("use a lead of half the capacitance (" + half + ")", Map.of("cable", half));
       tries.put(
           "fit a buffer in the guitar (1M, 10p ahead of lead and amplifier)",
-          Map.of("cable", PlanReader.NONE, "input", "1M", "inputCapacitance", "10p"));
+          PlanReader.parsed(List.of("cable=none", "input=1M", "inputCapacitance=10p")));
     }
     layout
         .part(Slot.INPUT)
