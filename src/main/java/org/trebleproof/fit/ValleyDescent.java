@@ -171,7 +171,7 @@ final class ValleyDescent {
       return new Landing(to, Double.NEGATIVE_INFINITY);
     }
     double[][] stiff = damped(triangle, here.scale, STIFFER * damping);
-    Landing best = new Landing(to, product(residual.get(), residual.get()));
+    Landing best = new Landing(to, RowProducts.product(residual.get(), residual.get()));
     for (int k = 0; k < CORRECTIONS; k++) {
       double[] back = solved(stiff, uphill(here.jacobian, residual.get()));
       double[] next = best.point.clone();
@@ -179,7 +179,7 @@ final class ValleyDescent {
         next[j] += back[j];
       }
       residual = objective.residuals(next);
-      double cost = residual.map(r -> product(r, r)).orElse(Double.POSITIVE_INFINITY);
+      double cost = residual.map(r -> RowProducts.product(r, r)).orElse(Double.POSITIVE_INFINITY);
       double gained = best.cost - cost;
       if (!(gained > 0)) {
         break;
