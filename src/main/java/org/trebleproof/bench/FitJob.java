@@ -33,6 +33,7 @@ import org.trebleproof.bench.sweep.CoilFreeChange;
 import org.trebleproof.bench.sweep.CrossExamination;
 import org.trebleproof.bench.sweep.FitChecks;
 import org.trebleproof.bench.sweep.MeterReadings;
+import org.trebleproof.bench.sweep.OpenCoil;
 import org.trebleproof.bench.sweep.Undetermined;
 import org.trebleproof.fit.Posterior;
 import org.trebleproof.fixture.Fixture;
@@ -121,6 +122,7 @@ public final class FitJob {
             readings.stream().map(CaptureReading::entry).toList(),
             readings.stream().map(CaptureReading::sha256).toList());
     same.ifPresent(findings::add);
+    readings.forEach(r -> OpenCoil.of(job, r).ifPresent(findings::add));
     Map<String, Response> measured = new LinkedHashMap<>();
     for (CaptureReading r : readings) {
       if (r.usable()) {
