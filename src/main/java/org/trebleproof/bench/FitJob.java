@@ -60,6 +60,7 @@ public final class FitJob {
 
   private final boolean advising;
   private final Optional<KnownPickup> pickup;
+  private final boolean keepingDoubted;
 
   /** Fits without looking for further measurements. */
   public FitJob() {
@@ -78,8 +79,18 @@ public final class FitJob {
    * @param pickup the pickup as it was fitted before; of use to a job of pick strikes
    */
   public FitJob(boolean advising, Optional<KnownPickup> pickup) {
+    this(advising, pickup, false);
+  }
+
+  private FitJob(boolean advising, Optional<KnownPickup> pickup, boolean keepingDoubted) {
     this.advising = advising;
     this.pickup = pickup;
+    this.keepingDoubted = keepingDoubted;
+  }
+
+  /** A fit that hands on what was learned of the parts even where its own checks refuse it. */
+  public static FitJob keepingDoubted() {
+    return new FitJob(false, Optional.empty(), true);
   }
 
   /** Runs the job: reads, measures, checks, fits, and says what follows. */
@@ -231,7 +242,7 @@ public final class FitJob {
           coilFreeStands ? f.about(rows.keys().stream().filter(modelled::contains).toList()) : f);
     }
     Verdict verdict = new Verdict(findings);
-    if (verdict.stands()) {
+    if (verdict.stands() || keepingDoubted) {
       keep.accept(FittedParts.of(models));
     }
     progress.at(Progress.CHECKED);

@@ -101,15 +101,22 @@ public final class FormerFit {
   private static SignalChain fitted(Job job, Path source, OutputFiles files) {
     files.reads(job.files());
     List<FittedParts> kept = new ArrayList<>();
-    FitResult result = new FitJob().run(job, kept::add);
+    FitResult result = FitJob.keepingDoubted().run(job, kept::add);
     Optional<String> error = result.verdict().cause().map(Finding::text);
-    if (result.verdict().refused() || kept.isEmpty() && error.isPresent()) {
+    boolean bare =
+        job.setups().values().stream()
+            .allMatch(setup -> setup.volume().isEmpty() && setup.tone().isEmpty());
+    boolean doubted = kept.isEmpty() || !result.verdict().stands();
+    if (result.verdict().refused() || doubted && error.isPresent()) {
       throw new RefusedJob(
           source.getFileName()
               + " was refused, so nothing can be said: "
               + error.orElse("see trebleproof fit."),
           job.title(),
-          result.verdict());
+          result.verdict(),
+          bare && !kept.isEmpty()
+              ? Optional.of(SignalChain.of(kept.get(0), result.verdict().errors()))
+              : Optional.empty());
     }
     if (kept.isEmpty()) {
       throw new Refusal(

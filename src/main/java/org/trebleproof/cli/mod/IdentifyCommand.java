@@ -3,6 +3,7 @@ package org.trebleproof.cli.mod;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.util.List;
 import java.util.Optional;
 import org.trebleproof.bench.mod.guitar.ChainFile;
 import org.trebleproof.bench.mod.guitar.SignalChain;
@@ -26,6 +27,9 @@ import picocli.CommandLine.ParseResult;
 /** {@code identify}: what an unlabelled coil probably is. */
 public final class IdentifyCommand implements Subcommand {
   private static final double USUAL_CELSIUS = 20;
+
+  /** Where no whole coil fits, shorted turns have to be this likely to be named. */
+  private static final double SURELY_BROKEN = 0.8;
 
   /** Two readings of one thermometer differ by less [K]. */
   private static final double SAME_KELVIN = 0.1;
@@ -109,13 +113,36 @@ public final class IdentifyCommand implements Subcommand {
       files.say(terminal, IdentityText.lines(identity, terminal.style()));
       return ExitCode.DONE;
     } catch (RefusedJob refused) {
-      files.writeJson(
-          terminal,
-          () ->
-              IdentityJson.refused(
-                  refused.title(), refused.getMessage(), refused.verdict().findings()));
+      return tellOfRefused(refused, given, files, terminal);
+    }
+  }
+
+  /** A coil that no whole one explains may be broken; else the job's own reason counts. */
+  private static int tellOfRefused(
+      RefusedJob refused, ParseResult given, OutputFiles files, Terminal terminal)
+      throws IOException {
+    Optional<CoilIdentity> broken =
+        refused
+            .doubted()
+            .map(
+                guitar -> {
+                  String first = guitar.coils().keySet().iterator().next();
+                  String pickup = given.matchedOptionValue("--pickup", first);
+                  checkThere(guitar, pickup);
+                  double celsius = celsius(given, guitar, pickup);
+                  return new CoilIdentifier(guitar, pickup, celsius, Optional.empty())
+                      .identify(Optional.empty());
+                })
+            .filter(coil -> coil.shortedTurns() > SURELY_BROKEN);
+    String verdict = broken.map(IdentityText::brokenOnly).orElse(refused.getMessage());
+    files.writeJson(
+        terminal,
+        () -> IdentityJson.refused(refused.title(), verdict, broken, refused.verdict().findings()));
+    if (broken.isEmpty()) {
       throw refused;
     }
+    files.say(terminal, List.of(refused.title(), verdict));
+    return ExitCode.FAILED;
   }
 
   private static void checkThere(SignalChain guitar, String pickup) {

@@ -2,6 +2,7 @@ package org.trebleproof.report.file;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.trebleproof.bench.mod.identify.CoilIdentity;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
@@ -81,8 +82,9 @@ public final class IdentityJson {
     return JsonTree.text(tree);
   }
 
-  /** A coil of which nothing can be said, and why; other programs find the reason here. */
-  public static String refused(String title, String verdict, List<Finding> findings) {
+  /** A coil of which no value can be given, and why; other programs find the reason here. */
+  public static String refused(
+      String title, String verdict, Optional<CoilIdentity> broken, List<Finding> findings) {
     return JsonTree.text(
         JsonTree.object(
             "trebleproof",
@@ -91,6 +93,8 @@ public final class IdentityJson {
             title,
             "verdict",
             verdict,
+            "shortedTurnsProbability",
+            broken.map(CoilIdentity::shortedTurns),
             "findings",
             JsonTree.of(findings)));
   }

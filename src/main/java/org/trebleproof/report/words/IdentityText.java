@@ -91,6 +91,14 @@ public final class IdentityText {
     return text + "." + c.match().map(IdentityText::match).orElse("");
   }
 
+  /** What is said of a coil that no fit of a whole one explains, while shorted turns do. */
+  public static String brokenOnly(CoilIdentity c) {
+    return "Broken: turns are shorted among themselves ("
+        + chance(c.shortedTurns())
+        + " likely), which takes the peak and the treble; it has to be rewound. No whole coil"
+        + " explains the recordings, so neither its values nor how many turns can be given.";
+  }
+
   /** Shorted turns come first: such a coil is for the winder. */
   private static String broken(CoilIdentity c) {
     String chance = chance(c.shortedTurns());
