@@ -33,6 +33,7 @@ import org.trebleproof.bench.sweep.CoilFreeChange;
 import org.trebleproof.bench.sweep.CrossExamination;
 import org.trebleproof.bench.sweep.FitChecks;
 import org.trebleproof.bench.sweep.MeterReadings;
+import org.trebleproof.bench.sweep.OpenCoil;
 import org.trebleproof.bench.sweep.PooledCaptures;
 import org.trebleproof.bench.sweep.Undetermined;
 import org.trebleproof.fit.Posterior;
@@ -60,6 +61,7 @@ public final class FitJob {
 
   private final boolean advising;
   private final Optional<KnownPickup> pickup;
+  private final boolean keepingDoubted;
 
   /** Fits without looking for further measurements. */
   public FitJob() {
@@ -78,8 +80,18 @@ public final class FitJob {
    * @param pickup the pickup as it was fitted before; of use to a job of pick strikes
    */
   public FitJob(boolean advising, Optional<KnownPickup> pickup) {
+    this(advising, pickup, false);
+  }
+
+  private FitJob(boolean advising, Optional<KnownPickup> pickup, boolean keepingDoubted) {
     this.advising = advising;
     this.pickup = pickup;
+    this.keepingDoubted = keepingDoubted;
+  }
+
+  /** A fit that hands on what was learned of the parts even where its own checks refuse it. */
+  public static FitJob keepingDoubted() {
+    return new FitJob(false, Optional.empty(), true);
   }
 
   /** Runs the job: reads, measures, checks, fits, and says what follows. */
@@ -122,6 +134,7 @@ public final class FitJob {
             readings.stream().map(CaptureReading::entry).toList(),
             readings.stream().map(CaptureReading::sha256).toList());
     same.ifPresent(findings::add);
+    readings.forEach(r -> OpenCoil.of(job, r).ifPresent(findings::add));
     Map<String, Response> measured = new LinkedHashMap<>();
     for (CaptureReading r : readings) {
       if (r.usable()) {
@@ -231,7 +244,7 @@ public final class FitJob {
           coilFreeStands ? f.about(rows.keys().stream().filter(modelled::contains).toList()) : f);
     }
     Verdict verdict = new Verdict(findings);
-    if (verdict.stands()) {
+    if (verdict.stands() || keepingDoubted) {
       keep.accept(FittedParts.of(models).of(job));
     }
     progress.at(Progress.CHECKED);

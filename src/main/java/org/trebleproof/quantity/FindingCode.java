@@ -647,8 +647,23 @@ public enum FindingCode {
       Grade.ERROR,
       Withdraws.RECORDING,
       Remedy.MEND,
-      "The channel holds nothing at all; a real input always hisses. Look which channel the guitar is"
-          + " on."),
+      "The channel holds nothing at all, or too little beside it; a real input always hisses. Look"
+          + " which channel the guitar is on, and switch noise gates off."),
+  NO_SILENCE(
+      Topic.HUM,
+      Grade.ERROR,
+      Withdraws.RECORDING,
+      Remedy.AGAIN,
+      "The recording holds more than hum, hiss and radio: playing, speech, a sweep, a tone, a noise."
+          + " Nothing can be said of hum from it. Stop whatever sounds, damp the strings, and record"
+          + " ten seconds of nothing."),
+  PARTLY_NOTHING(
+      Topic.HUM,
+      Grade.WARNING,
+      Withdraws.NOTHING,
+      Remedy.AGAIN,
+      "Part of the recording holds nothing at all, as a noise gate or a cut leaves it; the longest"
+          + " stretch with sound in it counts. A real input always hisses."),
   CLIPPED(
       Topic.HUM,
       Grade.ERROR,

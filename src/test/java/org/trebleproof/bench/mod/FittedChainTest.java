@@ -105,7 +105,8 @@ class FittedChainTest {
             Map.of(),
             List.of(),
             0.4,
-            List.of());
+            List.of(),
+            Map.of());
     return new SignalChain(
         one.title(),
         one.coils(),
@@ -116,7 +117,8 @@ class FittedChainTest {
         Map.of(),
         List.of(),
         0.6,
-        List.of(rival));
+        List.of(rival),
+        Map.of());
   }
 
   @Test

@@ -39,7 +39,8 @@ public final class ChainFile {
           "current",
           "plans",
           "weight",
-          "rivals");
+          "rivals",
+          "celsius");
   private static final List<String> RIVAL_KEYS =
       List.of("weight", "coils", "values", "logCovariance");
   private static final List<String> VALUE_KEYS =
@@ -67,6 +68,11 @@ public final class ChainFile {
   private static final double LARGEST_SPREAD = Math.log(100);
 
   private static final double ROUNDING = 1e-6;
+
+  /** Temperatures at which anybody reads a coil [°C]. */
+  private static final double COLDEST = -40;
+
+  private static final double WARMEST = 90;
 
   private ChainFile() {}
 
@@ -102,6 +108,13 @@ public final class ChainFile {
       json.object("plans");
       for (var plan : new TreeMap<>(chain.origins()).entrySet()) {
         json.text(plan.getKey(), plan.getValue());
+      }
+      json.end();
+    }
+    if (!chain.celsius().isEmpty()) {
+      json.object("celsius");
+      for (var pickup : new TreeMap<>(chain.celsius()).entrySet()) {
+        json.number(pickup.getKey(), pickup.getValue());
       }
       json.end();
     }
@@ -217,7 +230,14 @@ public final class ChainFile {
         rivals.add(model(rival.only(RIVAL_KEYS), title, layouts, current, origins, List.of()));
       }
     }
-    return model(top, title, layouts, current, origins, rivals);
+    SignalChain chain = model(top, title, layouts, current, origins, rivals);
+    if (top.has("celsius")) {
+      JsonSection temperatures = top.section("celsius").only(List.copyOf(chain.coils().keySet()));
+      for (String pickup : temperatures.keys()) {
+        chain = chain.at(pickup, temperatures.number(pickup, COLDEST, WARMEST));
+      }
+    }
+    return chain;
   }
 
   private static SignalChain model(
@@ -282,7 +302,8 @@ public final class ChainFile {
     checkLayouts(top, layouts, coils.keySet(), names);
     double weight = top.has("weight") ? top.number("weight", 0, 1) : 1;
     return new SignalChain(
-        title, coils, knowledge, slots, layouts, current, origins, List.of(), weight, rivals);
+        title, coils, knowledge, slots, layouts, current, origins, List.of(), weight, rivals,
+        Map.of());
   }
 
   private static void checkLayouts(

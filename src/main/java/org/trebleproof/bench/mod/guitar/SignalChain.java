@@ -2,10 +2,12 @@ package org.trebleproof.bench.mod.guitar;
 
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.UnaryOperator;
 import org.trebleproof.bench.job.Change;
@@ -37,6 +39,7 @@ import org.trebleproof.quantity.Refusal;
  * @param findings what a person should be told about where the values come from
  * @param weight of its coil models among those that the data leave standing
  * @param rivals the same guitar under the other ones; with this one's their weights add up to 1
+ * @param celsius how warm each pickup's copper was at the resistance given, where it was read [°C]
  */
 public record SignalChain(
     String title,
@@ -48,7 +51,8 @@ public record SignalChain(
     Map<String, String> origins,
     List<Finding> findings,
     double weight,
-    List<SignalChain> rivals) {
+    List<SignalChain> rivals,
+    Map<String, Double> celsius) {
 
   /** Name of the wiring that a prediction adds; a setup cannot begin with this sign. */
   public static final String ADDED = "#then";
@@ -65,7 +69,9 @@ public record SignalChain(
       Map<String, Layout> layouts,
       String current,
       List<Finding> findings) {
-    this(title, coils, knowledge, slots, layouts, current, Map.of(), findings, 1, List.of());
+    this(
+        title, coils, knowledge, slots, layouts, current, Map.of(), findings, 1, List.of(),
+        Map.of());
   }
 
   public SignalChain {
@@ -75,6 +81,7 @@ public record SignalChain(
     layouts = Collections.unmodifiableMap(new LinkedHashMap<>(layouts));
     origins = Map.copyOf(origins);
     findings = List.copyOf(findings);
+    celsius = Map.copyOf(celsius);
   }
 
   /** What a fit has learned, with the setups and plans of its job. */
@@ -112,7 +119,55 @@ public record SignalChain(
         origins,
         findings,
         fitted.weight(),
-        fitted.rivals().stream().map(r -> of(r, findings)).toList());
+        fitted.rivals().stream().map(r -> of(r, findings)).toList(),
+        celsius(job));
+  }
+
+  /** A pickup's resistance is that of the first setup it is in; its other setups may be warmer. */
+  private static Map<String, Double> celsius(Job job) {
+    Map<String, Double> celsius = new LinkedHashMap<>();
+    Set<String> met = new HashSet<>();
+    for (Setup setup : job.setups().values()) {
+      if (met.add(setup.pickup())) {
+        setup.temperature().ifPresent(t -> celsius.put(setup.pickup(), t.celsius()));
+      }
+    }
+    return celsius;
+  }
+
+  /** The same guitar, a pickup's temperature known. */
+  public SignalChain at(String pickup, double degrees) {
+    Map<String, Double> more = new LinkedHashMap<>(celsius);
+    more.put(pickup, degrees);
+    return new SignalChain(
+        title, coils, knowledge, slots, layouts, current, origins, findings, weight, rivals, more);
+  }
+
+  /**
+   * The chain with a pickup of another guitar beside its own.
+   *
+   * @param other that guitar
+   * @param pickup its pickup
+   * @param name what it is called here
+   */
+  public SignalChain beside(SignalChain other, String pickup, String name) {
+    Map<String, CoilModel> more = new LinkedHashMap<>(coils);
+    more.put(name, other.coils().get(pickup));
+    Map<String, Double> degrees = new LinkedHashMap<>(celsius);
+    other.celsius().forEach((of, value) -> degrees.put(of.equals(pickup) ? name : of, value));
+    degrees.keySet().retainAll(more.keySet());
+    return new SignalChain(
+        title,
+        more,
+        knowledge.beside(other.knowledge(), pickup + ".", name + "."),
+        slots,
+        layouts,
+        current,
+        origins,
+        findings,
+        weight,
+        rivals.stream().map(r -> r.beside(other, pickup, name)).toList(),
+        degrees);
   }
 
   /** The same guitar, wired now as a layout of this name is. */
@@ -186,7 +241,8 @@ public record SignalChain(
         origins,
         findings,
         weight,
-        rivals.stream().map(rival).toList());
+        rivals.stream().map(rival).toList(),
+        celsius);
   }
 
   /** The guitar under every coil model that stands, the likeliest first. */
