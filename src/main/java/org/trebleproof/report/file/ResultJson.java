@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Optional;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.Rows;
+import org.trebleproof.bench.answer.Slip;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.RowKey;
@@ -41,6 +42,7 @@ public final class ResultJson {
       }
       writeTrebleLoss(json, result.treble());
       writeFindings(json, result.findings());
+      writeSlips(json, result.slips());
       writeAdvice(json, result.advice());
       if (result.strikes().isPresent()) {
         StrikesJson.write(json, result.strikes().get());
@@ -151,6 +153,25 @@ public final class ResultJson {
         json.writeString(key.text());
       }
       json.writeEndArray();
+      json.writeEndObject();
+    }
+    json.writeEndArray();
+  }
+
+  private static void writeSlips(JsonGenerator json, List<Slip> slips) throws IOException {
+    if (slips.isEmpty()) {
+      return;
+    }
+    json.writeArrayFieldStart("slips");
+    for (Slip slip : slips) {
+      json.writeStartObject();
+      json.writeStringField("kind", slip.kind().key());
+      json.writeArrayFieldStart("at");
+      for (String at : slip.at()) {
+        json.writeString(at);
+      }
+      json.writeEndArray();
+      json.writeStringField("text", slip.text());
       json.writeEndObject();
     }
     json.writeEndArray();
