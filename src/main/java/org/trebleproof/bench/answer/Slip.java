@@ -10,10 +10,11 @@ import org.trebleproof.bench.job.JobEdit;
  *
  * @param kind which kind of slip
  * @param at what it is about: captures, setups, parts or keys of the fixture, by name
- * @param text says so in one sentence
+ * @param what was probably done, as a clause: "a.wav and b.wav are exchanged"
+ * @param so how everything agrees: "taken the other way round"
  * @param edits what of the job has to be said otherwise
  */
-public record Slip(Kind kind, List<String> at, String text, List<JobEdit> edits) {
+public record Slip(Kind kind, List<String> at, String what, String so, List<JobEdit> edits) {
 
   /** The slips that people make. */
   public enum Kind {
@@ -41,6 +42,11 @@ public record Slip(Kind kind, List<String> at, String text, List<JobEdit> edits)
   public Slip {
     at = List.copyOf(at);
     edits = List.copyOf(edits);
+  }
+
+  /** Says so in one sentence. */
+  public String text() {
+    return "It looks as if " + what + ": " + so + ", everything agrees.";
   }
 
   /** The job as it is then. */

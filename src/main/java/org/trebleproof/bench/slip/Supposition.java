@@ -25,12 +25,18 @@ record Supposition(
     Map<String, Double> open,
     Function<FirstFit, Told> told) {
 
-  /** A sentence, and what of the job has to be said otherwise. */
-  record Told(String text, List<JobEdit> edits) {}
+  /**
+   * The slip in words.
+   *
+   * @param what was done, as a clause
+   * @param so how everything agrees
+   * @param edits what of the job has to be said otherwise
+   */
+  record Told(String what, String so, List<JobEdit> edits) {}
 
   /** A slip in which everything is known. */
-  static Supposition known(Slip.Kind kind, List<String> at, List<JobEdit> edits, String text) {
-    return new Supposition(kind, at, edits, Map.of(), fit -> new Told(text, edits));
+  static Supposition known(Slip.Kind kind, List<String> at, List<JobEdit> edits, String what, String so) {
+    return new Supposition(kind, at, edits, Map.of(), fit -> new Told(what, so, edits));
   }
 
   /** The job as it is then. */
@@ -44,6 +50,6 @@ record Supposition(
 
   Slip slip(FirstFit fit) {
     Told said = told.apply(fit);
-    return new Slip(kind, at, said.text(), said.edits());
+    return new Slip(kind, at, said.what(), said.so(), said.edits());
   }
 }

@@ -109,11 +109,11 @@ final class Suppositions {
         edits,
         String.format(
             Locale.ROOT,
-            "It looks as if %s recorded at %s kHz and not at the %s kHz that the file says: the"
-                + " sweep then has a round length, and everything agrees.",
+            "%s recorded at %s kHz and not at the %s kHz that the file says",
             who,
             kilohertz(rate),
-            kilohertz(said)));
+            kilohertz(said)),
+        "at that rate");
   }
 
   private static String kilohertz(double rate) {
@@ -144,11 +144,10 @@ final class Suppositions {
                   Slip.Kind.FILES_EXCHANGED,
                   List.of(a.id(), b.id()),
                   List.of(new JobEdit.Exchanged(a.id(), b.id())),
-                  "It looks as if "
-                      + file(a)
+                  file(a)
                       + " and "
                       + file(b)
-                      + " are exchanged: taken the other way round, everything agrees."));
+                      + " are exchanged", "taken the other way round"));
         }
       }
     }
@@ -170,11 +169,11 @@ final class Suppositions {
                   Slip.Kind.PART_NOT_STATED,
                   List.of(c.id(), clip),
                   List.of(new JobEdit.Across(c.id(), with(c.across(), clip))),
-                  "It looks as if \""
+                  "\""
                       + clip
                       + "\" was across the jack in "
                       + file(c)
-                      + ", which the job does not say: with it, everything agrees."));
+                      + ", which the job does not say", "with it"));
         }
       }
       unknownClip(c);
@@ -188,11 +187,11 @@ final class Suppositions {
                   Slip.Kind.PART_NOT_STATED,
                   List.of(s.name(), lead),
                   List.of(new JobEdit.Placed(s.name(), Slot.CABLE, Optional.of(lead), 1)),
-                  "It looks as if \""
+                  "\""
                       + lead
                       + "\" was plugged in in setup \""
                       + s.name()
-                      + "\", which the job does not say: with it, everything agrees."));
+                      + "\", which the job does not say", "with it"));
         }
         if (leads.isEmpty()) {
           unknownLead(s);
@@ -229,11 +228,10 @@ final class Suppositions {
             fit -> {
               double value = preferred(fit.value(name));
               return new Supposition.Told(
-                  "It looks as if "
-                      + capacitance(value)
+                  capacitance(value)
                       + " was across the jack in "
                       + file(c)
-                      + " that the job does not name: with it, everything agrees.",
+                      + " that the job does not name", "with it",
                   List.of(
                       added(name, Part.Kind.CAPACITOR, value, FOUND),
                       new JobEdit.Across(c.id(), with(c.across(), name))));
@@ -250,11 +248,11 @@ final class Suppositions {
             Map.of(name, ANY_LEAD),
             fit ->
                 new Supposition.Told(
-                    "It looks as if a lead of about "
+                    "a lead of about "
                         + capacitance(rounded(fit.value(name)))
                         + " was plugged in in setup \""
                         + s.name()
-                        + "\", which the job does not say: with it, everything agrees.",
+                        + "\", which the job does not say", "with it",
                     lead(name, s, rounded(fit.value(name))))));
   }
 
@@ -272,11 +270,11 @@ final class Suppositions {
                 Slip.Kind.PART_NOT_THERE,
                 List.of(c.id(), clip),
                 List.of(new JobEdit.Across(c.id(), without(c.across(), clip))),
-                "It looks as if \""
+                "\""
                     + clip
                     + "\" was not across the jack in "
                     + file(c)
-                    + ", though the job says so: without it, everything agrees."));
+                    + ", though the job says so", "without it"));
       }
     }
     for (Setup s : recorded()) {
@@ -288,11 +286,11 @@ final class Suppositions {
                           Slip.Kind.PART_NOT_THERE,
                           List.of(s.name(), lead),
                           List.of(new JobEdit.Placed(s.name(), Slot.CABLE, Optional.empty(), 1)),
-                          "It looks as if \""
+                          "\""
                               + lead
                               + "\" was not plugged in in setup \""
                               + s.name()
-                              + "\", though the job says so: without it, everything agrees.")));
+                              + "\", though the job says so", "without it")));
       for (Slot slot : List.of(Slot.LOAD_CAPACITOR, Slot.LOAD_RESISTOR)) {
         String part = s.extras().parts().get(slot);
         if (part != null) {
@@ -301,11 +299,11 @@ final class Suppositions {
                   Slip.Kind.PART_NOT_THERE,
                   List.of(s.name(), part),
                   List.of(new JobEdit.Placed(s.name(), slot, Optional.empty(), 1)),
-                  "It looks as if \""
+                  "\""
                       + part
                       + "\" was not connected in setup \""
                       + s.name()
-                      + "\", though the job says so: without it, everything agrees."));
+                      + "\", though the job says so", "without it"));
         }
       }
     }
@@ -326,13 +324,13 @@ final class Suppositions {
                 fit -> {
                   double value = rounded(fit.value(lead));
                   return new Supposition.Told(
-                      "It looks as if \""
+                      "\""
                           + lead
                           + "\" has about "
                           + capacitance(value)
                           + " and not the stated "
                           + capacitance(stated)
-                          + ": with that, everything agrees.",
+                          + "", "with that",
                       List.of(new JobEdit.Marked(lead, new Marking(value, FOUND, true))));
                 }));
       }
@@ -351,13 +349,13 @@ final class Suppositions {
               Slip.Kind.OTHER_LEAD,
               List.of(s.name()),
               List.of(new JobEdit.Placed(s.name(), Slot.CABLE, Optional.of(other), 1)),
-              "It looks as if \""
+              "\""
                   + other
                   + "\" was plugged in in setup \""
                   + s.name()
                   + "\" instead of \""
                   + lead
-                  + "\": with it, everything agrees."));
+                  + "\"", "with it"));
     }
     String name = free("other lead");
     double stated = job.parts().get(lead).marking().orElseThrow().value();
@@ -370,11 +368,11 @@ final class Suppositions {
             fit -> {
               double value = rounded(fit.value(name));
               return new Supposition.Told(
-                  "It looks as if another lead was plugged in in setup \""
+                  "another lead was plugged in in setup \""
                       + s.name()
                       + "\", one of about "
                       + capacitance(value)
-                      + ": with it, everything agrees.",
+                      + "", "with it",
                   lead(name, s, value));
             }));
   }
@@ -463,13 +461,12 @@ final class Suppositions {
               Slip.Kind.PREFIX,
               List.of(at),
               List.of(edit.apply(other)),
-              "It looks as if "
-                  + what
+              what
                   + " is "
                   + text
                   + " and not "
                   + TradeNotation.print(stated.value(), quantity.unit(), 6)
-                  + ": with that, everything agrees."));
+                  + "", "with that"));
     }
   }
 
@@ -499,10 +496,12 @@ final class Suppositions {
               return new Supposition.Told(
                   String.format(
                       Locale.ROOT,
-                      "It looks as if the %s was not full up in setup \"%s\": with about %.0f %% of"
-                          + " \"%s\" %s, everything agrees.",
+                      "the %s was not full up in setup \"%s\"",
                       slot == Slot.VOLUME ? "volume" : "tone",
-                      s.name(),
+                      s.name()),
+                  String.format(
+                      Locale.ROOT,
+                      "with about %.0f %% of \"%s\" %s",
                       100 * share,
                       pot,
                       slot == Slot.VOLUME ? "below its wiper" : "in circuit"),
@@ -528,10 +527,10 @@ final class Suppositions {
                     new Supposition.Told(
                         String.format(
                             Locale.ROOT,
-                            "It looks as if the gain was turned by %.1f dB for %s: with its level"
-                                + " left open, everything agrees.",
+                            "the gain was turned by %.1f dB for %s",
                             Math.abs(20 * Math.log10(fit.value(JobModel.otherGain(c.id())))),
                             file(c)),
+                        "with its level left open",
                         edits)));
       }
     }
@@ -547,11 +546,12 @@ final class Suppositions {
             Slip.Kind.CHANNELS_SWAPPED,
             job.captures().stream().map(CaptureEntry::id).toList(),
             List.of(new JobEdit.Taken(swapped(f))),
-            "It looks as if the two channels are swapped: with channel "
+            "the two channels are swapped",
+            "with channel "
                 + f.deviceChannel()
                 + " as the reference and channel "
                 + f.referenceChannel()
-                + " as the device, everything agrees."));
+                + " as the device"));
     if (job.captures().size() > 1) {
       for (CaptureEntry c : job.captures()) {
         all.add(
@@ -559,9 +559,9 @@ final class Suppositions {
                 Slip.Kind.CHANNELS_SWAPPED,
                 List.of(c.id()),
                 List.of(new JobEdit.Handled(c.id(), c.handling().turned())),
-                "It looks as if the two channels of "
+                "the two channels of "
                     + file(c)
-                    + " are swapped: taken the other way round, everything agrees."));
+                    + " are swapped", "taken the other way round"));
       }
     }
   }
@@ -600,8 +600,7 @@ final class Suppositions {
                           s.deviceChannel(),
                           s.input(),
                           s.played()))),
-              "It looks as if an exciter coil was used and no series resistor: taken so, everything"
-                  + " agrees."));
+              "an exciter coil was used and no series resistor", "taken so"));
       return;
     }
     all.add(
@@ -613,9 +612,9 @@ final class Suppositions {
             fit -> {
               double value = preferred(fit.value(JobModel.SERIES_RESISTOR));
               return new Supposition.Told(
-                  "It looks as if a series resistor of about "
+                  "a series resistor of about "
                       + TradeNotation.print(value, Unit.OHM)
-                      + " was used and no exciter coil: taken so, everything agrees.",
+                      + " was used and no exciter coil", "taken so",
                   List.of(new JobEdit.Taken(series(f, value))));
             }));
   }
@@ -649,11 +648,11 @@ final class Suppositions {
             fit -> {
               double value = preferred(fit.value(JobModel.SERIES_RESISTOR));
               return new Supposition.Told(
-                  "It looks as if the series resistor has "
+                  "the series resistor has "
                       + TradeNotation.print(value, Unit.OHM)
                       + " and not the stated "
                       + stated
-                      + ": with that, everything agrees.",
+                      + "", "with that",
                   List.of(
                       new JobEdit.Taken(with(s, new Marking(value, FOUND_RESISTOR, true)))));
             }));
@@ -681,11 +680,11 @@ final class Suppositions {
               Slip.Kind.DELAY_UNIT,
               List.of("channels.delay"),
               List.of(new JobEdit.Delayed(other)),
-              "It looks as if the channels are "
+              "the channels are "
                   + TradeNotation.print(delay, Unit.SECOND)
                   + " apart and not "
                   + TradeNotation.print(stated.delay(), Unit.SECOND)
-                  + ": with that, everything agrees."));
+                  + "", "with that"));
     }
   }
 
