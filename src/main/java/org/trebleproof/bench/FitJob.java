@@ -258,7 +258,7 @@ public final class FitJob {
     }
     List<Slip> slips =
         fitsBadly(new Verdict(findings))
-            ? search.against(models.discrepancy().floor())
+            ? search.against(models)
             : List.of();
     SlipSearch.finding(slips).ifPresent(findings::add);
     Verdict verdict = new Verdict(findings);

@@ -34,6 +34,12 @@ public final class FirstFit {
           CoilModel.SPLIT_INDUCTANCE.withConstantPhase(),
           CoilModel.LOSS_RESISTOR.withConstantPhase());
 
+  /** How often less is tried, and by what factor; there is no need below so much. */
+  private static final int LOWERED = 4;
+
+  private static final double LESS = 5;
+  private static final double WELL_MET = 2e-5;
+
   private static final LeastSquares ROUGH = LeastSquares.alongValleys(1e-2, 14);
   private static final LeastSquares FINE = LeastSquares.alongValleys(1e-4, 30);
 
@@ -61,10 +67,38 @@ public final class FirstFit {
   public static FirstFit best(Job job, Map<String, Response> measured, Map<String, Double> open) {
     FirstFit best = of(job, measured, open);
     for (CoilModel coil : PLAIN.subList(1, PLAIN.size())) {
-      FirstFit other = of(job, measured, open, coil, best.place());
-      best = other.criterion() < best.criterion() ? other : best;
+      best = better(best, of(job, measured, open, coil, best.place()));
     }
     return best;
+  }
+
+  /** The same under the coil that a whole fit has chosen, from where that ended. */
+  public static FirstFit of(FittedModels models, Map<String, Response> measured) {
+    JobModel chosen = models.chosen().model();
+    Map<String, Double> place = new HashMap<>();
+    remember(models.chosen().solution(), place);
+    return of(chosen.job(), measured, Map.of(), chosen.coil(), place);
+  }
+
+  /**
+   * The better of this and of the same job fitted from where another one's fit ended: what a search
+   * missed is no reason to believe the other job.
+   */
+  public FirstFit from(FirstFit other, Map<String, Response> measured, Map<String, Double> open) {
+    JobModel here = modelled(job(), measured, open, other.model.coil());
+    Map<String, Double> place = other.place();
+    for (Parameter p : here.parameters()) {
+      if (p.hasPrior() && place.containsKey(p.name())) {
+        double off = (place.get(p.name()) - p.priorMean()) / p.priorSd();
+        place.put(p.name(), p.priorMean() + Math.max(-1, Math.min(1, off)) * p.priorSd());
+      }
+    }
+    return better(this, of(job(), measured, open, other.model.coil(), place));
+  }
+
+  /** The likelier of two. */
+  public static FirstFit better(FirstFit one, FirstFit other) {
+    return other.criterion() < one.criterion() ? other : one;
   }
 
   private static FirstFit of(
@@ -73,12 +107,7 @@ public final class FirstFit {
       Map<String, Double> open,
       CoilModel coil,
       Map<String, Double> place) {
-    Latitude latitude = Latitude.NONE;
-    for (Map.Entry<String, Double> e : open.entrySet()) {
-      latitude = latitude.loosened(e.getKey(), e.getValue());
-    }
-    JobModel model =
-        new JobModel(job, coil, CurveStart.of(job, measured), measured, latitude);
+    JobModel model = modelled(job, measured, open, coil);
     Map<String, Double> at = new HashMap<>(place);
     double granted = GRANTED;
     for (int stage = 0; stage < STAGES; stage++) {
@@ -92,7 +121,27 @@ public final class FirstFit {
     }
     double floor = Evidence.floor(model, coordinates(started(model, at)), STEP, 1);
     Solution s = FINE.solve(started(model, at), model.residuals(floor, STEP));
+    // A floor that is granted keeps the search from finding that less would do.
+    for (int lower = 0; floor > WELL_MET && lower < LOWERED; lower++) {
+      remember(s, at);
+      Solution closer = FINE.solve(started(model, at), model.residuals(floor / LESS, STEP));
+      double left = Evidence.floor(model, closer.x(), STEP, 1);
+      if (left > floor / SETTLED) {
+        break;
+      }
+      s = closer;
+      floor = left;
+    }
     return new FirstFit(model, s, Evidence.of(model, s, STEP, 1));
+  }
+
+  private static JobModel modelled(
+      Job job, Map<String, Response> measured, Map<String, Double> open, CoilModel coil) {
+    Latitude latitude = Latitude.NONE;
+    for (Map.Entry<String, Double> e : open.entrySet()) {
+      latitude = latitude.loosened(e.getKey(), e.getValue());
+    }
+    return new JobModel(job, coil, CurveStart.of(job, measured), measured, latitude);
   }
 
   private static double[] coordinates(List<Parameter> parameters) {

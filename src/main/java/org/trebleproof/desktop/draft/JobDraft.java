@@ -8,10 +8,13 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.JobContent;
+import org.trebleproof.bench.job.JobEdit;
 import org.trebleproof.bench.job.JobReader;
 import org.trebleproof.file.FileTurn;
 import org.trebleproof.file.FilesInUse;
 import org.trebleproof.json.JsonFile;
+import org.trebleproof.json.JsonText;
 import org.trebleproof.quantity.MarkedQuantity;
 import org.trebleproof.quantity.Refusal;
 
@@ -154,6 +157,11 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
           files.write("", JsonText.of(content));
           return source;
         });
+  }
+
+  /** The same with some things about it said otherwise. */
+  public JobDraft with(List<JobEdit> edits) {
+    return new JobDraft(source, filed, JobContent.with(content, edits));
   }
 
   public String title() {
