@@ -97,6 +97,10 @@ public final class SlipSearch {
     }
   }
 
+  /** What does not agree stands behind what does. */
+  private static final Comparator<Tried> LIKELIEST =
+      Comparator.comparing(Tried::strained).thenComparingDouble(Tried::score);
+
   private boolean measured() {
     return !read.isEmpty()
         && read.size() == readings.size()
@@ -136,7 +140,9 @@ public final class SlipSearch {
       return List.of();
     }
     double left = models.discrepancy().floor();
-    stated = Optional.of(FirstFit.better(stated(), FirstFit.of(models, responses(job))));
+    FirstFit whole = FirstFit.of(models, responses(job));
+    stated = Optional.of(FirstFit.better(stated(), whole));
+    tried = Optional.of(under(whole, searched()));
     return told(
         t -> {
           boolean closer = t.fit().floor() < Math.max(AGREES, stated().floor() / FAR_BETTER);
@@ -185,11 +191,30 @@ public final class SlipSearch {
 
   private List<Slip> told(java.util.function.Predicate<Tried> agrees) {
     if (tried.isEmpty()) {
-      tried = Optional.of(closer(all(Suppositions.of(job))));
+      tried = Optional.of(searched());
       heldAgain();
     }
     double better = stated().criterion() - (stated().floor() < AGREES ? LIKELY : SURELY);
     return likeliest(tried.get().stream().filter(t -> t.score() < better).filter(agrees));
+  }
+
+  private List<Tried> searched() {
+    return tried.orElseGet(() -> closer(all(Suppositions.of(job))));
+  }
+
+  /** The same under the coil that a whole fit has chosen, which may be no plain one. */
+  private List<Tried> under(FirstFit whole, List<Tried> plain) {
+    return plain.parallelStream()
+        .map(
+            t -> {
+              Job supposed = t.supposition().supposed(job);
+              return new Tried(
+                  t.supposition(),
+                  t.fit().from(whole, responses(supposed), t.supposition().open()),
+                  t.cost());
+            })
+        .sorted(LIKELIEST)
+        .toList();
   }
 
   /** The likeliest, and one of another kind that is not told apart from it. */
@@ -248,8 +273,7 @@ public final class SlipSearch {
             })
         .collect(Collectors.toList())
         .stream()
-        .sorted(
-            Comparator.comparing(Tried::strained).thenComparingDouble(Tried::score))
+        .sorted(LIKELIEST)
         .toList();
   }
 
