@@ -143,8 +143,7 @@ public final class FitJob {
 
   /** Whether captures are refused for what is connected, and for nothing else. */
   private static boolean miswired(Verdict verdict) {
-    return verdict.errors().stream()
-        .allMatch(f -> f.code().topic() == FindingCode.Topic.WIRING);
+    return verdict.errors().stream().allMatch(f -> f.code().topic() == FindingCode.Topic.WIRING);
   }
 
   /** Whether captures and job go ill together. */
@@ -256,10 +255,7 @@ public final class FitJob {
       findings.add(
           coilFreeStands ? f.about(rows.keys().stream().filter(modelled::contains).toList()) : f);
     }
-    List<Slip> slips =
-        fitsBadly(new Verdict(findings))
-            ? search.against(models)
-            : List.of();
+    List<Slip> slips = fitsBadly(new Verdict(findings)) ? search.against(models) : List.of();
     SlipSearch.finding(slips).ifPresent(findings::add);
     Verdict verdict = new Verdict(findings);
     if (verdict.stands()) {
@@ -270,19 +266,21 @@ public final class FitJob {
     return new FitResult(
             job,
             Optional.of(choice(models)),
-        withdrawn(rows, verdict),
-        verdict.refused()
-            ? Optional.empty()
-            : difference(models, setups, free, verdict.curvesStand()),
-        verdict,
-        captureFits(readings, models),
-        verdict.curvesStand()
-            ? setups.stream().map(s -> ModelCurves.transfer(model, posterior, s, grid)).toList()
-            : List.of(),
-        verdict.stands()
-            ? setups.stream().flatMap(s -> TrebleShares.of(model, posterior, s).stream()).toList()
-            : List.of(),
-        verdict.curvesStand() && advising ? Advisor.of(models, measured).advice() : List.of())
+            withdrawn(rows, verdict),
+            verdict.refused()
+                ? Optional.empty()
+                : difference(models, setups, free, verdict.curvesStand()),
+            verdict,
+            captureFits(readings, models),
+            verdict.curvesStand()
+                ? setups.stream().map(s -> ModelCurves.transfer(model, posterior, s, grid)).toList()
+                : List.of(),
+            verdict.stands()
+                ? setups.stream()
+                    .flatMap(s -> TrebleShares.of(model, posterior, s).stream())
+                    .toList()
+                : List.of(),
+            verdict.curvesStand() && advising ? Advisor.of(models, measured).advice() : List.of())
         .with(slips);
   }
 

@@ -70,11 +70,14 @@ public final class JsonSection {
     return this;
   }
 
-  /** The known word that one was cut short from, or nearest to a mistyped one if not all are far. */
+  /**
+   * The known word that one was cut short from, or nearest to a mistyped one if not all are far.
+   */
   public static Optional<String> nearest(String word, Iterable<String> known) {
     String begun = word.toLowerCase(java.util.Locale.ROOT);
     for (String candidate : known) {
-      if (begun.length() >= SHORTEST && candidate.toLowerCase(java.util.Locale.ROOT).startsWith(begun)) {
+      if (begun.length() >= SHORTEST
+          && candidate.toLowerCase(java.util.Locale.ROOT).startsWith(begun)) {
         return Optional.of(candidate);
       }
     }

@@ -68,17 +68,7 @@ public record FitResult(
   /** The same with slips that may have been made. */
   public FitResult with(List<Slip> likely) {
     return new FitResult(
-        job,
-        model,
-        rows,
-        difference,
-        verdict,
-        captures,
-        setups,
-        treble,
-        advice,
-        strikes,
-        likely);
+        job, model, rows, difference, verdict, captures, setups, treble, advice, strikes, likely);
   }
 
   /** A result of sweeps. */

@@ -147,7 +147,10 @@ public sealed interface JobEdit {
           setup,
           slot.key(),
           part.map(
-              p -> rotation == 1 ? (Object) p : new LinkedHashMap<>(Map.of("part", p, "rotation", rotation))));
+              p ->
+                  rotation == 1
+                      ? (Object) p
+                      : new LinkedHashMap<>(Map.of("part", p, "rotation", rotation))));
     }
   }
 
@@ -296,7 +299,10 @@ public sealed interface JobEdit {
           .inFixture("channels")
           .put(
               "delay",
-              plain(1e6 * channels.delay()) + "us " + plain(1e6 * channels.delayHalfWidth()) + "us");
+              plain(1e6 * channels.delay())
+                  + "us "
+                  + plain(1e6 * channels.delayHalfWidth())
+                  + "us");
     }
   }
 

@@ -40,7 +40,8 @@ public final class JobReader {
           "instrument",
           "bench");
 
-  static final List<String> CAPTURE_KEYS = List.of(
+  static final List<String> CAPTURE_KEYS =
+      List.of(
           "id",
           "file",
           "setup",

@@ -54,19 +54,22 @@ public final class FirstFit {
   }
 
   /**
-   * Fits one coil model.
+   * The better of two very different coils, one with a core and one without.
    *
    * @param open statements that are taken to be looser than stated, with the spread of their
    *     coordinates
    */
   public static FirstFit of(Job job, Map<String, Response> measured, Map<String, Double> open) {
-    return of(job, measured, open, PLAIN.get(0), Map.of());
+    FirstFit core = of(job, measured, open, PLAIN.get(0), Map.of());
+    return core.floor() < WELL_MET
+        ? core
+        : better(core, of(job, measured, open, PLAIN.get(PLAIN.size() - 1), Map.of()));
   }
 
   /** The best of the plain coils. */
   public static FirstFit best(Job job, Map<String, Response> measured, Map<String, Double> open) {
     FirstFit best = of(job, measured, open);
-    for (CoilModel coil : PLAIN.subList(1, PLAIN.size())) {
+    for (CoilModel coil : PLAIN) {
       best = better(best, of(job, measured, open, coil, best.place()));
     }
     return best;

@@ -35,8 +35,8 @@ public final class SlipSearch {
   private static final double AGREES = 1.5e-4;
 
   /**
-   * What is left over beyond this is no search that went astray. Under an exciter some do: its field
-   * is one unknown more that a coil's loss can be taken for.
+   * What is left over beyond this is no search that went astray. Under an exciter some do: its
+   * field is one unknown more that a coil's loss can be taken for.
    */
   private static final double ASTRAY_IN_SERIES = AGREES;
 
@@ -171,7 +171,8 @@ public final class SlipSearch {
     String second =
         slips.size() < 2
             ? ""
-            : " If it is not that: " + slips.get(1).text().replaceFirst("^It looks", "it also looks");
+            : " If it is not that: "
+                + slips.get(1).text().replaceFirst("^It looks", "it also looks");
     return Optional.of(
         Finding.of(
             FindingCode.SLIP_LIKELY,
@@ -256,10 +257,7 @@ public final class SlipSearch {
 
   /** The best of them with every plain coil, what does not agree behind what does. */
   private List<Tried> closer(List<Tried> all) {
-    return all.stream()
-        .limit(CLOSER)
-        .toList()
-        .parallelStream()
+    return all.stream().limit(CLOSER).toList().parallelStream()
         .map(
             t -> {
               Job supposed = t.supposition().supposed(job);
@@ -335,8 +333,7 @@ public final class SlipSearch {
   public String report() {
     StringBuilder text = new StringBuilder();
     text.append(
-        String.format(
-            Locale.ROOT, "written %.1e %.1f;", stated().floor(), stated().strain()));
+        String.format(Locale.ROOT, "written %.1e %.1f;", stated().floor(), stated().strain()));
     for (Tried t : tried.orElse(List.of())) {
       text.append(
           String.format(

@@ -35,7 +35,8 @@ record Supposition(
   record Told(String what, String so, List<JobEdit> edits) {}
 
   /** A slip in which everything is known. */
-  static Supposition known(Slip.Kind kind, List<String> at, List<JobEdit> edits, String what, String so) {
+  static Supposition known(
+      Slip.Kind kind, List<String> at, List<JobEdit> edits, String what, String so) {
     return new Supposition(kind, at, edits, Map.of(), fit -> new Told(what, so, edits));
   }
 

@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.Set;
 import org.trebleproof.bench.answer.Slip;
 import org.trebleproof.bench.job.CaptureEntry;
@@ -15,7 +14,6 @@ import org.trebleproof.bench.job.JobEdit;
 import org.trebleproof.bench.job.Part;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.bench.job.Slot;
-import org.trebleproof.bench.model.FirstFit;
 import org.trebleproof.bench.model.JobModel;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.MarkedQuantity;
@@ -144,10 +142,8 @@ final class Suppositions {
                   Slip.Kind.FILES_EXCHANGED,
                   List.of(a.id(), b.id()),
                   List.of(new JobEdit.Exchanged(a.id(), b.id())),
-                  file(a)
-                      + " and "
-                      + file(b)
-                      + " are exchanged", "taken the other way round"));
+                  file(a) + " and " + file(b) + " are exchanged",
+                  "taken the other way round"));
         }
       }
     }
@@ -173,7 +169,8 @@ final class Suppositions {
                       + clip
                       + "\" was across the jack in "
                       + file(c)
-                      + ", which the job does not say", "with it"));
+                      + ", which the job does not say",
+                  "with it"));
         }
       }
       unknownClip(c);
@@ -191,7 +188,8 @@ final class Suppositions {
                       + lead
                       + "\" was plugged in in setup \""
                       + s.name()
-                      + "\", which the job does not say", "with it"));
+                      + "\", which the job does not say",
+                  "with it"));
         }
         if (leads.isEmpty()) {
           unknownLead(s);
@@ -231,7 +229,8 @@ final class Suppositions {
                   capacitance(value)
                       + " was across the jack in "
                       + file(c)
-                      + " that the job does not name", "with it",
+                      + " that the job does not name",
+                  "with it",
                   List.of(
                       added(name, Part.Kind.CAPACITOR, value, FOUND),
                       new JobEdit.Across(c.id(), with(c.across(), name))));
@@ -252,7 +251,8 @@ final class Suppositions {
                         + capacitance(rounded(fit.value(name)))
                         + " was plugged in in setup \""
                         + s.name()
-                        + "\", which the job does not say", "with it",
+                        + "\", which the job does not say",
+                    "with it",
                     lead(name, s, rounded(fit.value(name))))));
   }
 
@@ -274,7 +274,8 @@ final class Suppositions {
                     + clip
                     + "\" was not across the jack in "
                     + file(c)
-                    + ", though the job says so", "without it"));
+                    + ", though the job says so",
+                "without it"));
       }
     }
     for (Setup s : recorded()) {
@@ -290,7 +291,8 @@ final class Suppositions {
                               + lead
                               + "\" was not plugged in in setup \""
                               + s.name()
-                              + "\", though the job says so", "without it")));
+                              + "\", though the job says so",
+                          "without it")));
       for (Slot slot : List.of(Slot.LOAD_CAPACITOR, Slot.LOAD_RESISTOR)) {
         String part = s.extras().parts().get(slot);
         if (part != null) {
@@ -303,7 +305,8 @@ final class Suppositions {
                       + part
                       + "\" was not connected in setup \""
                       + s.name()
-                      + "\", though the job says so", "without it"));
+                      + "\", though the job says so",
+                  "without it"));
         }
       }
     }
@@ -330,7 +333,8 @@ final class Suppositions {
                           + capacitance(value)
                           + " and not the stated "
                           + capacitance(stated)
-                          + "", "with that",
+                          + "",
+                      "with that",
                       List.of(new JobEdit.Marked(lead, new Marking(value, FOUND, true))));
                 }));
       }
@@ -355,7 +359,8 @@ final class Suppositions {
                   + s.name()
                   + "\" instead of \""
                   + lead
-                  + "\"", "with it"));
+                  + "\"",
+              "with it"));
     }
     String name = free("other lead");
     double stated = job.parts().get(lead).marking().orElseThrow().value();
@@ -372,7 +377,8 @@ final class Suppositions {
                       + s.name()
                       + "\", one of about "
                       + capacitance(value)
-                      + "", "with it",
+                      + "",
+                  "with it",
                   lead(name, s, value));
             }));
   }
@@ -416,17 +422,13 @@ final class Suppositions {
           "the recorder's input resistance",
           f.input().resistance(),
           MarkedQuantity.INPUT_RESISTANCE,
-          m ->
-              new JobEdit.Input(
-                  new Fixture.InputLoad(m, f.input().capacitance(), true), true));
+          m -> new JobEdit.Input(new Fixture.InputLoad(m, f.input().capacitance(), true), true));
       prefixes(
           "input",
           "the recorder's input capacitance",
           f.input().capacitance(),
           MarkedQuantity.INPUT_CAPACITANCE,
-          m ->
-              new JobEdit.Input(
-                  new Fixture.InputLoad(f.input().resistance(), m, true), false));
+          m -> new JobEdit.Input(new Fixture.InputLoad(f.input().resistance(), m, true), false));
     }
     for (Setup s : recorded()) {
       s.dcResistance()
@@ -448,8 +450,7 @@ final class Suppositions {
       MarkedQuantity quantity,
       java.util.function.Function<Marking, JobEdit> edit) {
     for (double factor : new double[] {1e3, 1e-3}) {
-      Marking other =
-          new Marking(stated.value() * factor, stated.tolerance(), stated.stated());
+      Marking other = new Marking(stated.value() * factor, stated.tolerance(), stated.stated());
       String text = TradeNotation.print(other.value(), quantity.unit(), 6);
       try {
         quantity.checkPlausible(other.value(), text);
@@ -466,7 +467,8 @@ final class Suppositions {
                   + text
                   + " and not "
                   + TradeNotation.print(stated.value(), quantity.unit(), 6)
-                  + "", "with that"));
+                  + "",
+              "with that"));
     }
   }
 
@@ -559,9 +561,8 @@ final class Suppositions {
                 Slip.Kind.CHANNELS_SWAPPED,
                 List.of(c.id()),
                 List.of(new JobEdit.Handled(c.id(), c.handling().turned())),
-                "the two channels of "
-                    + file(c)
-                    + " are swapped", "taken the other way round"));
+                "the two channels of " + file(c) + " are swapped",
+                "taken the other way round"));
       }
     }
   }
@@ -600,7 +601,8 @@ final class Suppositions {
                           s.deviceChannel(),
                           s.input(),
                           s.played()))),
-              "an exciter coil was used and no series resistor", "taken so"));
+              "an exciter coil was used and no series resistor",
+              "taken so"));
       return;
     }
     all.add(
@@ -614,7 +616,8 @@ final class Suppositions {
               return new Supposition.Told(
                   "a series resistor of about "
                       + TradeNotation.print(value, Unit.OHM)
-                      + " was used and no exciter coil", "taken so",
+                      + " was used and no exciter coil",
+                  "taken so",
                   List.of(new JobEdit.Taken(series(f, value))));
             }));
   }
@@ -652,9 +655,9 @@ final class Suppositions {
                       + TradeNotation.print(value, Unit.OHM)
                       + " and not the stated "
                       + stated
-                      + "", "with that",
-                  List.of(
-                      new JobEdit.Taken(with(s, new Marking(value, FOUND_RESISTOR, true)))));
+                      + "",
+                  "with that",
+                  List.of(new JobEdit.Taken(with(s, new Marking(value, FOUND_RESISTOR, true)))));
             }));
   }
 
@@ -684,7 +687,8 @@ final class Suppositions {
                   + TradeNotation.print(delay, Unit.SECOND)
                   + " apart and not "
                   + TradeNotation.print(stated.delay(), Unit.SECOND)
-                  + "", "with that"));
+                  + "",
+              "with that"));
     }
   }
 

@@ -97,7 +97,9 @@ final class SweepRates {
     return List.copyOf(found.values());
   }
 
-  /** Whether a sweep, its frequencies taken by a factor higher, covers a round range in round time. */
+  /**
+   * Whether a sweep, its frequencies taken by a factor higher, covers a round range in round time.
+   */
   private static boolean round(SweepLaw law, double factor) {
     for (double start : STARTS) {
       for (double stop : STOPS) {

@@ -100,8 +100,7 @@ final class AssumedSlip {
   /** A name beside the job file that no file has. */
   private static Path fresh(Path source, String stem) {
     for (int n = 1; n < MOST_FILES; n++) {
-      Path target =
-          source.resolveSibling(stem + "-corrected" + (n == 1 ? "" : "-" + n) + ".json");
+      Path target = source.resolveSibling(stem + "-corrected" + (n == 1 ? "" : "-" + n) + ".json");
       if (!Files.exists(target)) {
         return target;
       }

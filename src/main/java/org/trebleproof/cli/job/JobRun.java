@@ -31,8 +31,7 @@ final class JobRun {
   private final OutputFiles outputs;
   private final Terminal terminal;
 
-  private JobRun(
-      FitResult result, List<String> remarks, OutputFiles outputs, Terminal terminal) {
+  private JobRun(FitResult result, List<String> remarks, OutputFiles outputs, Terminal terminal) {
     this.result = result;
     this.remarks = remarks;
     this.outputs = outputs;

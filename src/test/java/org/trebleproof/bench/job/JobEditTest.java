@@ -33,8 +33,7 @@ final class JobEditTest {
     return Stream.of(
         new JobEdit.Exchanged("before", "after"),
         new JobEdit.Added(
-            new Part(
-                "spare lead", Part.Kind.CABLE, Optional.of(new Marking(6.2e-10, 0.05, true)))),
+            new Part("spare lead", Part.Kind.CABLE, Optional.of(new Marking(6.2e-10, 0.05, true)))),
         new JobEdit.Handled("before", CaptureEntry.Handling.USUAL.at(44100)),
         new JobEdit.Handled("before", CaptureEntry.Handling.USUAL.atOtherGain()),
         new JobEdit.Handled("after", CaptureEntry.Handling.USUAL.turned()),
@@ -43,8 +42,7 @@ final class JobEditTest {
         new JobEdit.Placed("before", Slot.TONE, Optional.of("tone pot"), 0.4),
         new JobEdit.Marked("lead", new Marking(7.5e-10, 0.05, true)),
         new JobEdit.Read("before", new Marking(8950, 0.01, true)),
-        new JobEdit.Taken(
-            new Fixture.Series(resistor, s.channels(), 2, 1, s.input())),
+        new JobEdit.Taken(new Fixture.Series(resistor, s.channels(), 2, 1, s.input())),
         new JobEdit.Taken(new Fixture.Exciter(false, s.channels(), 1, 2, s.input())),
         new JobEdit.Input(
             new Fixture.InputLoad(new Marking(1e5, 0.01, true), s.input().capacitance(), true),

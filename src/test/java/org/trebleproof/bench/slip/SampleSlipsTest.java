@@ -166,11 +166,7 @@ final class SampleSlipsTest {
             sample("swap-at-jack"),
             new JobEdit.Taken(
                 new Fixture.Exciter(
-                    false,
-                    s.channels(),
-                    s.referenceChannel(),
-                    s.deviceChannel(),
-                    s.input()))));
+                    false, s.channels(), s.referenceChannel(), s.deviceChannel(), s.input()))));
   }
 
   @Test
@@ -193,8 +189,7 @@ final class SampleSlipsTest {
 
   @Test
   void goodJobsHaveNoSlip() {
-    for (String name :
-        List.of("pot-swap", "swap-at-jack", "treble-complaint", "unlabelled-coil")) {
+    for (String name : List.of("pot-swap", "swap-at-jack", "treble-complaint", "unlabelled-coil")) {
       FitResult result = new FitJob().run(sample(name));
       assertTrue(result.verdict().stands(), name + " " + result.verdict());
       assertTrue(result.slips().isEmpty(), name + " " + result.slips());
