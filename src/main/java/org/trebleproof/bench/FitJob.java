@@ -13,6 +13,7 @@ import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.Progress;
 import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.bench.answer.SameRecording;
+import org.trebleproof.bench.answer.Slip;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Setup;
@@ -24,6 +25,7 @@ import org.trebleproof.bench.model.KnownPickup;
 import org.trebleproof.bench.model.ModelCurves;
 import org.trebleproof.bench.model.ModelEstimates;
 import org.trebleproof.bench.model.TrebleShares;
+import org.trebleproof.bench.slip.SlipSearch;
 import org.trebleproof.bench.strike.StrikeJob;
 import org.trebleproof.bench.sweep.Advisor;
 import org.trebleproof.bench.sweep.BenchFindings;
@@ -141,10 +143,31 @@ public final class FitJob {
         measured.put(r.entry().id(), r.measured());
       }
     }
+    SlipSearch slips = new SlipSearch(job, readings);
     Verdict first = new Verdict(findings);
-    return measured.size() < readings.size() || first.refused()
-        ? refusal(job, readings, first)
-        : fitted(job, readings, measured, findings, keep, progress);
+    if (measured.size() < readings.size() || first.refused()) {
+      return refusal(job, readings, findings, miswired(first) ? slips.wiring() : List.of());
+    }
+    // Before a coil like no other is looked for: a slip is likelier than that.
+    List<Slip> plain = slips.plain();
+    return plain.isEmpty()
+        ? fitted(job, readings, measured, findings, keep, progress, slips)
+        : refusal(job, readings, findings, plain);
+  }
+
+  /** Whether captures are refused for what is connected, and for nothing else. */
+  private static boolean miswired(Verdict verdict) {
+    return verdict.errors().stream().allMatch(f -> f.code().topic() == FindingCode.Topic.WIRING);
+  }
+
+  /** Whether captures and job go ill together. */
+  private static boolean fitsBadly(Verdict verdict) {
+    return verdict.toMind().stream()
+        .anyMatch(
+            f ->
+                f.code().topic() == FindingCode.Topic.FIT
+                    && f.code().remedy() != FindingCode.Remedy.MORE
+                    && f.code() != FindingCode.CHANNELS_CROSSTALK);
   }
 
   /** The job without setups whose pickup no capture has seen: nothing can be said of them. */
@@ -175,20 +198,23 @@ public final class FitJob {
         : job.with(job.fixture(), job.parts(), setups, job.captures(), notes);
   }
 
-  private static FitResult refusal(Job job, List<CaptureReading> readings, Verdict verdict) {
+  private static FitResult refusal(
+      Job job, List<CaptureReading> readings, List<Finding> findings, List<Slip> slips) {
+    SlipSearch.finding(slips).ifPresent(findings::add);
     return new FitResult(
-        job,
-        Optional.empty(),
-        Rows.NONE,
-        Optional.empty(),
-        verdict,
-        readings.stream()
-            .filter(r -> r.measured().size() > 0)
-            .map(r -> captureFit(r, Optional.empty(), new double[0]))
-            .toList(),
-        List.of(),
-        List.of(),
-        List.of());
+            job,
+            Optional.empty(),
+            Rows.NONE,
+            Optional.empty(),
+            new Verdict(findings),
+            readings.stream()
+                .filter(r -> r.measured().size() > 0)
+                .map(r -> captureFit(r, Optional.empty(), new double[0]))
+                .toList(),
+            List.of(),
+            List.of(),
+            List.of())
+        .with(slips);
   }
 
   private FitResult fitted(
@@ -197,7 +223,8 @@ public final class FitJob {
       Map<String, Response> measured,
       List<Finding> findings,
       Consumer<FittedParts> keep,
-      Progress progress) {
+      Progress progress,
+      SlipSearch search) {
     PooledCaptures pooled = PooledCaptures.of(job, measured);
     CoilLadder ladder = new CoilLadder(pooled.job(), pooled.measured());
     FittedModels models = FittedModels.of(ladder);
@@ -243,6 +270,8 @@ public final class FitJob {
       findings.add(
           coilFreeStands ? f.about(rows.keys().stream().filter(modelled::contains).toList()) : f);
     }
+    List<Slip> slips = fitsBadly(new Verdict(findings)) ? search.against(models) : List.of();
+    SlipSearch.finding(slips).ifPresent(findings::add);
     Verdict verdict = new Verdict(findings);
     if (verdict.stands() || keepingDoubted) {
       keep.accept(FittedParts.of(models).of(job));
@@ -250,23 +279,26 @@ public final class FitJob {
     progress.at(Progress.CHECKED);
     double[] grid = ModelCurves.grid(LOWEST_HZ, HIGHEST_HZ, CURVE_POINTS_PER_OCTAVE);
     return new FitResult(
-        job,
-        Optional.of(choice(models)),
-        withdrawn(rows, verdict),
-        verdict.refused()
-            ? Optional.empty()
-            : difference(models, setups, free, verdict.curvesStand()),
-        verdict,
-        captureFits(readings, models, pooled),
-        verdict.curvesStand()
-            ? setups.stream().map(s -> ModelCurves.transfer(model, posterior, s, grid)).toList()
-            : List.of(),
-        verdict.stands()
-            ? setups.stream().flatMap(s -> TrebleShares.of(model, posterior, s).stream()).toList()
-            : List.of(),
-        verdict.curvesStand() && advising
-            ? Advisor.of(models, pooled.measured()).advice()
-            : List.of());
+            job,
+            Optional.of(choice(models)),
+            withdrawn(rows, verdict),
+            verdict.refused()
+                ? Optional.empty()
+                : difference(models, setups, free, verdict.curvesStand()),
+            verdict,
+            captureFits(readings, models, pooled),
+            verdict.curvesStand()
+                ? setups.stream().map(s -> ModelCurves.transfer(model, posterior, s, grid)).toList()
+                : List.of(),
+            verdict.stands()
+                ? setups.stream()
+                    .flatMap(s -> TrebleShares.of(model, posterior, s).stream())
+                    .toList()
+                : List.of(),
+            verdict.curvesStand() && advising
+                ? Advisor.of(models, pooled.measured()).advice()
+                : List.of())
+        .with(slips);
   }
 
   /** The change of load conductance, without a coil model where the captures allow it. */

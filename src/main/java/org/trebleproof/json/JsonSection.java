@@ -21,6 +21,9 @@ public final class JsonSection {
 
   private static final int LONGEST_NAME = 80;
 
+  /** What is shorter than this may begin anything. */
+  private static final int SHORTEST = 3;
+
   private final String where;
   private final Map<String, Object> values;
   private final Function<String, ? extends Refusal> refusal;
@@ -67,8 +70,17 @@ public final class JsonSection {
     return this;
   }
 
-  /** The known word nearest to a mistyped one, unless all are far off. */
+  /**
+   * The known word that one was cut short from, or nearest to a mistyped one if not all are far.
+   */
   public static Optional<String> nearest(String word, Iterable<String> known) {
+    String begun = word.toLowerCase(java.util.Locale.ROOT);
+    for (String candidate : known) {
+      if (begun.length() >= SHORTEST
+          && candidate.toLowerCase(java.util.Locale.ROOT).startsWith(begun)) {
+        return Optional.of(candidate);
+      }
+    }
     String best = null;
     int least = Integer.MAX_VALUE;
     for (String candidate : known) {

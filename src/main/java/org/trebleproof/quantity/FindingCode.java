@@ -15,6 +15,23 @@ import java.util.Optional;
  */
 public enum FindingCode {
   // The job as it is written.
+  SLIP_LIKELY(
+      Topic.JOB,
+      Grade.ERROR,
+      Withdraws.ALL,
+      Remedy.MEND,
+      "With one thing said otherwise everything agrees: files exchanged, a part clipped on and not"
+          + " stated, another lead, a lost k, n or p, a control not full up, the gain turned, the"
+          + " channels swapped, a wrong sample rate. No number is given on that footing until you say"
+          + " so: check it, then correct the job, or take it that way (--assume-slip 1, or the button"
+          + " in the window)."),
+  SLIP_ASSUMED(
+      Topic.JOB,
+      Grade.WARNING,
+      Withdraws.NOTHING,
+      Remedy.MEND,
+      "The numbers rest on a correction of the job that you asked for with --assume-slip. Check it at"
+          + " the bench; the corrected job file says it from then on."),
   OPTION_IGNORED(
       Topic.JOB,
       Grade.NOTE,
@@ -55,7 +72,8 @@ public enum FindingCode {
       Withdraws.NOTHING,
       Remedy.MEND,
       "The calibration was made at another sample rate than the recordings, so its channel delay may"
-          + " not hold. Use one rate for both."),
+          + " not hold. Use one rate for both.",
+      SLIP_LIKELY),
   CALIBRATION_OVERRIDDEN(
       Topic.JOB,
       Grade.NOTE,
@@ -231,7 +249,8 @@ public enum FindingCode {
       Grade.ERROR,
       Withdraws.ALL,
       Remedy.MEND,
-      "Reference and device channel are swapped. Exchange the channel numbers, or the plugs."),
+      "Reference and device channel are swapped. Exchange the channel numbers, or the plugs.",
+      SLIP_LIKELY),
   WRONG_FIXTURE(
       Topic.WIRING,
       Grade.ERROR,
@@ -239,21 +258,24 @@ public enum FindingCode {
       Remedy.MEND,
       "The curve looks like that of the other fixture: a capture through a series resistor is flat and"
           + " in phase at low frequencies, one under an exciter coil rises. Correct the kind of"
-          + " fixture, or connect what the job says."),
+          + " fixture, or connect what the job says.",
+      SLIP_LIKELY),
   NO_SIGNAL(
       Topic.WIRING,
       Grade.ERROR,
       Withdraws.ALL,
       Remedy.MEND,
       "The sweep does not arrive at the device channel: a hot wire shorted to ground, an open lead, a"
-          + " broken coil, a volume control at zero, or a wrong channel."),
+          + " broken coil, a volume control at zero, or a wrong channel.",
+      SLIP_LIKELY),
   INVERTED(
       Topic.WIRING,
       Grade.WARNING_OR_NOTE,
       Withdraws.NOTHING,
       Remedy.MEND,
       "The device channel is upside down and was turned over. Under an exciter coil that means"
-          + " nothing; through a series resistor hot and ground may be exchanged."),
+          + " nothing; through a series resistor hot and ground may be exchanged.",
+      SLIP_LIKELY),
 
   // Levels again: what only shows once the wiring is right.
   HUM_ABOVE_SWEEP(
@@ -262,7 +284,8 @@ public enum FindingCode {
       Withdraws.ALL,
       Remedy.MEND,
       "Hum drowns the sweep. Turn the guitar, move it away from transformers, ground the strings, play"
-          + " the sweep louder."),
+          + " the sweep louder.",
+      SLIP_LIKELY),
   LEVEL_TOO_LOW(
       Topic.LEVELS,
       Grade.ERROR,
@@ -270,6 +293,7 @@ public enum FindingCode {
       Remedy.MEND,
       "The device is too quiet to measure anything. Turn the input gain up, bring the exciter coil"
           + " closer, or use a longer sweep.",
+      SLIP_LIKELY,
       HUM_ABOVE_SWEEP),
   SATURATION(
       Topic.LEVELS,
@@ -325,6 +349,7 @@ public enum FindingCode {
       Remedy.MORE,
       "Part of the range is too noisy to say much. More level, a longer sweep or more repeats widen"
           + " it.",
+      SLIP_LIKELY,
       HUM_ABOVE_SWEEP,
       LEVEL_TOO_LOW,
       NO_SIGNAL),
@@ -345,6 +370,7 @@ public enum FindingCode {
       Remedy.MEND,
       "Two captures that the job describes alike differ. A part was clipped on and not named, a"
           + " changed part was not named, files were exchanged, or something was loose.",
+      SLIP_LIKELY,
       SAME_RECORDING),
   CHANNELS_LEAK(
       Topic.FIT,
@@ -353,7 +379,8 @@ public enum FindingCode {
       Remedy.MEND,
       "The captures look like those of a plain coil with some of the reference channel leaking into"
           + " the device channel. Unplug the device and play the sweep: nothing but noise may arrive."
-          + " Then look at direct monitoring, routing and leads."),
+          + " Then look at direct monitoring, routing and leads.",
+      SLIP_LIKELY),
   NOT_CAUSAL(
       Topic.FIT,
       Grade.ERROR,
@@ -361,6 +388,7 @@ public enum FindingCode {
       Remedy.MEND,
       "No coil and passive load behaves like these captures: what comes out does not follow from what"
           + " went in. Switch off every effect, gain control and noise suppression in the recorder.",
+      SLIP_LIKELY,
       CAPTURES_DISAGREE,
       CHANNELS_LEAK),
   CHANNELS_CROSSTALK(
@@ -370,14 +398,16 @@ public enum FindingCode {
       Remedy.MEND,
       "A little of the reference channel is heard in the device channel. The fit has found how much,"
           + " and the values allow for it. One bare recording alone cannot show it. Separate the two"
-          + " leads, and look at direct monitoring."),
+          + " leads, and look at direct monitoring.",
+      SLIP_LIKELY),
   COIL_TEMPERATURE(
       Topic.FIT,
       Grade.NOTE,
       Withdraws.NOTHING,
       Remedy.NOTHING,
       "The coil's copper was warmer or colder in one setup than in the first, which the values allow"
-          + " for. A thermometer's reading in each setup makes that known instead of found."),
+          + " for. A thermometer's reading in each setup makes that known instead of found.",
+      SLIP_LIKELY),
   MARKING_CONTRADICTED(
       Topic.FIT,
       Grade.ERROR,
@@ -386,6 +416,7 @@ public enum FindingCode {
       "The captures contradict a stated value. Check that value first (a lost k, n or p, another part"
           + " fitted), then which file belongs to which setup and what was clipped on. A wider"
           + " tolerance is right only where the part really is that loose.",
+      SLIP_LIKELY,
       CAPTURES_DISAGREE,
       CHANNELS_LEAK,
       NOT_CAUSAL),
@@ -396,6 +427,7 @@ public enum FindingCode {
       Remedy.MEND,
       "No coil explains the captures, or only an impossible one. Check which file belongs to which"
           + " setup and what was clipped on, then effects in the recorder, then the wiring.",
+      SLIP_LIKELY,
       CAPTURES_DISAGREE,
       CHANNELS_LEAK,
       NOT_CAUSAL,
@@ -408,6 +440,7 @@ public enum FindingCode {
       "What changed between the two setups is not the change of load that the job describes, so no"
           + " change of load is given. Check that volume and tone were full up in both, what else was"
           + " plugged in or left clipped on, and which file belongs to which setup.",
+      SLIP_LIKELY,
       CAPTURES_DISAGREE,
       CHANNELS_LEAK,
       NOT_CAUSAL,
@@ -419,6 +452,7 @@ public enum FindingCode {
       Remedy.MEND,
       "The captures hardly agree with a stated value. Of right values one in a thousand is off by as"
           + " much, so only the values of single parts are held back. Check that value first.",
+      SLIP_LIKELY,
       CAPTURES_DISAGREE,
       CHANNELS_LEAK,
       NOT_CAUSAL,
@@ -431,6 +465,7 @@ public enum FindingCode {
       Remedy.MEND,
       "The pickup would have a value that no guitar pickup has, so something stated is probably wrong:"
           + " the lead or another part plugged in, the recorder's input, the series resistor.",
+      SLIP_LIKELY,
       CAPTURES_DISAGREE,
       CHANNELS_LEAK,
       NOT_CAUSAL,
@@ -443,6 +478,7 @@ public enum FindingCode {
       Remedy.MORE,
       "Two different pickups draw this same curve, and nothing stated rules one of them out. Clip 1 nF"
           + " across the jack and sweep again.",
+      SLIP_LIKELY,
       CAPTURES_DISAGREE,
       CHANNELS_LEAK,
       NOT_CAUSAL,
@@ -456,6 +492,7 @@ public enum FindingCode {
       Remedy.MEND,
       "The coil model and the change of load that needs no model disagree. Trust the latter; the"
           + " intervals of all loads are widened. Check that nothing but the stated parts changed.",
+      SLIP_LIKELY,
       CAPTURES_DISAGREE,
       CHANNELS_LEAK,
       NOT_CAUSAL,
@@ -469,6 +506,7 @@ public enum FindingCode {
       Remedy.AGAIN,
       "The best coil model misses the captures by a little more than their noise; the intervals are"
           + " widened for it. A second sweep shows whether it repeats.",
+      SLIP_LIKELY,
       CHANNELS_LEAK,
       MARKING_CONTRADICTED,
       IMPLAUSIBLE_PICKUP),

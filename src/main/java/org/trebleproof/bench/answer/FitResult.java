@@ -24,6 +24,7 @@ import org.trebleproof.quantity.Verdict;
  * @param treble where the treble went; per setup that has a load
  * @param advice extra measurements that would settle what is open, best first
  * @param strikes what was struck and heard, for a job of pick strikes
+ * @param slips what may have been said wrong, the likeliest first, where the captures do not agree
  */
 public record FitResult(
     Job job,
@@ -35,7 +36,40 @@ public record FitResult(
     List<SetupCurve> setups,
     List<TrebleLoss> treble,
     List<Advice> advice,
-    Optional<StrikeEvidence> strikes) {
+    Optional<StrikeEvidence> strikes,
+    List<Slip> slips) {
+
+  /** A result without slips. */
+  public FitResult(
+      Job job,
+      Optional<ModelChoice> model,
+      Rows rows,
+      Optional<DifferenceCurve> difference,
+      Verdict verdict,
+      List<CaptureFit> captures,
+      List<SetupCurve> setups,
+      List<TrebleLoss> treble,
+      List<Advice> advice,
+      Optional<StrikeEvidence> strikes) {
+    this(
+        job,
+        model,
+        rows,
+        difference,
+        verdict,
+        captures,
+        setups,
+        treble,
+        advice,
+        strikes,
+        List.of());
+  }
+
+  /** The same with slips that may have been made. */
+  public FitResult with(List<Slip> likely) {
+    return new FitResult(
+        job, model, rows, difference, verdict, captures, setups, treble, advice, strikes, likely);
+  }
 
   /** A result of sweeps. */
   public FitResult(
@@ -56,6 +90,7 @@ public record FitResult(
     setups = List.copyOf(setups);
     treble = List.copyOf(treble);
     advice = List.copyOf(advice);
+    slips = List.copyOf(slips);
   }
 
   /** All findings, the gravest first, causes before what follows from them. */

@@ -40,10 +40,24 @@ public final class JobReader {
           "instrument",
           "bench");
 
-  static final List<String> CAPTURE_KEYS = List.of("id", "file", "setup", "across", "temperature");
+  static final List<String> CAPTURE_KEYS =
+      List.of(
+          "id",
+          "file",
+          "setup",
+          "across",
+          "temperature",
+          "sampleRate",
+          "otherGain",
+          "channelsSwapped");
 
   /** A mains frequency stays within this of 50 or 60 Hz, even on a generator. [Hz] */
   private static final double MAINS_WANDER = 3;
+
+  /** [Hz] */
+  private static final double LEAST_RATE = 8000;
+
+  private static final double MOST_RATE = 768000;
 
   private final Path file;
   private final JsonSection top;
@@ -258,9 +272,19 @@ public final class JobReader {
               sound(entry),
               setup,
               across(entry, parts),
-              entry.optionalTemperature("temperature")));
+              entry.optionalTemperature("temperature"),
+              handling(entry)));
     }
     return captures;
+  }
+
+  private static CaptureEntry.Handling handling(JsonSection entry) {
+    return new CaptureEntry.Handling(
+        entry.has("sampleRate")
+            ? OptionalDouble.of(entry.number("sampleRate", LEAST_RATE, MOST_RATE))
+            : OptionalDouble.empty(),
+        entry.flag("otherGain", false),
+        entry.flag("channelsSwapped", false));
   }
 
   private static List<String> across(JsonSection entry, PartReader parts) {

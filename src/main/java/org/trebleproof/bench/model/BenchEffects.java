@@ -36,6 +36,10 @@ public final class BenchEffects {
   public static final String LEAK_RISE = "#leak rise";
   public static final String WARMTH = "#warmth ";
   static final String END = "#end ";
+  static final String OTHER_GAIN = "#other gain ";
+
+  /** How far a knob is turned between two captures: some 9 dB either way; common practice. */
+  static final double TURNED = 1.0;
 
   /** Without a loopback: gain within 2 %, delay within 2 us, as 95 % intervals. */
   private static final double UNKNOWN_RATIO = 0.02;
@@ -201,6 +205,7 @@ public final class BenchEffects {
   static boolean ofPath(String name) {
     return ofSetup(name)
         || name.startsWith(END)
+        || name.startsWith(OTHER_GAIN)
         || Set.of(
                 SERIES_RESISTOR,
                 SERIES_STRAY,

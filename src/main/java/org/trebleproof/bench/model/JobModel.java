@@ -253,14 +253,26 @@ public final class JobModel {
 
   /** One pot at one place is one parameter, in whatever setup. */
   private static String wiper(Layout layout, Slot pot) {
-    return WIPER + layout.part(pot).orElse("") + " " + layout.turned(pot).rotation();
+    return wiper(layout.part(pot).orElse(""), layout.turned(pot).rotation());
+  }
+
+  /** Name of the unknown that says where a pot stands: resistance below its wiper over above. */
+  public static String wiper(String pot, double rotation) {
+    return WIPER + pot + " " + rotation;
+  }
+
+  /** Name of the factor by which a capture's gain is another. */
+  public static String otherGain(String capture) {
+    return BenchEffects.OTHER_GAIN + capture;
   }
 
   private void observe(CaptureEntry capture, Response response, Map<String, CoilStart> starts) {
     Setup setup = job.setups().get(capture.setup());
     boolean series = job.fixture() instanceof Fixture.Series;
     int[] logGains =
-        series ? new int[] {index(CHANNEL_RATIO)} : exciterGains(capture, response, starts);
+        withOwnGain(
+            capture,
+            series ? new int[] {index(CHANNEL_RATIO)} : exciterGains(capture, response, starts));
     gains.put(capture.id(), logGains);
     Circuit circuit = captureCircuit(capture);
     observations.put(
@@ -271,6 +283,17 @@ public final class JobModel {
             series ? Probe.DRIVE_TO_JACK : Probe.EMF_TO_JACK,
             slots(circuit),
             path(setup, logGains)));
+  }
+
+  /** A capture for which the recorder's gain was turned has a factor of its own. */
+  private int[] withOwnGain(CaptureEntry capture, int[] gains) {
+    if (!capture.handling().otherGain()) {
+      return gains;
+    }
+    add(Parameter.positive(BenchEffects.OTHER_GAIN + capture.id(), 1, 1, BenchEffects.TURNED));
+    int[] more = java.util.Arrays.copyOf(gains, gains.length + 1);
+    more[gains.length] = parameters.size() - 1;
+    return more;
   }
 
   private SweepObservation.Path path(Setup setup, int[] logGains) {

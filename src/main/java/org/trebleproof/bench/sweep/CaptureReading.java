@@ -46,10 +46,14 @@ public record CaptureReading(
    */
   public static CaptureReading read(Job job, CaptureEntry entry, DoubleConsumer heard) {
     List<Finding> findings = new ArrayList<>();
-    int device = job.fixture().deviceChannel();
-    int reference = job.fixture().played().isPresent() ? device : job.fixture().referenceChannel();
+    boolean oneChannel = job.fixture().played().isPresent();
+    boolean turned = entry.handling().swapped() && !oneChannel;
+    int device = turned ? job.fixture().referenceChannel() : job.fixture().deviceChannel();
+    int reference =
+        oneChannel || turned ? job.fixture().deviceChannel() : job.fixture().referenceChannel();
     SweepTake take =
-        SweepTake.read(entry.id(), entry.file(), reference, device, SweepTake.LONG, heard);
+        SweepTake.read(entry.id(), entry.file(), reference, device, SweepTake.LONG, heard)
+            .recordedAt(entry.handling().sampleRate());
     take.excerpt().ifPresent(findings::add);
     Optional<OneChannelCapture> alone =
         job.fixture()

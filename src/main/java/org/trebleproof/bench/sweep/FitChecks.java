@@ -104,7 +104,8 @@ public final class FitChecks {
               FindingCode.NO_MODEL_FITS,
               "Only an impossible coil would explain these captures, so no part values are given.",
               strain.get(),
-              "Check which file belongs to which setup and what was clipped on, then the stated values"
+              knownPartMissing(models.best().model().job())
+                  + "Check which file belongs to which setup and what was clipped on, then the stated values"
                   + (models.best().model().job().fixture() instanceof Fixture.Exciter
                       ? ", then that the exciter coil lies still on the pickup, and sweep again."
                       : ", then the leads and clips, and sweep again.")));
@@ -119,6 +120,15 @@ public final class FitChecks {
               "Sweep once more and see whether the page shows the same leftovers again."));
     }
     return Optional.empty();
+  }
+
+  /** Under an exciter nothing tells an inductance from a capacitance but a part that is known. */
+  private static String knownPartMissing(Job job) {
+    boolean clipped = job.captures().stream().anyMatch(c -> !c.across().isEmpty());
+    return !(job.fixture() instanceof Fixture.Exciter) || clipped
+        ? ""
+        : "Sweep once more with a known capacitor, 1 nF, across the jack and name it in across:"
+            + " without that sweep an exciter cannot tell the coil's inductance. ";
   }
 
   /**

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.function.DoubleConsumer;
 import org.trebleproof.audio.Recording;
 import org.trebleproof.audio.SoundFile;
@@ -93,6 +94,13 @@ record SweepTake(
                     clock(to / head.sampleRate)),
                 count + " of " + whole.size() + (whole.size() == 1 ? " sweep" : " whole sweeps"),
                 "Where other sweeps were meant, cut the take and name that file.")));
+  }
+
+  /** The same, recorded at another rate than the file says. */
+  SweepTake recordedAt(OptionalDouble rate) {
+    return rate.isEmpty()
+        ? this
+        : new SweepTake(reference, device, rate.getAsDouble(), bits, excerpt);
   }
 
   /** Minutes and seconds. */

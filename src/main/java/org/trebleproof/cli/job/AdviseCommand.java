@@ -23,6 +23,7 @@ public final class AdviseCommand implements Subcommand {
             "Example: what else to measure before the guitar goes back",
             "  trebleproof advise sample-captures/treble-complaint/job.json");
     JobOptions.addTo(spec);
+    AssumedSlip.addTo(spec);
     OutputFiles.addOptions(spec);
     return spec;
   }

@@ -29,6 +29,7 @@ public final class CompareCommand implements Subcommand {
             "      sample-captures/strikes-pot-swap/after.flac --fixture strike");
     JobOptions.addTo(spec);
     JobOptions.addAfter(spec);
+    AssumedSlip.addTo(spec);
     OutputFiles.addOptions(spec);
     spec.addOption(
         OptionSpec.builder(JobRun.SOUNDS)

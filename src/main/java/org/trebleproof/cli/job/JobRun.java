@@ -3,6 +3,7 @@ package org.trebleproof.cli.job;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Function;
 import org.trebleproof.bench.FitJob;
@@ -26,11 +27,13 @@ final class JobRun {
   static final String SOUNDS = "--sounds";
 
   private final FitResult result;
+  private final List<String> remarks;
   private final OutputFiles outputs;
   private final Terminal terminal;
 
-  private JobRun(FitResult result, OutputFiles outputs, Terminal terminal) {
+  private JobRun(FitResult result, List<String> remarks, OutputFiles outputs, Terminal terminal) {
     this.result = result;
+    this.remarks = remarks;
     this.outputs = outputs;
     this.terminal = terminal;
   }
@@ -53,17 +56,24 @@ final class JobRun {
     List<FittedParts> kept = new ArrayList<>();
     FitJob work =
         new FitJob(advising || outputs.wantsPage(), FormerFit.pickup(given, job, outputs));
-    FitResult result = watched(terminal, progress -> work.run(job, kept::add, progress));
+    FitResult asWritten = watched(terminal, progress -> work.run(job, kept::add, progress));
+    Optional<AssumedSlip> assumed = AssumedSlip.asked(given, asWritten);
+    FitResult result =
+        assumed
+            .map(a -> watched(terminal, p -> work.run(a.corrected(), kept::add, p)))
+            .orElse(asWritten);
+    Job worked = result.job();
     outputs.write(
         result,
         () ->
             given.hasMatchedOption(SOUNDS) && !result.verdict().refused()
                 ? TwoSounds.of(
-                        job, kept.stream().findFirst().map(k -> SignalChain.of(k, List.of())))
+                        worked, kept.stream().findFirst().map(k -> SignalChain.of(k, List.of())))
                     .html()
                 : "",
         terminal);
-    return new JobRun(result, outputs, terminal);
+    return new JobRun(
+        result, assumed.map(AssumedSlip::write).map(List::of).orElse(List.of()), outputs, terminal);
   }
 
   private static FitResult watched(Terminal terminal, Function<Progress, FitResult> work) {
@@ -82,6 +92,7 @@ final class JobRun {
   /** The verdict, on standard error where standard output belongs to another program. */
   void say(List<String> lines) {
     outputs.say(terminal, lines);
+    outputs.say(terminal, remarks);
   }
 
   /** A job of which an error withdraws anything is a refused one, though the rest may hold. */

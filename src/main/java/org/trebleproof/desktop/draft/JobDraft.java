@@ -8,6 +8,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.JobContent;
+import org.trebleproof.bench.job.JobEdit;
 import org.trebleproof.bench.job.JobReader;
 import org.trebleproof.file.FileTurn;
 import org.trebleproof.file.FilesInUse;
@@ -155,6 +157,11 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
           files.write("", JsonWriter.file(json -> json.content(content)));
           return source;
         });
+  }
+
+  /** The same with some things about it said otherwise. */
+  public JobDraft with(List<JobEdit> edits) {
+    return new JobDraft(source, filed, JobContent.with(content, edits));
   }
 
   public String title() {

@@ -3,10 +3,12 @@ package org.trebleproof.desktop.place;
 import java.util.List;
 import java.util.Optional;
 import javafx.scene.Node;
+import javafx.scene.control.Button;
 import javafx.scene.control.Label;
 import javafx.scene.control.TitledPane;
 import javafx.scene.layout.VBox;
 import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.answer.Slip;
 import org.trebleproof.desktop.place.piece.EstimateGrid;
 import org.trebleproof.desktop.place.piece.FindingCard;
 import org.trebleproof.desktop.place.piece.Lettering;
@@ -91,6 +93,7 @@ public final class VerdictPlace extends Place {
     write(stale, Lettering.sentence(Headline.of(result), "lead"));
     if (result.verdict().refused()) {
       add(refusal(result));
+      result.slips().forEach(this::offer);
     } else {
       findings(result.verdict().errors());
       add(EstimateGrid.key(verdict));
@@ -112,6 +115,15 @@ public final class VerdictPlace extends Place {
     findings(result.verdict().notes());
     add(Lettering.heading(Texts.of("verdict.care")));
     Cautions.of(result).forEach(c -> add(Lettering.faint("· " + c)));
+  }
+
+  /** A slip that was probably made is put right by a button, and taken back like any edit. */
+  private void offer(Slip slip) {
+    Button take = new Button(Texts.of("slip.take", slip.what()));
+    take.getStyleClass().add("slip");
+    take.setWrapText(true);
+    take.setOnAction(e -> bench.edit(Texts.of("slip.edit"), job -> job.with(slip.edits())));
+    add(take);
   }
 
   private Node plot(FrequencyPlot plot, String id) {

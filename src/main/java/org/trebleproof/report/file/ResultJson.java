@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.Rows;
+import org.trebleproof.bench.answer.Slip;
 import org.trebleproof.json.JsonWriter;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
@@ -37,6 +38,7 @@ public final class ResultJson {
     }
     writeTrebleLoss(json, result.treble());
     writeFindings(json, result.findings());
+    writeSlips(json, result.slips());
     writeAdvice(json, result.advice());
     if (result.strikes().isPresent()) {
       StrikesJson.write(json, result.strikes().get());
@@ -138,6 +140,21 @@ public final class ResultJson {
         json.text(key.text());
       }
       json.end();
+      json.end();
+    }
+    json.end();
+  }
+
+  private static void writeSlips(JsonWriter json, List<Slip> slips) {
+    if (slips.isEmpty()) {
+      return;
+    }
+    json.array("slips");
+    for (Slip slip : slips) {
+      json.object();
+      json.text("kind", slip.kind().key());
+      json.texts("at", slip.at());
+      json.text("text", slip.text());
       json.end();
     }
     json.end();

@@ -11,6 +11,8 @@ import org.trebleproof.bench.job.Setup;
 import org.trebleproof.bench.job.Slot;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Quantity;
 import org.trebleproof.quantity.RowKey;
@@ -59,7 +61,8 @@ public final class Headline {
   }
 
   private String refusal() {
-    return "No verdict: " + result.verdict().cause().orElseThrow().text();
+    Finding cause = result.verdict().cause().orElseThrow();
+    return (cause.code() == FindingCode.SLIP_LIKELY ? "" : "No verdict: ") + cause.text();
   }
 
   private String change() {

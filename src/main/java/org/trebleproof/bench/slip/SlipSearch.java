@@ -1,0 +1,350 @@
+package org.trebleproof.bench.slip;
+
+import java.nio.file.Path;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.trebleproof.bench.answer.Slip;
+import org.trebleproof.bench.job.CaptureEntry;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.model.FirstFit;
+import org.trebleproof.bench.model.FittedModels;
+import org.trebleproof.bench.sweep.CaptureReading;
+import org.trebleproof.fixture.Fixture;
+import org.trebleproof.fixture.PreFlight;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
+import org.trebleproof.quantity.Refusal;
+import org.trebleproof.quantity.Response;
+
+/**
+ * Looks for the single slip with which everything about a job agrees. Every slip that people make
+ * is supposed in turn, the captures are taken as they then are, and one cheap fit tells how likely
+ * they are. A supposition with an unknown value pays for it by its wide prior, and a kind of slip
+ * that could have been made in many places pays for each of them being less likely.
+ */
+public final class SlipSearch {
+
+  /** Up to here a plain coil agrees with the captures, but for what a path leaves over. */
+  private static final double AGREES = 1.5e-4;
+
+  /**
+   * What is left over beyond this is no search that went astray. Under an exciter some do: its
+   * field is one unknown more that a coil's loss can be taken for.
+   */
+  private static final double ASTRAY_IN_SERIES = AGREES;
+
+  private static final double ASTRAY_UNDER_EXCITER = 2e-3;
+
+  /** A statement farther off than this does not agree with the rest, in standard deviations. */
+  private static final double STRAINED = 4.5;
+
+  /** By so much a slip must be likelier than the job as written, as twice a logarithm of odds. */
+  private static final double SURELY = 40;
+
+  /** What no plain coil explains must be left over by so many times less. */
+  private static final double FAR_BETTER = 4;
+
+  /** Slips within this are not told apart, as twice a logarithm of odds. */
+  private static final double APART = 30;
+
+  /** The same where all agrees with the job as written but a statement. */
+  private static final double LIKELY = 12;
+
+  /** A fit that leaves over less than so many times another one's is as good. */
+  private static final double AS_GOOD = 1.5;
+
+  /** How many of the best are looked at with every plain coil. */
+  private static final int CLOSER = 6;
+
+  /** How many of them the job as written is fitted again from. */
+  private static final int LED = 3;
+
+  private static final int MOST_TOLD = 2;
+
+  private final Job job;
+  private final List<CaptureReading> read;
+  private final Map<Path, CaptureReading> readings = new LinkedHashMap<>();
+  private final List<Supposition> rates;
+  private Optional<FirstFit> stated = Optional.empty();
+  private Optional<List<Tried>> tried = Optional.empty();
+
+  /**
+   * @param job as it is written
+   * @param read its captures as they were read
+   */
+  public SlipSearch(Job job, List<CaptureReading> read) {
+    this.job = job;
+    this.read = read;
+    read.forEach(r -> readings.put(r.entry().file(), r));
+    this.rates = measured() ? SweepRates.of(job, read) : List.of();
+  }
+
+  /** A supposition held against the captures. */
+  private record Tried(Supposition supposition, FirstFit fit, double cost) {
+    double score() {
+      return fit.criterion() + cost;
+    }
+
+    boolean strained() {
+      return fit.strain() > STRAINED;
+    }
+  }
+
+  /** What does not agree stands behind what does. */
+  private static final Comparator<Tried> LIKELIEST =
+      Comparator.comparing(Tried::strained).thenComparingDouble(Tried::score);
+
+  private boolean measured() {
+    return !read.isEmpty()
+        && read.size() == readings.size()
+        && read.stream().allMatch(r -> r.measured().size() > 0);
+  }
+
+  /**
+   * The slips that are beyond doubt before a coil like no other is looked for: with the likeliest a
+   * plain coil explains everything, as the job is written it does not.
+   */
+  public List<Slip> plain() {
+    if (!measured()) {
+      return List.of();
+    }
+    FirstFit written = stated();
+    if (!rates.isEmpty()) {
+      // A sweep that is of round length at another rate is no accident.
+      double asGood = Math.max(AGREES, AS_GOOD * written.floor());
+      List<Slip> wrong = likeliest(all(rates).stream().filter(t -> t.fit().floor() < asGood));
+      if (!wrong.isEmpty()) {
+        return wrong;
+      }
+    }
+    boolean astray =
+        written.floor()
+            < (job.fixture() instanceof Fixture.Series ? ASTRAY_IN_SERIES : ASTRAY_UNDER_EXCITER);
+    return astray ? List.of() : told(t -> t.fit().floor() < AGREES && !t.strained());
+  }
+
+  /**
+   * The slips with which the captures agree far better than as the job is written.
+   *
+   * @param models the job as it is written, under every coil
+   */
+  public List<Slip> against(FittedModels models) {
+    if (!measured()) {
+      return List.of();
+    }
+    double left = models.discrepancy().floor();
+    FirstFit whole = FirstFit.of(models, responses(job));
+    stated = Optional.of(FirstFit.better(stated(), whole));
+    tried = Optional.of(under(whole, searched()));
+    return told(
+        t -> {
+          boolean closer = t.fit().floor() < Math.max(AGREES, stated().floor() / FAR_BETTER);
+          boolean easier = stated().strain() > STRAINED && !t.strained();
+          return (closer || easier)
+              && t.fit().strain() < Math.max(STRAINED, stated().strain())
+              && t.fit().floor() < Math.max(AGREES, 2 * left);
+        });
+  }
+
+  /** The slips in what is connected, where a capture cannot be what it is said to be. */
+  public List<Slip> wiring() {
+    if (!measured()) {
+      return List.of();
+    }
+    tried = Optional.of(closer(all(Suppositions.wiring(job))));
+    heldAgain();
+    return told(t -> t.fit().floor() < stated().floor() / FAR_BETTER);
+  }
+
+  /** What is said of slips in the verdict. */
+  public static Optional<Finding> finding(List<Slip> slips) {
+    if (slips.isEmpty()) {
+      return Optional.empty();
+    }
+    String second =
+        slips.size() < 2
+            ? ""
+            : " If it is not that: "
+                + slips.get(1).text().replaceFirst("^It looks", "it also looks");
+    return Optional.of(
+        Finding.of(
+            FindingCode.SLIP_LIKELY,
+            slips.get(0).text(),
+            "every single slip that is often made was tried in turn",
+            "Check that first. If it is so, correct the job (--assume-slip 1 takes it that way and"
+                + " writes the corrected job file; the window has a button)."
+                + second));
+  }
+
+  private FirstFit stated() {
+    if (stated.isEmpty()) {
+      stated = Optional.of(FirstFit.best(job, responses(job), Map.of()));
+    }
+    return stated.get();
+  }
+
+  private List<Slip> told(java.util.function.Predicate<Tried> agrees) {
+    if (tried.isEmpty()) {
+      tried = Optional.of(searched());
+      heldAgain();
+    }
+    double better = stated().criterion() - (stated().floor() < AGREES ? LIKELY : SURELY);
+    return likeliest(tried.get().stream().filter(t -> t.score() < better).filter(agrees));
+  }
+
+  private List<Tried> searched() {
+    return tried.orElseGet(() -> closer(all(Suppositions.of(job))));
+  }
+
+  /** The same under the coil that a whole fit has chosen, which may be no plain one. */
+  private List<Tried> under(FirstFit whole, List<Tried> plain) {
+    return plain.parallelStream()
+        .map(
+            t -> {
+              Job supposed = t.supposition().supposed(job);
+              return new Tried(
+                  t.supposition(),
+                  t.fit().from(whole, responses(supposed), t.supposition().open()),
+                  t.cost());
+            })
+        .sorted(LIKELIEST)
+        .toList();
+  }
+
+  /** The likeliest, and one of another kind that is not told apart from it. */
+  private static List<Slip> likeliest(Stream<Tried> those) {
+    List<Tried> agreeing = those.toList();
+    if (agreeing.isEmpty()) {
+      return List.of();
+    }
+    double best = agreeing.get(0).score();
+    Map<Slip.Kind, Tried> ofEachKind = new LinkedHashMap<>();
+    for (Tried t : agreeing) {
+      if (t.score() < best + APART) {
+        ofEachKind.putIfAbsent(t.supposition().kind(), t);
+      }
+    }
+    return ofEachKind.values().stream()
+        .limit(MOST_TOLD)
+        .map(t -> t.supposition().slip(t.fit()))
+        .toList();
+  }
+
+  private List<Tried> all(List<Supposition> suppositions) {
+    Map<Slip.Kind, Long> places = new EnumMap<>(Slip.Kind.class);
+    suppositions.forEach(s -> places.merge(s.kind(), 1L, Long::sum));
+    return suppositions.parallelStream()
+        .flatMap(s -> tried(s, 2 * Math.log(places.get(s.kind()))))
+        .sorted(Comparator.comparingDouble(Tried::score))
+        .toList();
+  }
+
+  private Stream<Tried> tried(Supposition s, double cost) {
+    try {
+      Job supposed = s.supposed(job);
+      return Stream.of(new Tried(s, FirstFit.of(supposed, responses(supposed), s.open()), cost));
+    } catch (Refusal cannotBeWiredSo) {
+      return Stream.empty();
+    }
+  }
+
+  /** The best of them with every plain coil, what does not agree behind what does. */
+  private List<Tried> closer(List<Tried> all) {
+    return all.stream().limit(CLOSER).toList().parallelStream()
+        .map(
+            t -> {
+              Job supposed = t.supposition().supposed(job);
+              Map<String, Response> shown = responses(supposed);
+              Map<String, Double> open = t.supposition().open();
+              FirstFit best = FirstFit.best(supposed, shown, open);
+              return new Tried(
+                  t.supposition(),
+                  t == all.get(0) ? best : best.from(all.get(0).fit(), shown, open),
+                  t.cost());
+            })
+        .collect(Collectors.toList())
+        .stream()
+        .sorted(LIKELIEST)
+        .toList();
+  }
+
+  /** The job as written once more, from where the likeliest slips have led. */
+  private void heldAgain() {
+    for (Tried t : tried.orElseThrow().stream().limit(LED).toList()) {
+      if (stated().floor() > AGREES && t.score() < stated().criterion()) {
+        stated = Optional.of(stated().from(t.fit(), responses(job), Map.of()));
+      }
+    }
+  }
+
+  /** What the captures show if a job is so. */
+  private Map<String, Response> responses(Job supposed) {
+    Map<String, Response> responses = new LinkedHashMap<>();
+    for (CaptureEntry c : supposed.captures()) {
+      responses.put(c.id(), taken(readings.get(c.file()), c.handling(), supposed.fixture()));
+    }
+    return responses;
+  }
+
+  private Response taken(CaptureReading reading, CaptureEntry.Handling handling, Fixture fixture) {
+    Fixture written = job.fixture();
+    boolean exchanged = fixture.referenceChannel() != written.referenceChannel();
+    boolean turned = exchanged ^ handling.swapped() ^ reading.entry().handling().swapped();
+    double rate = handling.sampleRate().orElse(reading.sampleRate()) / reading.sampleRate();
+    Response r = rate == 1 ? reading.measured() : faster(reading.measured(), rate);
+    if (turned) {
+      r = inverse(r);
+    }
+    return turned || fixture.getClass() != written.getClass() ? PreFlight.upright(fixture, r) : r;
+  }
+
+  /** What a recording shows if its samples came faster than it says. */
+  private static Response faster(Response r, double rate) {
+    double[] hz = r.hz().clone();
+    for (int i = 0; i < hz.length; i++) {
+      hz[i] *= rate;
+    }
+    return new Response(hz, r.re(), r.im(), r.sd());
+  }
+
+  /** Reference over device channel: one over the value, as precise in relation to it. */
+  private static Response inverse(Response r) {
+    int n = r.size();
+    double[] re = new double[n];
+    double[] im = new double[n];
+    double[] sd = new double[n];
+    for (int i = 0; i < n; i++) {
+      double power = r.re()[i] * r.re()[i] + r.im()[i] * r.im()[i];
+      re[i] = r.re()[i] / power;
+      im[i] = -r.im()[i] / power;
+      sd[i] = r.sd()[i] / power;
+    }
+    return new Response(r.hz(), re, im, sd);
+  }
+
+  /** For a look at the search itself. */
+  public String report() {
+    StringBuilder text = new StringBuilder();
+    text.append(
+        String.format(Locale.ROOT, "written %.1e %.1f;", stated().floor(), stated().strain()));
+    for (Tried t : tried.orElse(List.of())) {
+      text.append(
+          String.format(
+              Locale.ROOT,
+              " %s%s %.0f %.1e %.1f;",
+              t.supposition().kind().key(),
+              t.supposition().at(),
+              t.score() - stated().criterion(),
+              t.fit().floor(),
+              t.fit().strain()));
+    }
+    return text.toString();
+  }
+}

@@ -1,0 +1,56 @@
+package org.trebleproof.bench.slip;
+
+import java.util.List;
+import java.util.Map;
+import java.util.function.Function;
+import org.trebleproof.bench.answer.Slip;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.JobEdit;
+import org.trebleproof.bench.model.FirstFit;
+
+/**
+ * A slip that may have been made.
+ *
+ * @param kind which kind of slip
+ * @param at what it is about, by name
+ * @param edits what would have to be said otherwise
+ * @param open what of that has a value nobody knows yet: names of unknowns, with the spread of
+ *     their coordinate
+ * @param told what is said once a fit has found those values
+ */
+record Supposition(
+    Slip.Kind kind,
+    List<String> at,
+    List<JobEdit> edits,
+    Map<String, Double> open,
+    Function<FirstFit, Told> told) {
+
+  /**
+   * The slip in words.
+   *
+   * @param what was done, as a clause
+   * @param so how everything agrees
+   * @param edits what of the job has to be said otherwise
+   */
+  record Told(String what, String so, List<JobEdit> edits) {}
+
+  /** A slip in which everything is known. */
+  static Supposition known(
+      Slip.Kind kind, List<String> at, List<JobEdit> edits, String what, String so) {
+    return new Supposition(kind, at, edits, Map.of(), fit -> new Told(what, so, edits));
+  }
+
+  /** The job as it is then. */
+  Job supposed(Job job) {
+    Job supposed = job;
+    for (JobEdit edit : edits) {
+      supposed = edit.applied(supposed);
+    }
+    return supposed;
+  }
+
+  Slip slip(FirstFit fit) {
+    Told said = told.apply(fit);
+    return new Slip(kind, at, said.what(), said.so(), said.edits());
+  }
+}
