@@ -13,9 +13,12 @@ import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.Progress;
 import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.bench.answer.SameRecording;
+import org.trebleproof.bench.answer.TrebleLoss;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Setup;
+import org.trebleproof.bench.mod.explain.Explainer;
+import org.trebleproof.bench.mod.guitar.SignalChain;
 import org.trebleproof.bench.model.CoilLadder;
 import org.trebleproof.bench.model.FittedModels;
 import org.trebleproof.bench.model.FittedParts;
@@ -23,7 +26,6 @@ import org.trebleproof.bench.model.JobModel;
 import org.trebleproof.bench.model.KnownPickup;
 import org.trebleproof.bench.model.ModelCurves;
 import org.trebleproof.bench.model.ModelEstimates;
-import org.trebleproof.bench.model.TrebleShares;
 import org.trebleproof.bench.strike.StrikeJob;
 import org.trebleproof.bench.sweep.Advisor;
 import org.trebleproof.bench.sweep.BenchFindings;
@@ -246,10 +248,22 @@ public final class FitJob {
         verdict.curvesStand()
             ? setups.stream().map(s -> ModelCurves.transfer(model, posterior, s, grid)).toList()
             : List.of(),
-        verdict.stands()
-            ? setups.stream().flatMap(s -> TrebleShares.of(model, posterior, s).stream()).toList()
-            : List.of(),
+        verdict.stands() ? treble(FittedParts.of(models)) : List.of(),
         verdict.curvesStand() && advising ? Advisor.of(models, measured).advice() : List.of());
+  }
+
+  /** What takes the treble of each setup, where the guitar can be wired as it says. */
+  private static List<TrebleLoss> treble(FittedParts fitted) {
+    List<TrebleLoss> losses = new ArrayList<>();
+    SignalChain guitar = SignalChain.of(fitted, List.of());
+    for (String setup : fitted.job().setups().keySet()) {
+      SignalChain chain = guitar.at(setup);
+      TrebleLoss loss = new Explainer(chain, chain.layout(Optional.empty())).loss();
+      if (!loss.shares().isEmpty()) {
+        losses.add(loss);
+      }
+    }
+    return losses;
   }
 
   /** The change of load conductance, without a coil model where the captures allow it. */

@@ -21,7 +21,7 @@ import org.trebleproof.quantity.Verdict;
  * @param verdict what pre-flight and fit findings come to
  * @param captures measured against modelled, one per capture that could be read
  * @param setups voltage transfer of each setup as modelled
- * @param treble where the treble went; per setup that has a load
+ * @param treble what takes the treble; per setup that has something that could
  * @param advice extra measurements that would settle what is open, best first
  * @param strikes what was struck and heard, for a job of pick strikes
  */
@@ -170,25 +170,6 @@ public record FitResult(
    */
   public record SetupCurve(
       String setup, double[] hz, double[] decibel, double[] low, double[] high, double[] phase) {}
-
-  /**
-   * Loss of level between two frequencies (power average over the band, terminal over induced
-   * voltage, against the same coil without that load).
-   *
-   * @param setup the setup
-   * @param lowHz lower edge of the band [Hz]
-   * @param highHz upper edge [Hz]
-   * @param shares what each load takes on its own, and last all of them together [dB, positive =
-   *     loss]
-   */
-  public record TrebleLoss(String setup, double lowHz, double highHz, List<Share> shares) {
-    public TrebleLoss {
-      shares = List.copyOf(shares);
-    }
-
-    /** One load's share of the loss. */
-    public record Share(String load, Estimate loss) {}
-  }
 
   /**
    * An extra measurement and what it would buy.
