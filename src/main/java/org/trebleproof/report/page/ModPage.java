@@ -1,7 +1,6 @@
 package org.trebleproof.report.page;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -39,7 +38,6 @@ import org.trebleproof.report.words.TrebleText;
  */
 public final class ModPage {
   private static final int WIDTH = 880;
-  private static final double HEADROOM = 5;
   private static final double LOW_HZ = 80;
   private static final double HIGH_HZ = 14000;
   private static final double DEEPEST = 18;
@@ -75,7 +73,7 @@ public final class ModPage {
   public static String of(Explanation explanation, String date) {
     ModPage page = new ModPage();
     page.open(explanation.title(), ExplanationText.headline(explanation), date);
-    page.besideItsCoil(explanation.curves());
+    page.pair(explanation.curves(), "What lies between the two is what is shared out below.");
     page.shares(explanation);
     page.html.append("</section>\n");
     page.sayings(explanation);
@@ -139,45 +137,17 @@ public final class ModPage {
     List<FrequencyPlot.Series> lines = new ArrayList<>();
     lines.add(line(curves.first(), FrequencyPlot.Side.BEFORE, curves.hz()));
     curves.second().ifPresent(c -> lines.add(line(c, FrequencyPlot.Side.AFTER, curves.hz())));
-    pair(curves.title(), reading, lines, DEEPEST);
-  }
-
-  private void pair(
-      String title, String reading, List<FrequencyPlot.Series> lines, double deepest) {
     plot(
         new FrequencyPlot(
-            title,
+            curves.title(),
             reading,
             LOW_HZ,
             HIGH_HZ,
-            ValueAxis.decibel(lines, LOW_HZ, HIGH_HZ, deepest),
+            ValueAxis.decibel(lines, LOW_HZ, HIGH_HZ, DEEPEST),
             lines,
             List.of()),
         LEVELS_HEIGHT,
         "levels");
-  }
-
-  /**
-   * A guitar beside its coil without losses, which peaks to the sky: far above the guitar it is
-   * left out, so that what lies between the two is seen.
-   */
-  private void besideItsCoil(CurvePair curves) {
-    CurvePair.Curve guitar = curves.first();
-    CurvePair.Curve coil = curves.second().orElseThrow();
-    double highest = Arrays.stream(guitar.decibel()).max().orElseThrow() + HEADROOM;
-    double[] seen = Arrays.stream(coil.decibel()).map(v -> v > highest ? Double.NaN : v).toArray();
-    pair(
-        curves.title(),
-        "What lies between the two is what is shared out below.",
-        List.of(
-            line(guitar, FrequencyPlot.Side.BEFORE, curves.hz()),
-            FrequencyPlot.Series.bare(
-                coil.name(),
-                FrequencyPlot.Shape.LINE,
-                FrequencyPlot.Side.AFTER,
-                curves.hz(),
-                seen)),
-        DEEPEST + HEADROOM);
   }
 
   private static FrequencyPlot.Series line(

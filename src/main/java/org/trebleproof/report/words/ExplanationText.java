@@ -30,7 +30,7 @@ public final class ExplanationText {
       Wrapped.lines(sentence, WIDTH, "").forEach(line -> lines.add(style.strong(line)));
     }
     lines.add("");
-    lines.addAll(TrebleText.table(List.of(e.treble()), e.single(), style));
+    lines.addAll(TrebleText.table(e.treble(), e.single(), style));
     lines.add(
         style.faint(
             e.single()

@@ -2,7 +2,6 @@ package org.trebleproof.report.words;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
 import org.trebleproof.bench.answer.TrebleLoss;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
@@ -13,7 +12,6 @@ public final class TrebleText {
   private static final int WIDTH = 98;
   private static final int LABEL = 32;
   private static final int CELL = 18;
-  private static final int WIDE_CELL = 33;
   private static final int MOST_OTHERS = 3;
 
   /** Less than this is not worth a word [dB]. */
@@ -59,59 +57,49 @@ public final class TrebleText {
   }
 
   /**
-   * Shares side by side for some wirings; of one alone also what of it is heard.
+   * The shares of one wiring as a table.
    *
    * @param single whether only one frequency was asked for
    */
-  static List<String> table(List<TrebleLoss> losses, boolean single, TextStyle style) {
+  static List<String> table(TrebleLoss loss, boolean single, TextStyle style) {
     List<String> lines = new ArrayList<>();
-    boolean heard = losses.size() == 1 && !single;
-    int cell = losses.size() > 1 ? WIDE_CELL : CELL;
-    String head = "What takes the treble, " + against(losses.get(0));
-    Wrapped.lines(head, WIDTH, "  ").forEach(line -> lines.add(style.faint(line)));
-    StringBuilder header = new StringBuilder(padded("", LABEL));
-    for (TrebleLoss loss : losses) {
-      header.append(
-          padded((losses.size() > 1 ? loss.wiring() + ", " : "") + "at " + place(loss), cell));
-      if (heard) {
-        header.append(padded("as heard", cell));
+    Wrapped.lines("What takes the treble, " + against(loss), WIDTH, "  ")
+        .forEach(line -> lines.add(style.faint(line)));
+    lines.add(style.faint(row("", "at " + place(loss), single ? "" : "as heard")));
+    for (TrebleLoss.Share share : loss.shares()) {
+      if (counts(share)) {
+        lines.add(row("  " + share.name(), share.there(), share.heard(), single));
       }
     }
-    lines.add(style.faint(header.toString().stripTrailing()));
-    for (String cause : causes(losses)) {
-      StringBuilder line = new StringBuilder(padded("  " + cause, LABEL));
-      for (TrebleLoss loss : losses) {
-        Optional<TrebleLoss.Share> share = named(loss, cause);
-        line.append(padded(share.map(s -> EstimateText.full(s.there())).orElse(""), cell));
-        if (heard) {
-          line.append(padded(share.map(s -> EstimateText.full(s.heard())).orElse(""), cell));
-        }
-      }
-      lines.add(line.toString().stripTrailing());
-    }
-    StringBuilder all = new StringBuilder(padded("  all together", LABEL));
-    for (TrebleLoss loss : losses) {
-      all.append(padded(EstimateText.full(loss.there()), cell));
-      if (heard) {
-        all.append(padded(EstimateText.full(loss.heard()), cell));
-      }
-    }
-    lines.add(all.toString().stripTrailing());
+    lines.add(row("  all together", loss.there(), loss.heard(), single));
     return lines;
   }
 
+  private static String row(String label, Estimate there, Estimate heard, boolean single) {
+    return row(label, EstimateText.full(there), single ? "" : EstimateText.full(heard));
+  }
+
+  private static String row(String label, String there, String heard) {
+    return (padded(label, LABEL) + padded(there, CELL) + heard).stripTrailing();
+  }
+
+  /** What a cause takes of one wiring and where, or nothing where it does not take any. */
+  static String there(TrebleLoss loss, String name) {
+    return loss.shares().stream()
+        .filter(s -> s.name().equals(name))
+        .findFirst()
+        .map(s -> EstimateText.full(s.there()) + " at " + place(loss))
+        .orElse("");
+  }
+
   /** The causes of all wirings, those of the first one first. */
-  private static List<String> causes(List<TrebleLoss> losses) {
+  static List<String> causes(List<TrebleLoss> losses) {
     return losses.stream()
         .flatMap(l -> l.shares().stream())
         .filter(TrebleText::counts)
         .map(TrebleLoss.Share::name)
         .distinct()
         .toList();
-  }
-
-  private static Optional<TrebleLoss.Share> named(TrebleLoss loss, String name) {
-    return loss.shares().stream().filter(s -> s.name().equals(name)).findFirst();
   }
 
   /** What takes nothing at all stands in no table. */

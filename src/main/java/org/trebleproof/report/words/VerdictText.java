@@ -90,7 +90,12 @@ public final class VerdictText {
 
   private void addNumbers() {
     List<Subject> setups = setups();
-    lines.add("");
+    Optional<RowKey> change = KeyQuantities.ofChange(result);
+    if (change.isPresent()) {
+      addRow(change.get().words(), List.of(change.get()));
+    } else {
+      lines.add("");
+    }
     addHeader(setups);
     for (Quantity quantity : KeyQuantities.ofSetups(result)) {
       addRow(quantity.words(), keys(setups, quantity));
@@ -192,8 +197,14 @@ public final class VerdictText {
 
   private void addTreble() {
     List<TrebleLoss> losses = result.treble().stream().limit(MOST_SETUPS).toList();
-    if (!losses.isEmpty()) {
-      lines.addAll(TrebleText.table(losses, false, style));
+    if (losses.isEmpty()) {
+      return;
+    }
+    addFaint("What takes the treble, " + TrebleText.against(losses.get(0)));
+    for (String cause : TrebleText.causes(losses)) {
+      StringBuilder line = new StringBuilder(padded("  " + cause, LABEL));
+      losses.forEach(l -> line.append(padded(TrebleText.there(l, cause), CELL)));
+      lines.add(line.toString().stripTrailing());
     }
   }
 

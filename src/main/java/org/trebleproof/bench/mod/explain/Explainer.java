@@ -166,7 +166,7 @@ public final class Explainer {
     return CurvePair.of(
         "Level at the jack over the coil's own voltage",
         CurvePair.Curve.of("as it is", chain, layout),
-        CurvePair.Curve.of(reference.words(), chain, causes.none()));
+        CurvePair.Curve.of(reference.words(), chain, causes.none()).withoutBand());
   }
 
   /** Gives the explanation. */
