@@ -62,11 +62,11 @@ class VerdictTextTest {
           volume pot                 4.20 ±0.10 dB at 3.2 kHz          2.60 ±0.10 dB at 3.2 kHz
           lead                       3.10 ±0.10 dB at 3.2 kHz          2.70 ±0.10 dB at 3.2 kHz
           recorder input             1.10 ±0.10 dB at 3.2 kHz          1.20 ±0.10 dB at 3.2 kHz
-        Mind: The calibration of the recorder in bench.json is more than a year old. Next: Calibrate it
-          again.
+        Mind: The calibration of the recorder in bench.json is more than a year old. Next: Measure the
+          calibration again.
         1 note in --json and --page.
-        To settle more: Sweep the bare pickup through a 100k series resistor (coil: winding capacitance:
-          ±42 % now, ±2 % then).
+        To settle more: Clip 1 nF (1 %) across the jack in setup "before" and sweep again (coil: winding
+          capacitance: ±42 % now, ±2 % then).
         """,
         String.join("\n", VerdictText.ofChange(ExampleResults.potSwap(), TextStyle.PLAIN)) + "\n");
   }

@@ -58,7 +58,7 @@ final class Remedies {
     if (layout.part(Slot.TONE).isPresent()) {
       tries.put(
           "disconnect the tone circuit at full up (no-load tone pot)",
-          Map.of("tone", PlanReader.NONE, "toneCapacitor", PlanReader.NONE));
+          PlanReader.parsed(List.of("tone=none", "toneCapacitor=none")));
     }
     lead();
     if (value(Slot.INPUT).filter(ohm -> ohm < POOR_INPUT).isPresent()) {
@@ -133,7 +133,7 @@ final class Remedies {
     }
     tries.put(
         "fit a buffer in the guitar (1M, 10p ahead of lead and amplifier)",
-        Map.of("cable", PlanReader.NONE, "input", "1M", "inputCapacitance", "10p"));
+        PlanReader.parsed(List.of("cable=none", "input=1M", "inputCapacitance=10p")));
   }
 
   /** The parts that the guitar's other wirings have in a place. */
