@@ -264,7 +264,9 @@ public final class FitJob {
                 ? setups.stream().map(s -> ModelCurves.transfer(model, posterior, s, grid)).toList()
                 : List.of(),
             guitar.map(g -> treble(g, setups)).orElse(List.of()),
-            verdict.curvesStand() && advising ? Advisor.of(models, pooled.measured()).advice() : List.of());
+            verdict.curvesStand() && advising
+                ? Advisor.of(models, pooled.measured()).advice()
+                : List.of());
     return guitar.map(g -> result.with(changes(g, result, setups))).orElse(result);
   }
 
