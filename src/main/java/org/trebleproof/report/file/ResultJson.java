@@ -3,12 +3,16 @@ package org.trebleproof.report.file;
 import java.util.List;
 import java.util.Optional;
 import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.answer.PartReading;
 import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.bench.answer.Slip;
+import org.trebleproof.bench.answer.TrebleLoss;
 import org.trebleproof.json.JsonWriter;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.RowKey;
+import org.trebleproof.report.words.Headline;
+import org.trebleproof.report.words.TrebleText;
 
 /**
  * The result file: every number with its bounds, its unit and how it is known, in SI units. A
@@ -31,8 +35,10 @@ public final class ResultJson {
     json.number("trebleproof", LAYOUT);
     json.text("title", result.job().title());
     json.text("verdict", result.verdict().standing().word());
+    json.text("headline", Headline.of(result));
     writeModel(json, result.model());
     writeEstimates(json, result.rows());
+    writeParts(json, result);
     if (result.difference().isPresent()) {
       writeDifference(json, result.difference().get());
     }
@@ -93,6 +99,30 @@ public final class ResultJson {
     json.text("known", estimate.known().word());
   }
 
+  /** What each part reads beside its marking. */
+  private static void writeParts(JsonWriter json, FitResult result) {
+    json.array("parts");
+    for (String name : result.job().parts().keySet()) {
+      PartReading.of(result, name).ifPresent(reading -> writePart(json, reading));
+    }
+    json.end();
+  }
+
+  private static void writePart(JsonWriter json, PartReading reading) {
+    json.object();
+    json.text("name", reading.part().name());
+    json.number("marked", reading.marking().value());
+    json.number("tolerance", reading.marking().tolerance());
+    json.flag("toleranceStated", reading.marking().stated());
+    json.text("conformity", reading.conformity().word());
+    if (reading.measured().isPresent()) {
+      json.object("withoutMarking");
+      writeBounds(json, reading.measured().get());
+      json.end();
+    }
+    json.end();
+  }
+
   private static void writeDifference(JsonWriter json, FitResult.DifferenceCurve difference) {
     json.object("difference");
     json.text("from", difference.from());
@@ -105,24 +135,35 @@ public final class ResultJson {
     json.end();
   }
 
-  private static void writeTrebleLoss(JsonWriter json, List<FitResult.TrebleLoss> losses) {
+  private static void writeTrebleLoss(JsonWriter json, List<TrebleLoss> losses) {
     json.array("trebleLoss");
-    for (FitResult.TrebleLoss loss : losses) {
+    for (TrebleLoss loss : losses) {
       json.object();
-      json.text("setup", loss.setup());
-      json.number("lowHz", loss.lowHz());
-      json.number("highHz", loss.highHz());
+      json.text("setup", loss.wiring());
+      json.text("against", loss.against());
+      json.number("hz", loss.hz());
+      json.text("text", TrebleText.sentence(loss));
       json.array("shares");
-      for (FitResult.TrebleLoss.Share share : loss.shares()) {
+      for (TrebleLoss.Share share : loss.shares()) {
         json.object();
-        json.text("load", share.load());
-        json.text("unit", share.loss().unit().code());
-        writeBounds(json, share.loss());
+        writeShare(json, share.name(), share.there(), share.heard());
         json.end();
       }
       json.end();
+      json.object("all");
+      writeShare(json, "all together", loss.there(), loss.heard());
+      json.end();
       json.end();
     }
+    json.end();
+  }
+
+  private static void writeShare(JsonWriter json, String load, Estimate there, Estimate heard) {
+    json.text("load", load);
+    json.text("unit", there.unit().code());
+    writeBounds(json, there);
+    json.object("heard");
+    writeBounds(json, heard);
     json.end();
   }
 
