@@ -234,22 +234,30 @@ public final class FitJob {
     }
     progress.at(Progress.CHECKED);
     double[] grid = ModelCurves.grid(LOWEST_HZ, HIGHEST_HZ, CURVE_POINTS_PER_OCTAVE);
-    return new FitResult(
-        job,
-        Optional.of(choice(models)),
-        withdrawn(rows, verdict),
+    Optional<FitResult.DifferenceCurve> difference =
         verdict.refused()
             ? Optional.empty()
-            : difference(models, setups, free, verdict.curvesStand()),
-        verdict,
-        captureFits(readings, models),
-        verdict.curvesStand()
-            ? setups.stream().map(s -> ModelCurves.transfer(model, posterior, s, grid)).toList()
-            : List.of(),
-        verdict.stands()
-            ? setups.stream().flatMap(s -> TrebleShares.of(model, posterior, s).stream()).toList()
-            : List.of(),
-        verdict.curvesStand() && advising ? Advisor.of(models, measured).advice() : List.of());
+            : difference(models, setups, free, verdict.curvesStand());
+    return new FitResult(
+            job,
+            Optional.of(choice(models)),
+            withdrawn(rows, verdict),
+            difference,
+            verdict,
+            captureFits(readings, models),
+            verdict.curvesStand()
+                ? setups.stream().map(s -> ModelCurves.transfer(model, posterior, s, grid)).toList()
+                : List.of(),
+            verdict.stands()
+                ? setups.stream()
+                    .flatMap(s -> TrebleShares.of(model, posterior, s).stream())
+                    .toList()
+                : List.of(),
+            verdict.curvesStand() && advising ? Advisor.of(models, measured).advice() : List.of())
+        .with(
+            verdict.curvesStand()
+                ? HeadlineBudgets.of(models, lines, free, difference)
+                : List.of());
   }
 
   /** The change of load conductance, without a coil model where the captures allow it. */

@@ -24,6 +24,8 @@ import org.trebleproof.quantity.Verdict;
  * @param treble where the treble went; per setup that has a load
  * @param advice extra measurements that would settle what is open, best first
  * @param strikes what was struck and heard, for a job of pick strikes
+ * @param budgets where the intervals come from, in the order of the rows; empty where no model was
+ *     fitted
  */
 public record FitResult(
     Job job,
@@ -35,7 +37,34 @@ public record FitResult(
     List<SetupCurve> setups,
     List<TrebleLoss> treble,
     List<Advice> advice,
-    Optional<StrikeEvidence> strikes) {
+    Optional<StrikeEvidence> strikes,
+    List<Budget> budgets) {
+
+  /** A result without budgets. */
+  public FitResult(
+      Job job,
+      Optional<ModelChoice> model,
+      Rows rows,
+      Optional<DifferenceCurve> difference,
+      Verdict verdict,
+      List<CaptureFit> captures,
+      List<SetupCurve> setups,
+      List<TrebleLoss> treble,
+      List<Advice> advice,
+      Optional<StrikeEvidence> strikes) {
+    this(
+        job,
+        model,
+        rows,
+        difference,
+        verdict,
+        captures,
+        setups,
+        treble,
+        advice,
+        strikes,
+        List.of());
+  }
 
   /** A result of sweeps. */
   public FitResult(
@@ -56,6 +85,18 @@ public record FitResult(
     setups = List.copyOf(setups);
     treble = List.copyOf(treble);
     advice = List.copyOf(advice);
+    budgets = List.copyOf(budgets);
+  }
+
+  /** The same result, saying where its intervals come from. */
+  public FitResult with(List<Budget> other) {
+    return new FitResult(
+        job, model, rows, difference, verdict, captures, setups, treble, advice, strikes, other);
+  }
+
+  /** Where the interval of a row comes from. */
+  public Optional<Budget> budget(RowKey key) {
+    return budgets.stream().filter(b -> b.key().equals(key.text())).findFirst();
   }
 
   /** All findings, the gravest first, causes before what follows from them. */
@@ -128,7 +169,22 @@ public record FitResult(
       double[] decibel,
       double[] low,
       double[] high,
-      boolean coilFree) {}
+      boolean coilFree) {
+
+    /** The index of the largest change between two frequencies; empty where there is no point. */
+    public Optional<Integer> largest(double lowHz, double highHz) {
+      int best = -1;
+      for (int i = 0; i < hz.length; i++) {
+        if (hz[i] >= lowHz
+            && hz[i] <= highHz
+            && Double.isFinite(decibel[i])
+            && (best < 0 || Math.abs(decibel[i]) > Math.abs(decibel[best]))) {
+          best = i;
+        }
+      }
+      return best < 0 ? Optional.empty() : Optional.of(best);
+    }
+  }
 
   /**
    * One capture: what was measured and what the model says of it.

@@ -8,6 +8,7 @@ import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.Optional;
+import org.trebleproof.bench.answer.Budget;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.quantity.Estimate;
@@ -42,6 +43,7 @@ public final class ResultJson {
       writeTrebleLoss(json, result.treble());
       writeFindings(json, result.findings());
       writeAdvice(json, result.advice());
+      writeBudgets(json, result.budgets());
       if (result.strikes().isPresent()) {
         StrikesJson.write(json, result.strikes().get());
       } else {
@@ -165,6 +167,29 @@ public final class ResultJson {
       json.writeStringField("key", item.key().text());
       writeNumber(json, "now", item.now());
       writeNumber(json, "then", item.then());
+      json.writeEndObject();
+    }
+    json.writeEndArray();
+  }
+
+  private static void writeBudgets(JsonGenerator json, List<Budget> budgets) throws IOException {
+    json.writeArrayFieldStart("uncertainty");
+    for (Budget budget : budgets) {
+      json.writeStartObject();
+      json.writeStringField("key", budget.key());
+      json.writeStringField("unit", budget.unit().code());
+      writeNumber(json, "standardUncertainty", budget.uncertainty());
+      json.writeArrayFieldStart("shares");
+      for (Budget.Share share : budget.shares()) {
+        json.writeStartObject();
+        json.writeStringField("source", share.origin().source().code());
+        if (!share.origin().part().isEmpty()) {
+          json.writeStringField("part", share.origin().part());
+        }
+        writeNumber(json, "share", share.share());
+        json.writeEndObject();
+      }
+      json.writeEndArray();
       json.writeEndObject();
     }
     json.writeEndArray();
