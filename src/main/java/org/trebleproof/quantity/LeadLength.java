@@ -21,6 +21,25 @@ public final class LeadLength {
 
   private LeadLength() {}
 
+  /** Whether a text is meant as a length and not as a capacitance. */
+  public static boolean isMeant(String text) {
+    return FORM.matcher(text.strip()).matches();
+  }
+
+  /** Such as {@code a 3 m lead, about 300p}: the usual lead of a capacitance [F]. */
+  public static String words(double capacitance) {
+    return "a "
+        + metres(capacitance)
+        + " lead, about "
+        + TradeNotation.print(capacitance, Unit.FARAD, 2);
+  }
+
+  /** The length of a usual lead of this capacitance [F], to the half metre: {@code 4.5 m}. */
+  public static String metres(double capacitance) {
+    double metres = Math.max(0.5, Math.rint(2 * capacitance / Math.sqrt(LEAST * MOST)) / 2);
+    return metres == Math.rint(metres) ? Math.round(metres) + " m" : metres + " m";
+  }
+
   /**
    * Reads a length such as {@code 9 m}, {@code 450 cm} or {@code 15 ft}.
    *

@@ -143,7 +143,7 @@ public final class PlanReader {
       return;
     }
     try {
-      Marking marking = TradeNotation.marking(text, slot.quantity());
+      Marking marking = slot.marking(text);
       String name =
           slot.noun()
               + " "

@@ -24,6 +24,7 @@ public final class FitCommand implements Subcommand {
             "  trebleproof fit sample-captures/unlabelled-coil/coil.flac --fixture series \\",
             "      --series-resistance \"100k 0.1%%\"");
     JobOptions.addTo(spec);
+    JobOptions.addHeading(spec);
     OutputFiles.addOptions(spec);
     return spec;
   }

@@ -12,6 +12,7 @@ import org.trebleproof.bench.job.JobReader;
 import org.trebleproof.file.FileTurn;
 import org.trebleproof.file.FilesInUse;
 import org.trebleproof.json.JsonFile;
+import org.trebleproof.json.JsonText;
 import org.trebleproof.quantity.MarkedQuantity;
 import org.trebleproof.quantity.Refusal;
 

@@ -8,6 +8,7 @@ import java.util.Map;
 import org.trebleproof.file.WholeFile;
 import org.trebleproof.json.JsonFile;
 import org.trebleproof.json.JsonSection;
+import org.trebleproof.json.JsonText;
 import org.trebleproof.quantity.Refusal;
 
 /** The job files opened or saved last. */

@@ -1,4 +1,4 @@
-package org.trebleproof.desktop.draft;
+package org.trebleproof.json;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
@@ -10,12 +10,12 @@ import java.util.List;
 import java.util.Map;
 
 /** Writes texts, numbers, truth values, lists and maps as JSON, to be read by people too. */
-final class JsonText {
+public final class JsonText {
 
   private JsonText() {}
 
   /** The text, ending in a line feed. */
-  static String of(Map<String, Object> content) {
+  public static String of(Map<String, Object> content) {
     StringWriter text = new StringWriter();
     try (JsonGenerator json = new JsonFactory().createGenerator(text)) {
       json.setPrettyPrinter(new DefaultPrettyPrinter());
