@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
+import org.trebleproof.audio.RecordingDate;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.Progress;
 import org.trebleproof.bench.answer.Rows;
@@ -102,9 +103,18 @@ public final class FitJob {
    */
   public FitResult run(Job given, Consumer<FittedParts> keep, Progress progress) {
     return UnrecordedSetups.marked(
-        given.fixture() instanceof Fixture.Strike
-            ? new StrikeJob(given, pickup, progress).run(keep)
-            : swept(captured(given), keep, progress));
+            given.fixture() instanceof Fixture.Strike
+                ? new StrikeJob(given, pickup, progress).run(keep)
+                : swept(captured(given), keep, progress))
+        .recorded(dates(given));
+  }
+
+  private static Map<String, RecordingDate> dates(Job job) {
+    Map<String, RecordingDate> dates = new LinkedHashMap<>();
+    for (CaptureEntry capture : job.captures()) {
+      RecordingDate.of(capture.file()).ifPresent(date -> dates.put(capture.id(), date));
+    }
+    return dates;
   }
 
   private FitResult swept(Job job, Consumer<FittedParts> keep, Progress progress) {

@@ -20,7 +20,7 @@ import org.trebleproof.quantity.Unit;
 /** The uncertainty budgets of all that a fit reports: the change first, then row by row. */
 final class HeadlineBudgets {
 
-  /** Between these a change of level is told to a customer [Hz]. */
+  /** Third octaves between which a change of level is told to a customer [Hz]. */
   private static final double LOW_HZ = 100;
 
   private static final double HIGH_HZ = 10000;
@@ -38,18 +38,18 @@ final class HeadlineBudgets {
     difference
         .filter(d -> !d.coilFree())
         .ifPresent(
-            d -> d.largest(LOW_HZ, HIGH_HZ).ifPresent(i -> all.add(ofLevel(models, budget, d, i))));
+            d -> d.surest(LOW_HZ, HIGH_HZ).ifPresent(i -> all.add(ofLevel(models, budget, d, i))));
     all.addAll(budget.of(lines));
     return all;
   }
 
-  /** The largest change of level, which is what a customer is told. */
+  /** The surest change of level, which is what a customer is told. */
   private static Budget ofLevel(
-      FittedModels models, UncertaintyBudget budget, DifferenceCurve curve, int largest) {
+      FittedModels models, UncertaintyBudget budget, DifferenceCurve curve, int surest) {
     JobModel model = models.best().model();
     Setup from = model.job().setups().get(curve.from());
     Setup to = model.job().setups().get(curve.to());
-    double hz = curve.hz()[largest];
+    double hz = curve.hz()[surest];
     return budget.of(
         "difference." + Math.round(hz) + "Hz",
         "change of level",

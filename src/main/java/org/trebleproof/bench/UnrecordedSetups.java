@@ -36,7 +36,8 @@ final class UnrecordedSetups {
         result.treble(),
         result.advice(),
         result.strikes(),
-        result.budgets());
+        result.budgets(),
+        result.recorded());
   }
 
   private static boolean predicted(RowKey key, List<String> missing) {

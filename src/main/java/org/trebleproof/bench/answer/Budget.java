@@ -26,14 +26,14 @@ public record Budget(String key, String words, Unit unit, double uncertainty, Li
   /** What makes numbers uncertain. */
   public enum Source {
     SERIES_RESISTOR("series-resistor", "series resistor"),
-    CHANNELS("channels", "channels against each other"),
+    CHANNELS("channels", "match of the channels"),
     INPUT("input", "recorder's input"),
     EXCITER("exciter", "exciter's place and field"),
     MARKING("marking", "marking"),
     READING("reading", "ohmmeter readings"),
-    KNOBS("knobs", "where the pots stand"),
+    KNOBS("knobs", "places of the pots"),
     TEMPERATURE("temperature", "temperature"),
-    USUAL("usual", "what coils usually have"),
+    USUAL("usual", "usual values of coils"),
     MODEL("model", "choice of coil model"),
     NOISE("noise", "noise"),
     PATH("interface", "interface's clock and level");

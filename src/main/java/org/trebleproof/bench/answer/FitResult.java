@@ -1,7 +1,9 @@
 package org.trebleproof.bench.answer;
 
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import org.trebleproof.audio.RecordingDate;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
@@ -26,6 +28,7 @@ import org.trebleproof.quantity.Verdict;
  * @param strikes what was struck and heard, for a job of pick strikes
  * @param budgets where the intervals come from, in the order of the rows; empty where no model was
  *     fitted
+ * @param recorded when each capture was recorded, by its id
  */
 public record FitResult(
     Job job,
@@ -38,9 +41,10 @@ public record FitResult(
     List<TrebleLoss> treble,
     List<Advice> advice,
     Optional<StrikeEvidence> strikes,
-    List<Budget> budgets) {
+    List<Budget> budgets,
+    Map<String, RecordingDate> recorded) {
 
-  /** A result without budgets. */
+  /** A result of which nobody has asked where its intervals come from and when it was recorded. */
   public FitResult(
       Job job,
       Optional<ModelChoice> model,
@@ -63,7 +67,8 @@ public record FitResult(
         treble,
         advice,
         strikes,
-        List.of());
+        List.of(),
+        Map.of());
   }
 
   /** A result of sweeps. */
@@ -86,12 +91,41 @@ public record FitResult(
     treble = List.copyOf(treble);
     advice = List.copyOf(advice);
     budgets = List.copyOf(budgets);
+    recorded = Map.copyOf(recorded);
+  }
+
+  /** The same result, saying when it was recorded. */
+  public FitResult recorded(Map<String, RecordingDate> when) {
+    return new FitResult(
+        job,
+        model,
+        rows,
+        difference,
+        verdict,
+        captures,
+        setups,
+        treble,
+        advice,
+        strikes,
+        budgets,
+        when);
   }
 
   /** The same result, saying where its intervals come from. */
   public FitResult with(List<Budget> other) {
     return new FitResult(
-        job, model, rows, difference, verdict, captures, setups, treble, advice, strikes, other);
+        job,
+        model,
+        rows,
+        difference,
+        verdict,
+        captures,
+        setups,
+        treble,
+        advice,
+        strikes,
+        other,
+        recorded);
   }
 
   /** Where the interval of a row comes from. */
@@ -170,6 +204,24 @@ public record FitResult(
       double[] low,
       double[] high,
       boolean coilFree) {
+
+    /**
+     * The index of the surest change between two frequencies: the one that is largest at least. Its
+     * sign must be sure; empty where none is.
+     */
+    public Optional<Integer> surest(double lowHz, double highHz) {
+      int best = -1;
+      double least = 0;
+      for (int i = 0; i < hz.length; i++) {
+        boolean sure = low[i] > 0 || high[i] < 0;
+        double size = Math.min(Math.abs(low[i]), Math.abs(high[i]));
+        if (hz[i] >= lowHz && hz[i] <= highHz && sure && size > least) {
+          best = i;
+          least = size;
+        }
+      }
+      return best < 0 ? Optional.empty() : Optional.of(best);
+    }
 
     /** The index of the largest change between two frequencies; empty where there is no point. */
     public Optional<Integer> largest(double lowHz, double highHz) {

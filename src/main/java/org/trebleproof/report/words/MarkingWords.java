@@ -28,18 +28,21 @@ public final class MarkingWords {
    * The marking and whether the part keeps to it: {@code marked 500k ±20 %: within its marking}.
    */
   public static String verdict(PartReading r) {
+    return marking(r) + ": " + conformity(r);
+  }
+
+  /** Whether the part keeps to its marking: {@code within its marking}. */
+  public static String conformity(PartReading r) {
     String limits = r.part().kind() == Part.Kind.CABLE ? "that" : "its marking";
-    return marking(r)
-        + ": "
-        + switch (r.conformity()) {
-          case WITHIN -> "within " + limits;
-          case OUTSIDE -> "outside " + limits;
-          case UNDECIDED -> r.told() ? "cannot be decided" : "not read well enough to decide";
-        };
+    return switch (r.conformity()) {
+      case WITHIN -> "within " + limits;
+      case OUTSIDE -> "outside " + limits;
+      case UNDECIDED -> r.told() ? "cannot be decided" : "not read well enough to decide";
+    };
   }
 
   /** A lead carries no marking: somebody stated what it has. */
-  static String marking(PartReading r) {
+  public static String marking(PartReading r) {
     return (r.part().kind() == Part.Kind.CABLE ? "stated as " : "marked ")
         + TradeNotation.print(r.marking().value(), r.reads().unit(), 6)
         + (r.marking().stated() ? " ±" : ", usual ±")
