@@ -35,7 +35,8 @@ final class UnrecordedSetups {
         result.setups(),
         result.treble(),
         result.advice(),
-        result.strikes());
+        result.strikes(),
+        result.changes());
   }
 
   private static boolean predicted(RowKey key, List<String> missing) {

@@ -24,6 +24,8 @@ import org.trebleproof.quantity.Verdict;
  * @param treble what takes the treble; per setup that has something that could
  * @param advice extra measurements that would settle what is open, best first
  * @param strikes what was struck and heard, for a job of pick strikes
+ * @param changes of several things that were changed at once, what each does where all do most, the
+ *     largest first; empty where only one was changed, or where no parts are known
  */
 public record FitResult(
     Job job,
@@ -35,7 +37,34 @@ public record FitResult(
     List<SetupCurve> setups,
     List<TrebleLoss> treble,
     List<Advice> advice,
-    Optional<StrikeEvidence> strikes) {
+    Optional<StrikeEvidence> strikes,
+    List<ChangeShare> changes) {
+
+  /** A result in which no more than one thing was changed. */
+  public FitResult(
+      Job job,
+      Optional<ModelChoice> model,
+      Rows rows,
+      Optional<DifferenceCurve> difference,
+      Verdict verdict,
+      List<CaptureFit> captures,
+      List<SetupCurve> setups,
+      List<TrebleLoss> treble,
+      List<Advice> advice,
+      Optional<StrikeEvidence> strikes) {
+    this(
+        job,
+        model,
+        rows,
+        difference,
+        verdict,
+        captures,
+        setups,
+        treble,
+        advice,
+        strikes,
+        List.of());
+  }
 
   /** A result of sweeps. */
   public FitResult(
@@ -56,6 +85,23 @@ public record FitResult(
     setups = List.copyOf(setups);
     treble = List.copyOf(treble);
     advice = List.copyOf(advice);
+    changes = List.copyOf(changes);
+  }
+
+  /** The same with what each of several changes does. */
+  public FitResult with(List<ChangeShare> shares) {
+    return new FitResult(
+        job,
+        model,
+        rows,
+        difference,
+        verdict,
+        captures,
+        setups,
+        treble,
+        advice,
+        strikes,
+        shares);
   }
 
   /** All findings, the gravest first, causes before what follows from them. */

@@ -42,7 +42,7 @@ final class ChangeWords {
       default ->
           exchanges.isEmpty()
               ? "the " + change.thing().noun() + " is wired or set otherwise"
-              : String.join(", ", exchanges.stream().map(this::clause).toList());
+              : Sentence.listed(exchanges.stream().map(this::clause).toList());
     };
   }
 
@@ -117,12 +117,10 @@ final class ChangeWords {
     Optional<PartReading> fresh = reading(e.fresh());
     Optional<PartReading> old = reading(e.old());
     if (e.fresh().isEmpty()) {
-      return "the "
-          + noun(e.slot())
-          + " was taken out"
-          + old.filter(PartReading::told)
-              .map(r -> "; it read " + EstimateText.full(r.reads()) + outside(r))
-              .orElse("");
+      String taken = "the " + noun(e.slot());
+      return old.filter(PartReading::told)
+          .map(r -> taken + " that was taken out read " + EstimateText.full(r.reads()) + outside(r))
+          .orElse(taken + " was taken out");
     }
     String name = fresh(e);
     if (fresh.isEmpty()) {

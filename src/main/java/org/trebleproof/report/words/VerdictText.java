@@ -91,6 +91,7 @@ public final class VerdictText {
   private void addNumbers() {
     List<Subject> setups = setups();
     lines.add("");
+    KeyQuantities.ofChange(result).ifPresent(key -> addRow(key.words(), List.of(key)));
     addHeader(setups);
     for (Quantity quantity : KeyQuantities.ofSetups(result)) {
       addRow(quantity.words(), keys(setups, quantity));
