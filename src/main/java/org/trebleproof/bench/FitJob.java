@@ -10,13 +10,20 @@ import java.util.Set;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
 import org.trebleproof.audio.RecordingDate;
+import org.trebleproof.bench.answer.ChangeShare;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.Progress;
 import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.bench.answer.SameRecording;
+import org.trebleproof.bench.answer.TrebleLoss;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Setup;
+import org.trebleproof.bench.job.WiringChange;
+import org.trebleproof.bench.mod.explain.ChangeShares;
+import org.trebleproof.bench.mod.explain.Explainer;
+import org.trebleproof.bench.mod.guitar.SignalChain;
+import org.trebleproof.bench.mod.predict.HeardChange;
 import org.trebleproof.bench.model.CoilLadder;
 import org.trebleproof.bench.model.FittedModels;
 import org.trebleproof.bench.model.FittedParts;
@@ -24,7 +31,6 @@ import org.trebleproof.bench.model.JobModel;
 import org.trebleproof.bench.model.KnownPickup;
 import org.trebleproof.bench.model.ModelCurves;
 import org.trebleproof.bench.model.ModelEstimates;
-import org.trebleproof.bench.model.TrebleShares;
 import org.trebleproof.bench.strike.StrikeJob;
 import org.trebleproof.bench.sweep.Advisor;
 import org.trebleproof.bench.sweep.BenchFindings;
@@ -42,6 +48,7 @@ import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Refusal;
 import org.trebleproof.quantity.Response;
 import org.trebleproof.quantity.RowKey;
 import org.trebleproof.quantity.Unit;
@@ -57,6 +64,9 @@ public final class FitJob {
 
   /** A coil-free change whose equations leave this much chi-square per point does not hold. */
   private static final double COIL_FREE_HOLDS = 3;
+
+  /** More changes at once are named in the order of the wiring. */
+  private static final int MOST_CHANGES = 6;
 
   private final boolean advising;
   private final Optional<KnownPickup> pickup;
@@ -248,26 +258,66 @@ public final class FitJob {
         verdict.refused()
             ? Optional.empty()
             : difference(models, setups, free, verdict.curvesStand());
-    return new FitResult(
-            job,
-            Optional.of(choice(models)),
-            withdrawn(rows, verdict),
-            difference,
-            verdict,
-            captureFits(readings, models),
-            verdict.curvesStand()
-                ? setups.stream().map(s -> ModelCurves.transfer(model, posterior, s, grid)).toList()
-                : List.of(),
-            verdict.stands()
-                ? setups.stream()
-                    .flatMap(s -> TrebleShares.of(model, posterior, s).stream())
-                    .toList()
-                : List.of(),
-            verdict.curvesStand() && advising ? Advisor.of(models, measured).advice() : List.of())
-        .with(
-            verdict.curvesStand()
-                ? HeadlineBudgets.of(models, lines, free, difference)
-                : List.of());
+    Optional<SignalChain> guitar =
+        verdict.stands()
+            ? Optional.of(SignalChain.of(FittedParts.of(models), List.of()))
+            : Optional.empty();
+    FitResult result =
+        new FitResult(
+                job,
+                Optional.of(choice(models)),
+                withdrawn(rows, verdict),
+                difference,
+                verdict,
+                captureFits(readings, models),
+                verdict.curvesStand()
+                    ? setups.stream()
+                        .map(s -> ModelCurves.transfer(model, posterior, s, grid))
+                        .toList()
+                    : List.of(),
+                guitar.map(g -> treble(g, setups)).orElse(List.of()),
+                verdict.curvesStand() && advising
+                    ? Advisor.of(models, measured).advice()
+                    : List.of())
+            .budgeted(
+                verdict.curvesStand()
+                    ? HeadlineBudgets.of(models, lines, free, difference)
+                    : List.of());
+    return guitar.map(g -> result.with(changes(g, result, setups))).orElse(result);
+  }
+
+  /** What each of several changes does. */
+  private static List<ChangeShare> changes(
+      SignalChain guitar, FitResult result, List<Setup> setups) {
+    Optional<HeardChange> heard = HeardChange.of(result);
+    if (heard.isEmpty() || setups.size() != 2) {
+      return List.of();
+    }
+    List<WiringChange> changes = WiringChange.between(setups.get(0), setups.get(1));
+    try {
+      return changes.size() < 2 || changes.size() > MOST_CHANGES
+          ? List.of()
+          : ChangeShares.at(heard.get().most().hz(), guitar, changes);
+    } catch (Refusal notWithSomeAlone) {
+      return List.of();
+    }
+  }
+
+  /** What takes the treble of each setup, where the guitar can be wired as it says. */
+  private static List<TrebleLoss> treble(SignalChain guitar, List<Setup> setups) {
+    List<TrebleLoss> losses = new ArrayList<>();
+    for (Setup setup : setups) {
+      SignalChain chain = guitar.at(setup.name());
+      try {
+        TrebleLoss loss = new Explainer(chain, chain.layout(Optional.empty())).loss();
+        if (!loss.shares().isEmpty()) {
+          losses.add(loss);
+        }
+      } catch (Refusal withoutSomeItIsSilent) {
+        continue; // what takes its treble cannot be taken away and leave a guitar
+      }
+    }
+    return losses;
   }
 
   /** The change of load conductance, without a coil model where the captures allow it. */

@@ -36,6 +36,7 @@ final class UnrecordedSetups {
         result.treble(),
         result.advice(),
         result.strikes(),
+        result.changes(),
         result.budgets(),
         result.recorded());
   }

@@ -23,9 +23,11 @@ import org.trebleproof.quantity.Verdict;
  * @param verdict what pre-flight and fit findings come to
  * @param captures measured against modelled, one per capture that could be read
  * @param setups voltage transfer of each setup as modelled
- * @param treble where the treble went; per setup that has a load
+ * @param treble what takes the treble; per setup that has something that could
  * @param advice extra measurements that would settle what is open, best first
  * @param strikes what was struck and heard, for a job of pick strikes
+ * @param changes of several things that were changed at once, what each does where all do most, the
+ *     largest first; empty where only one was changed, or where no parts are known
  * @param budgets where the intervals come from, in the order of the rows; empty where no model was
  *     fitted
  * @param recorded when each capture was recorded, by its id
@@ -41,10 +43,14 @@ public record FitResult(
     List<TrebleLoss> treble,
     List<Advice> advice,
     Optional<StrikeEvidence> strikes,
+    List<ChangeShare> changes,
     List<Budget> budgets,
     Map<String, RecordingDate> recorded) {
 
-  /** A result of which nobody has asked where its intervals come from and when it was recorded. */
+  /**
+   * A result in which no more than one thing was changed, and of which nobody has asked where its
+   * intervals come from and when it was recorded.
+   */
   public FitResult(
       Job job,
       Optional<ModelChoice> model,
@@ -68,6 +74,7 @@ public record FitResult(
         advice,
         strikes,
         List.of(),
+        List.of(),
         Map.of());
   }
 
@@ -90,8 +97,27 @@ public record FitResult(
     setups = List.copyOf(setups);
     treble = List.copyOf(treble);
     advice = List.copyOf(advice);
+    changes = List.copyOf(changes);
     budgets = List.copyOf(budgets);
     recorded = Map.copyOf(recorded);
+  }
+
+  /** The same with what each of several changes does. */
+  public FitResult with(List<ChangeShare> shares) {
+    return new FitResult(
+        job,
+        model,
+        rows,
+        difference,
+        verdict,
+        captures,
+        setups,
+        treble,
+        advice,
+        strikes,
+        shares,
+        budgets,
+        recorded);
   }
 
   /** The same result, saying when it was recorded. */
@@ -107,12 +133,13 @@ public record FitResult(
         treble,
         advice,
         strikes,
+        changes,
         budgets,
         when);
   }
 
   /** The same result, saying where its intervals come from. */
-  public FitResult with(List<Budget> other) {
+  public FitResult budgeted(List<Budget> other) {
     return new FitResult(
         job,
         model,
@@ -124,6 +151,7 @@ public record FitResult(
         treble,
         advice,
         strikes,
+        changes,
         other,
         recorded);
   }
@@ -278,25 +306,6 @@ public record FitResult(
    */
   public record SetupCurve(
       String setup, double[] hz, double[] decibel, double[] low, double[] high, double[] phase) {}
-
-  /**
-   * Loss of level between two frequencies (power average over the band, terminal over induced
-   * voltage, against the same coil without that load).
-   *
-   * @param setup the setup
-   * @param lowHz lower edge of the band [Hz]
-   * @param highHz upper edge [Hz]
-   * @param shares what each load takes on its own, and last all of them together [dB, positive =
-   *     loss]
-   */
-  public record TrebleLoss(String setup, double lowHz, double highHz, List<Share> shares) {
-    public TrebleLoss {
-      shares = List.copyOf(shares);
-    }
-
-    /** One load's share of the loss. */
-    public record Share(String load, Estimate loss) {}
-  }
 
   /**
    * An extra measurement and what it would buy.

@@ -10,10 +10,14 @@ import java.util.List;
 import java.util.Optional;
 import org.trebleproof.bench.answer.Budget;
 import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.answer.PartReading;
 import org.trebleproof.bench.answer.Rows;
+import org.trebleproof.bench.answer.TrebleLoss;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.RowKey;
+import org.trebleproof.report.words.Headline;
+import org.trebleproof.report.words.TrebleText;
 
 /**
  * The result file: every number with its bounds, its unit and how it is known, in SI units. A
@@ -35,8 +39,10 @@ public final class ResultJson {
       json.writeNumberField("trebleproof", LAYOUT);
       json.writeStringField("title", result.job().title());
       json.writeStringField("verdict", result.verdict().standing().word());
+      json.writeStringField("headline", Headline.of(result));
       writeModel(json, result.model());
       writeEstimates(json, result.rows());
+      writeParts(json, result);
       if (result.difference().isPresent()) {
         writeDifference(json, result.difference().get());
       }
@@ -104,6 +110,29 @@ public final class ResultJson {
     json.writeStringField("known", estimate.known().word());
   }
 
+  /** What each part reads beside its marking. */
+  private static void writeParts(JsonGenerator json, FitResult result) throws IOException {
+    json.writeArrayFieldStart("parts");
+    for (String name : result.job().parts().keySet()) {
+      Optional<PartReading> reading = PartReading.of(result, name);
+      if (reading.isPresent()) {
+        json.writeStartObject();
+        json.writeStringField("name", name);
+        writeNumber(json, "marked", reading.get().marking().value());
+        writeNumber(json, "tolerance", reading.get().marking().tolerance());
+        json.writeBooleanField("toleranceStated", reading.get().marking().stated());
+        json.writeStringField("conformity", reading.get().conformity().word());
+        if (reading.get().measured().isPresent()) {
+          json.writeObjectFieldStart("withoutMarking");
+          writeBounds(json, reading.get().measured().get());
+          json.writeEndObject();
+        }
+        json.writeEndObject();
+      }
+    }
+    json.writeEndArray();
+  }
+
   private static void writeDifference(JsonGenerator json, FitResult.DifferenceCurve difference)
       throws IOException {
     json.writeObjectFieldStart("difference");
@@ -117,26 +146,37 @@ public final class ResultJson {
     json.writeEndObject();
   }
 
-  private static void writeTrebleLoss(JsonGenerator json, List<FitResult.TrebleLoss> losses)
+  private static void writeTrebleLoss(JsonGenerator json, List<TrebleLoss> losses)
       throws IOException {
     json.writeArrayFieldStart("trebleLoss");
-    for (FitResult.TrebleLoss loss : losses) {
+    for (TrebleLoss loss : losses) {
       json.writeStartObject();
-      json.writeStringField("setup", loss.setup());
-      writeNumber(json, "lowHz", loss.lowHz());
-      writeNumber(json, "highHz", loss.highHz());
+      json.writeStringField("setup", loss.wiring());
+      json.writeStringField("against", loss.against());
+      writeNumber(json, "hz", loss.hz());
+      json.writeStringField("text", TrebleText.sentence(loss));
       json.writeArrayFieldStart("shares");
-      for (FitResult.TrebleLoss.Share share : loss.shares()) {
-        json.writeStartObject();
-        json.writeStringField("load", share.load());
-        json.writeStringField("unit", share.loss().unit().code());
-        writeBounds(json, share.loss());
-        json.writeEndObject();
+      for (TrebleLoss.Share share : loss.shares()) {
+        writeShare(json, share.name(), share.there(), share.heard());
       }
       json.writeEndArray();
+      json.writeFieldName("all");
+      writeShare(json, "all together", loss.there(), loss.heard());
       json.writeEndObject();
     }
     json.writeEndArray();
+  }
+
+  private static void writeShare(JsonGenerator json, String load, Estimate there, Estimate heard)
+      throws IOException {
+    json.writeStartObject();
+    json.writeStringField("load", load);
+    json.writeStringField("unit", there.unit().code());
+    writeBounds(json, there);
+    json.writeObjectFieldStart("heard");
+    writeBounds(json, heard);
+    json.writeEndObject();
+    json.writeEndObject();
   }
 
   private static void writeFindings(JsonGenerator json, List<Finding> findings) throws IOException {

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.trebleproof.bench.answer.TrebleLoss;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.mod.explain.Explanation;
 import org.trebleproof.bench.mod.guitar.SignalChain;
@@ -30,6 +31,7 @@ import org.trebleproof.report.words.FoundPartsText;
 import org.trebleproof.report.words.IdentityText;
 import org.trebleproof.report.words.ListeningText;
 import org.trebleproof.report.words.PredictionText;
+import org.trebleproof.report.words.TrebleText;
 
 /**
  * The page about a mod that is not soldered yet: the verdict, the pair of plots, the numbers. One
@@ -359,23 +361,25 @@ public final class ModPage {
   private void shares(Explanation e) {
     html.append(Html.element("h2", "What takes it"))
         .append("\n<div class=\"scroll\"><table class=\"estimates\"><tbody>\n");
-    for (Explanation.Share share : e.shares()) {
-      row("td", share.cause(), EstimateText.full(share.loss()), "", "");
+    row("th", "", "at " + TrebleText.place(e.treble()), e.single() ? "" : "as heard", "");
+    for (TrebleLoss.Share share : e.shares()) {
+      if (TrebleText.counts(share)) {
+        share(share.name(), share.there(), share.heard(), e.single());
+      }
     }
-    row("td", "all together", EstimateText.full(e.loss()), "", "");
+    share("all together", e.treble().there(), e.treble().heard(), e.single());
     html.append("</tbody></table></div>\n");
-    html.append(
-        Html.element(
-            "p",
-            "caption",
-            "Against the bare coil without losses; each share is averaged over every order in which"
-                + " the causes could have come, and they add up. Minus is a gain."));
+    html.append(Html.element("p", "caption", Sentences.capitalised(TrebleSplit.words(e.treble()))));
     html.append(Html.element("h2", "What gives it back"))
         .append("\n<div class=\"scroll\"><table class=\"estimates\"><tbody>\n");
     for (Explanation.Remedy r : e.remedies()) {
       row("td", r.change(), EstimateText.full(r.gain()), r.words(), "");
     }
     html.append("</tbody></table></div>\n");
+  }
+
+  private void share(String name, Estimate there, Estimate heard, boolean single) {
+    row("td", name, EstimateText.full(there), single ? "" : EstimateText.full(heard), "");
   }
 
   private void sayings(Explanation e) {

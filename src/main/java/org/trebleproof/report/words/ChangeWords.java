@@ -4,11 +4,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.regex.Pattern;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.PartReading;
 import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.bench.job.Layout;
+import org.trebleproof.bench.job.LeadName;
 import org.trebleproof.bench.job.Slot;
 import org.trebleproof.bench.job.WiringChange;
 import org.trebleproof.bench.job.WiringChange.Exchange;
@@ -19,10 +19,6 @@ import org.trebleproof.quantity.Quantity;
 
 /** What was changed between two setups, and what it reads, in words. */
 final class ChangeWords {
-
-  /** A lead whose name says what it is, such as "9 m lead", is called by it. */
-  private static final Pattern LEAD =
-      Pattern.compile(".*\\b(lead|cable|cord)\\b.*", Pattern.CASE_INSENSITIVE);
 
   private final FitResult result;
 
@@ -46,7 +42,7 @@ final class ChangeWords {
       default ->
           exchanges.isEmpty()
               ? "the " + change.thing().noun() + " is wired or set otherwise"
-              : String.join(", ", exchanges.stream().map(this::clause).toList());
+              : Sentence.listed(exchanges.stream().map(this::clause).toList());
     };
   }
 
@@ -121,12 +117,10 @@ final class ChangeWords {
     Optional<PartReading> fresh = reading(e.fresh());
     Optional<PartReading> old = reading(e.old());
     if (e.fresh().isEmpty()) {
-      return "the "
-          + noun(e.slot())
-          + " was taken out"
-          + old.filter(PartReading::told)
-              .map(r -> "; it read " + EstimateText.full(r.reads()) + outside(r))
-              .orElse("");
+      String taken = "the " + noun(e.slot());
+      return old.filter(PartReading::told)
+          .map(r -> taken + " that was taken out read " + EstimateText.full(r.reads()) + outside(r))
+          .orElse(taken + " was taken out");
     }
     String name = fresh(e);
     if (fresh.isEmpty()) {
@@ -152,21 +146,21 @@ final class ChangeWords {
     if (e.old().isEmpty()) {
       return "the added " + noun(e.slot());
     }
-    return named(e) ? "the " + bare(e.fresh().orElseThrow()) : "the new " + noun(e.slot());
+    return named(e) ? lead(e.fresh()) : "the new " + noun(e.slot());
   }
 
   private static String old(Exchange e) {
-    return named(e) ? "the " + bare(e.old().orElseThrow()) : "the old one";
+    return named(e) ? lead(e.old()) : "the old one";
   }
 
   private static boolean named(Exchange e) {
     return e.slot() == Slot.CABLE
-        && e.fresh().filter(n -> LEAD.matcher(n).matches()).isPresent()
-        && e.old().filter(n -> LEAD.matcher(n).matches()).isPresent();
+        && e.fresh().flatMap(LeadName::of).isPresent()
+        && e.old().flatMap(LeadName::of).isPresent();
   }
 
-  private static String bare(String name) {
-    return name.replaceFirst("(?i)^the\\s+", "");
+  private static String lead(Optional<String> part) {
+    return "the " + part.flatMap(LeadName::of).orElseThrow();
   }
 
   private static String noun(Slot slot) {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.trebleproof.bench.answer.ChangeShare;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.bench.job.Job;
@@ -22,6 +23,9 @@ public final class Headline {
 
   /** "Less than" a difference means less than a step that most people hear [dB]. */
   private static final double TELLING_DECIBEL = 1;
+
+  /** What changes by no more than this does not change [dB]. */
+  private static final double NOTHING_DECIBEL = 0.1;
 
   /** Residuals no larger than this many times the noise: the model describes the captures. */
   private static final double GOOD_CHI_SQUARE = 2;
@@ -59,9 +63,18 @@ public final class Headline {
     if (heard.isEmpty() || from.isEmpty() || to.isEmpty()) {
       return "";
     }
-    List<WiringChange> changes = WiringChange.between(from.get(), to.get());
+    List<WiringChange> changes =
+        result.changes().isEmpty()
+            ? WiringChange.between(from.get(), to.get())
+            : result.changes().stream().map(ChangeShare::change).toList();
     ChangeWords words = new ChangeWords(result);
-    String effect = effect(heard.get()) + (coilUnchanged() ? "; " + coil() : "") + ".";
+    boolean otherCoil = changes.stream().anyMatch(c -> c.thing() == WiringChange.Thing.PICKUP);
+    String effect =
+        effect(heard.get())
+            + shares()
+            + (coilUnchanged() ? "; " + coil() : "")
+            + (otherCoil ? "; which pickup is louder, a sweep does not tell" : "")
+            + ".";
     if (changes.isEmpty()) {
       return predicted(
           "Nothing was exchanged from " + quoted(from) + " to " + quoted(to) + "; that " + effect);
@@ -84,6 +97,23 @@ public final class Headline {
             : Sentence.of(subject + " " + effect) + " " + words.untold(changes));
   }
 
+  /** What each of several changes does, the largest first. */
+  private String shares() {
+    return result.changes().isEmpty()
+        ? ""
+        : " ("
+            + String.join(
+                ", ",
+                result.changes().stream()
+                    .map(
+                        s ->
+                            ChangeWords.subject(s.change())
+                                + (s.level().value() < 0 ? " " : " +")
+                                + EstimateText.full(s.level()))
+                    .toList())
+            + ")";
+  }
+
   private static String quoted(Optional<Setup> setup) {
     return "\"" + setup.orElseThrow().name() + "\"";
   }
@@ -91,7 +121,7 @@ public final class Headline {
   /** What the ear gets: the largest change, at its place, and whether it is heard. */
   private static String effect(HeardChange heard) {
     HeardChange.Point most = heard.most();
-    if (most.sure()) {
+    if (most.sure() && heard.within() > NOTHING_DECIBEL) {
       return moved(most)
           + heard.contrary().map(p -> " and " + moved(p)).orElse("")
           + ", "
