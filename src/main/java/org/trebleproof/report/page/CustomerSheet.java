@@ -3,6 +3,7 @@ package org.trebleproof.report.page;
 import java.util.Optional;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.WiringChange;
 import org.trebleproof.bench.mod.predict.HeardChange;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.report.plot.FrequencyPlot;
@@ -76,11 +77,16 @@ final class CustomerSheet {
           parts.changes().isEmpty() ? "What the parts read" : "What was done, and what it reads";
       html.append(Html.element("h2", "part", what)).append('\n').append(table);
     }
+    // Where the pickup itself was exchanged, or nothing was, the coils are what is measured.
+    boolean heard =
+        !parts.changes().isEmpty()
+            && parts.changes().stream().noneMatch(c -> c.thing() == WiringChange.Thing.PICKUP);
     EstimateTable numbers = new EstimateTable(result);
-    String key = parts.changes().isEmpty() ? numbers.key() : numbers.heard(heard());
+    String key = heard ? numbers.heard(heard()) : numbers.key();
     if (!key.isEmpty()) {
-      String what = parts.changes().isEmpty() ? "What was measured" : "What is heard";
-      html.append(Html.element("h2", "part", what)).append('\n').append(key);
+      html.append(Html.element("h2", "part", heard ? "What is heard" : "What was measured"))
+          .append('\n')
+          .append(key);
     }
   }
 

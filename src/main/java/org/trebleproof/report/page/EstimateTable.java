@@ -29,7 +29,7 @@ final class EstimateTable {
     StringBuilder body = new StringBuilder();
     KeyQuantities.ofChange(result)
         .ifPresent(
-            key -> body.append(keyRow(key.words(), List.of(key), Math.max(1, setups.size()))));
+            key -> body.append(keyRow(named(key), List.of(key), Math.max(1, setups.size()))));
     for (Quantity quantity : KeyQuantities.ofSetups(result)) {
       List<RowKey> keys = setups.stream().map(s -> RowKey.of(s, quantity)).toList();
       if (keys.stream().anyMatch(k -> result.rows().row(k).isPresent())) {
@@ -37,8 +37,7 @@ final class EstimateTable {
       }
     }
     for (RowKey key : KeyQuantities.ofCoils(result)) {
-      body.append(
-          keyRow(Sentences.capitalised(key.words()), List.of(key), Math.max(1, setups.size())));
+      body.append(keyRow(named(key), List.of(key), Math.max(1, setups.size())));
     }
     if (body.length() == 0) {
       return "";
@@ -78,6 +77,12 @@ final class EstimateTable {
             + "<tbody>"
             + body
             + "</tbody></table></div>\n";
+  }
+
+  /** A pickup's name stays as it is written. */
+  private static String named(RowKey key) {
+    String coil = key.subject().words();
+    return coil.equals(key.subject().name()) ? key.words() : Sentences.capitalised(key.words());
   }
 
   private static String head(List<Subject> setups) {
