@@ -16,10 +16,17 @@ public final class LeadLength {
 
   private static final double MOST = 160e-12;
 
+  private static final double SPREAD = Math.log(MOST / LEAST) / 2;
+
   private static final Pattern FORM =
       Pattern.compile("(\\d{1,4}(?:[.,]\\d{1,3})?)\\s*(m|cm|ft|metres?|meters?|feet)");
 
   private LeadLength() {}
+
+  /** Whether a marking was made from a length. */
+  public static boolean isSource(Marking marking) {
+    return !marking.stated() && marking.tolerance() == SPREAD;
+  }
 
   /** Whether a text is meant as a length and not as a capacitance. */
   public static boolean isMeant(String text) {
@@ -64,6 +71,6 @@ public final class LeadLength {
       throw new ImplausibleMarkingException(
           Refusal.quote(text) + " is no length of a guitar lead: write it like 9 m or 15 ft.");
     }
-    return new Marking(capacitance, Math.log(MOST / LEAST) / 2, false);
+    return new Marking(capacitance, SPREAD, false);
   }
 }

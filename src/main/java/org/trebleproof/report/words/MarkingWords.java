@@ -4,6 +4,7 @@ import java.util.Locale;
 import org.trebleproof.bench.answer.PartReading;
 import org.trebleproof.bench.job.Part;
 import org.trebleproof.quantity.EstimateText;
+import org.trebleproof.quantity.LeadLength;
 import org.trebleproof.quantity.TradeNotation;
 
 /** What a part reads and whether it is what its marking says, in words. */
@@ -43,6 +44,12 @@ public final class MarkingWords {
 
   /** A lead carries no marking: somebody stated what it has. */
   public static String marking(PartReading r) {
+    if (r.part().kind() == Part.Kind.CABLE && LeadLength.isSource(r.marking())) {
+      return "stated as "
+          + LeadLength.metres(r.marking().value())
+          + ", about "
+          + TradeNotation.print(r.marking().value(), r.reads().unit(), 2);
+    }
     return (r.part().kind() == Part.Kind.CABLE ? "stated as " : "marked ")
         + TradeNotation.print(r.marking().value(), r.reads().unit(), 6)
         + (r.marking().stated() ? " ±" : ", usual ±")
