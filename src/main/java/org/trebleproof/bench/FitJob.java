@@ -40,6 +40,7 @@ import org.trebleproof.bench.sweep.CoilFreeChange;
 import org.trebleproof.bench.sweep.CrossExamination;
 import org.trebleproof.bench.sweep.FitChecks;
 import org.trebleproof.bench.sweep.MeterReadings;
+import org.trebleproof.bench.sweep.PooledCaptures;
 import org.trebleproof.bench.sweep.Undetermined;
 import org.trebleproof.fit.Posterior;
 import org.trebleproof.fixture.Fixture;
@@ -204,7 +205,8 @@ public final class FitJob {
       List<Finding> findings,
       Consumer<FittedParts> keep,
       Progress progress) {
-    CoilLadder ladder = new CoilLadder(job, measured);
+    PooledCaptures pooled = PooledCaptures.of(job, measured);
+    CoilLadder ladder = new CoilLadder(pooled.job(), pooled.measured());
     FittedModels models = FittedModels.of(ladder);
     JobModel model = models.best().model();
     Posterior posterior = models.best().posterior();
@@ -214,7 +216,7 @@ public final class FitJob {
             model,
             posterior,
             models.explain(),
-            measured,
+            pooled.measured(),
             models.best().loadFrequency(setups.get(0).name()));
 
     progress.at(Progress.FITTED);
@@ -240,7 +242,7 @@ public final class FitJob {
     findings.addAll(BenchFindings.of(models));
     findings.addAll(Undetermined.of(models, lines));
     ChannelLeak.of(ladder, models).ifPresent(findings::add);
-    for (Finding f : FitChecks.of(models, measured)) {
+    for (Finding f : FitChecks.of(models, job, measured)) {
       boolean coilFreeStands =
           f.code() == FindingCode.NO_MODEL_FITS
               && (job.fixture() instanceof Fixture.Series && free.isEmpty()
@@ -250,7 +252,7 @@ public final class FitJob {
     }
     Verdict verdict = new Verdict(findings);
     if (verdict.stands()) {
-      keep.accept(FittedParts.of(models));
+      keep.accept(FittedParts.of(models).of(job));
     }
     progress.at(Progress.CHECKED);
     double[] grid = ModelCurves.grid(LOWEST_HZ, HIGHEST_HZ, CURVE_POINTS_PER_OCTAVE);
@@ -269,7 +271,7 @@ public final class FitJob {
                 withdrawn(rows, verdict),
                 difference,
                 verdict,
-                captureFits(readings, models),
+                captureFits(readings, models, pooled),
                 verdict.curvesStand()
                     ? setups.stream()
                         .map(s -> ModelCurves.transfer(model, posterior, s, grid))
@@ -277,7 +279,7 @@ public final class FitJob {
                     : List.of(),
                 guitar.map(g -> treble(g, setups)).orElse(List.of()),
                 verdict.curvesStand() && advising
-                    ? Advisor.of(models, measured).advice()
+                    ? Advisor.of(models, pooled.measured()).advice()
                     : List.of())
             .budgeted(
                 verdict.curvesStand()
@@ -382,20 +384,21 @@ public final class FitJob {
   }
 
   private static List<FitResult.CaptureFit> captureFits(
-      List<CaptureReading> readings, FittedModels models) {
-    List<FitResult.CaptureFit> fits = new ArrayList<>();
+      List<CaptureReading> readings, FittedModels models, PooledCaptures pooled) {
     JobModel model = models.best().model();
-    double[] residual = models.chosen().solution().residual();
-    int row = 0;
-    for (CaptureReading r : readings) {
-      SweepObservation o = model.observations().get(r.entry().id());
-      double[] own = java.util.Arrays.copyOfRange(residual, row, row + 2 * o.points());
-      row += 2 * o.points();
-      fits.add(
-          captureFit(
-              r, Optional.of(o.modelled(models.chosen().solution().x(), model.parameters())), own));
-    }
-    return fits;
+    double[] x = models.chosen().solution().x();
+    return readings.stream()
+        .map(
+            r -> {
+              PooledCaptures.Member member = pooled.groups().get(r.entry().id());
+              SweepObservation own =
+                  model.observations().get(member.first()).like(r.measured(), member.gain());
+              double[] residual = new double[2 * own.points()];
+              own.evaluate(x, model.parameters(), models.chosen().granted(), residual, null, 0);
+              Response modelled = own.modelled(x, model.parameters()).times(member.gain());
+              return captureFit(r, Optional.of(modelled), residual);
+            })
+        .toList();
   }
 
   private static FitResult.CaptureFit captureFit(

@@ -1,11 +1,9 @@
 package org.trebleproof.quantity;
 
 import java.util.Arrays;
-import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.Set;
 
 /**
  * Every finding there is: how grave it may be, what it withdraws, what helps, what it means, and
@@ -837,13 +835,6 @@ public enum FindingCode {
   /** What it means and what to do, for the guide. */
   public String guide() {
     return guide;
-  }
-
-  /** What it may follow from: where one of these is found as well, this one is no news. */
-  public Set<FindingCode> causes() {
-    return causes.length == 0
-        ? EnumSet.noneOf(FindingCode.class)
-        : EnumSet.copyOf(Arrays.asList(causes));
   }
 
   /** Whether the other may follow from this one. */

@@ -14,9 +14,4 @@ public final class FullScale {
   public static double level(double meanSquare) {
     return 10 * Math.log10(2 * meanSquare);
   }
-
-  /** Mean square of samples at a level [dBFS]. */
-  public static double meanSquare(double level) {
-    return Math.pow(10, level / 10) / 2;
-  }
 }

@@ -60,7 +60,7 @@ public final class ExampleResults {
                     FindingCode.CALIBRATION_STALE,
                     "The calibration of the recorder in bench.json is more than a year old.",
                     "measured 2025-01-04, today 2026-11-25",
-                    "Calibrate it again."),
+                    "Measure the calibration again."),
                 Finding.of(
                     FindingCode.TOLERANCE_ASSUMED,
                     "No tolerance is stated for 1 value, so the usual one is assumed.",
@@ -74,10 +74,8 @@ public final class ExampleResults {
         List.of(loss("before", 4.2, 3.1, 1.1, 8.4), loss("after", 2.6, 2.7, 1.2, 6.5)),
         List.of(
             new FitResult.Advice(
-                "Sweep the bare pickup through a 100k series resistor.",
-                key("pickup.capacitance"),
-                0.42,
-                0.02)));
+                "Clip 1 nF (1 %) across the jack in setup \"before\" and sweep again.",
+                key("pickup.capacitance"), 0.42, 0.02)));
   }
 
   /** An unlabelled coil through a series resistor. */

@@ -20,7 +20,7 @@ import org.trebleproof.cli.command.Terminal;
 import org.trebleproof.cli.command.WrongUsage;
 import org.trebleproof.file.FilesInUse;
 import org.trebleproof.json.JsonFile;
-import org.trebleproof.json.JsonText;
+import org.trebleproof.json.JsonWriter;
 import org.trebleproof.quantity.MarkedQuantity;
 import org.trebleproof.quantity.Refusal;
 import picocli.CommandLine.Model.CommandSpec;
@@ -129,7 +129,7 @@ public final class WriteJobCommand implements Subcommand {
         .ifPresent(title -> content.put("title", title));
     Job job = readable(file, content);
     usage(() -> files.reads(recordings));
-    files.write("", JsonText.of(inOrder(content)));
+    files.write("", JsonWriter.file(json -> json.content(inOrder(content))));
     say(terminal, file, job);
     return ExitCode.DONE;
   }

@@ -9,7 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
-import org.trebleproof.json.JsonText;
+import org.trebleproof.json.JsonWriter;
 import org.trebleproof.quantity.Refusal;
 
 class JobSketchTest {
@@ -92,7 +92,7 @@ class JobSketchTest {
     Map<String, Object> content =
         JobReader.with(sketch.content(), Map.of(List.of("fixture", "kind"), "exciter"));
     Path file = folder.resolve("job.json");
-    java.nio.file.Files.writeString(file, JsonText.of(content));
+    java.nio.file.Files.writeString(file, JsonWriter.file(json -> json.content(content)));
     Job written = JobReader.readBeforeRecording(file);
     Job meant = JobReader.beforeRecording(file, content);
     assertEquals(meant.parts(), written.parts());

@@ -61,11 +61,11 @@ class VerdictTextTest {
           pots alone                           6.20 ±0.10 dB           3.60 ±0.10 dB
           cable alone                          3.10 ±0.10 dB           3.30 ±0.10 dB
           input alone                          1.10 ±0.10 dB           1.20 ±0.10 dB
-        Mind: The calibration of the recorder in bench.json is more than a year old. Next: Calibrate it
-          again.
+        Mind: The calibration of the recorder in bench.json is more than a year old. Next: Measure the
+          calibration again.
         1 note in --json and --page.
-        To settle more: Sweep the bare pickup through a 100k series resistor (coil: winding capacitance:
-          ±42 % now, ±2 % then).
+        To settle more: Clip 1 nF (1 %) across the jack in setup "before" and sweep again (coil: winding
+          capacitance: ±42 % now, ±2 % then).
         """,
         String.join("\n", VerdictText.ofChange(ExampleResults.potSwap(), TextStyle.PLAIN)) + "\n");
   }

@@ -7,6 +7,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeSet;
+import java.util.function.UnaryOperator;
+import org.trebleproof.bench.job.Change;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Part;
@@ -116,17 +118,7 @@ public record SignalChain(
   /** The same guitar, wired now as a layout of this name is. */
   public SignalChain at(String name) {
     layout(Optional.of(name));
-    return new SignalChain(
-        title,
-        coils,
-        knowledge,
-        slots,
-        layouts,
-        name,
-        origins,
-        findings,
-        weight,
-        rivals.stream().map(r -> r.at(name)).toList());
+    return with(knowledge, layouts, name, r -> r.at(name));
   }
 
   /** What it is called, and where that is not plain, how it is wired now. */
@@ -154,38 +146,47 @@ public record SignalChain(
 
   /** The chain with a changed layout under a name, and the parts that it needs. */
   public SignalChain with(String name, Layout from, Map<String, String> changes) {
-    return with(name, PlanReader.changed(from, changes, slots, new TreeSet<>(coils.keySet())));
+    return with(name, from, read(changes));
+  }
+
+  /**
+   * Reads what could be changed about this guitar.
+   *
+   * @throws Refusal in one sentence that names the key
+   */
+  public List<Change> read(Map<String, String> changes) {
+    return PlanReader.read(changes, slots, new TreeSet<>(coils.keySet()));
+  }
+
+  /** The chain with a changed layout under a name, and the parts that it needs. */
+  public SignalChain with(String name, Layout from, Iterable<Change> changes) {
+    return with(name, PlanReader.made(from, changes));
   }
 
   private SignalChain with(String name, Plan plan) {
     Map<String, Layout> more = new LinkedHashMap<>(layouts);
     more.put(name, plan.layout());
-    return new SignalChain(
-        title,
-        coils,
-        knowledge.and(plan.parts()),
-        slots,
-        more,
-        current,
-        origins,
-        findings,
-        weight,
-        rivals.stream().map(r -> r.with(name, plan)).toList());
+    return with(knowledge.and(plan.parts()), more, current, r -> r.with(name, plan));
   }
 
   /** The chain with further parts of which the markings are known. */
   public SignalChain and(Map<String, Marking> parts) {
+    return with(knowledge.and(parts), layouts, current, r -> r.and(parts));
+  }
+
+  private SignalChain with(
+      Knowledge known, Map<String, Layout> wired, String now, UnaryOperator<SignalChain> rival) {
     return new SignalChain(
         title,
         coils,
-        knowledge.and(parts),
+        known,
         slots,
-        layouts,
-        current,
+        wired,
+        now,
         origins,
         findings,
         weight,
-        rivals.stream().map(r -> r.and(parts)).toList());
+        rivals.stream().map(rival).toList());
   }
 
   /** The guitar under every coil model that stands, the likeliest first. */

@@ -63,10 +63,6 @@ public final class Grid {
     return (int) Math.max(0, Math.min(POINTS - 1L, Math.round(octaves * PER_OCTAVE)));
   }
 
-  static double[] quoted() {
-    return QUOTED.clone();
-  }
-
   /** Mean power in each third octave from 100 Hz to 10 kHz [dB]. */
   static double[] thirdOctaves(double[] powers) {
     double[] level = new double[CENTRES.length];
