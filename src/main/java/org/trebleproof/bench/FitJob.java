@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
+import org.trebleproof.audio.RecordingDate;
 import org.trebleproof.bench.answer.ChangeShare;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.Progress;
@@ -127,9 +128,18 @@ public final class FitJob {
    */
   public FitResult run(Job given, Consumer<FittedParts> keep, Progress progress) {
     return UnrecordedSetups.marked(
-        given.fixture() instanceof Fixture.Strike
-            ? new StrikeJob(given, pickup, progress).run(keep)
-            : swept(captured(given), keep, progress));
+            given.fixture() instanceof Fixture.Strike
+                ? new StrikeJob(given, pickup, progress).run(keep)
+                : swept(captured(given), keep, progress))
+        .recorded(dates(given));
+  }
+
+  private static Map<String, RecordingDate> dates(Job job) {
+    Map<String, RecordingDate> dates = new LinkedHashMap<>();
+    for (CaptureEntry capture : job.captures()) {
+      RecordingDate.of(capture.file()).ifPresent(date -> dates.put(capture.id(), date));
+    }
+    return dates;
   }
 
   private FitResult swept(Job job, Consumer<FittedParts> keep, Progress progress) {
@@ -288,27 +298,35 @@ public final class FitJob {
     }
     progress.at(Progress.CHECKED);
     double[] grid = ModelCurves.grid(LOWEST_HZ, HIGHEST_HZ, CURVE_POINTS_PER_OCTAVE);
+    Optional<FitResult.DifferenceCurve> difference =
+        verdict.refused()
+            ? Optional.empty()
+            : difference(models, setups, free, verdict.curvesStand());
     Optional<SignalChain> guitar =
         verdict.stands()
             ? Optional.of(SignalChain.of(FittedParts.of(models).of(job), List.of()))
             : Optional.empty();
     FitResult result =
         new FitResult(
-            job,
-            Optional.of(choice(models)),
-            withdrawn(rows, verdict),
-            verdict.refused()
-                ? Optional.empty()
-                : difference(models, setups, free, verdict.curvesStand()),
-            verdict,
-            captureFits(readings, models, pooled),
-            verdict.curvesStand()
-                ? setups.stream().map(s -> ModelCurves.transfer(model, posterior, s, grid)).toList()
-                : List.of(),
-            guitar.map(g -> treble(g, setups)).orElse(List.of()),
-            verdict.curvesStand() && advising
-                ? Advisor.of(models, pooled.measured()).advice()
-                : List.of());
+                job,
+                Optional.of(choice(models)),
+                withdrawn(rows, verdict),
+                difference,
+                verdict,
+                captureFits(readings, models, pooled),
+                verdict.curvesStand()
+                    ? setups.stream()
+                        .map(s -> ModelCurves.transfer(model, posterior, s, grid))
+                        .toList()
+                    : List.of(),
+                guitar.map(g -> treble(g, setups)).orElse(List.of()),
+                verdict.curvesStand() && advising
+                    ? Advisor.of(models, pooled.measured()).advice()
+                    : List.of())
+            .budgeted(
+                verdict.curvesStand()
+                    ? HeadlineBudgets.of(models, lines, free, difference)
+                    : List.of());
     return guitar.map(g -> result.with(changes(g, result, setups))).orElse(result).withSlips(slips);
   }
 

@@ -37,7 +37,9 @@ final class UnrecordedSetups {
         result.advice(),
         result.strikes(),
         result.slips(),
-        result.changes());
+        result.changes(),
+        result.budgets(),
+        result.recorded());
   }
 
   private static boolean predicted(RowKey key, List<String> missing) {

@@ -25,6 +25,7 @@ import org.trebleproof.cli.job.AdviseCommand;
 import org.trebleproof.cli.job.CompareCommand;
 import org.trebleproof.cli.job.FitCommand;
 import org.trebleproof.cli.job.JobOptions;
+import org.trebleproof.cli.job.WriteJobCommand;
 import org.trebleproof.cli.live.CalibrateCommand;
 import org.trebleproof.cli.live.CheckCommand;
 import org.trebleproof.cli.live.DevicesCommand;
@@ -56,6 +57,7 @@ final class CommandLineFace {
   private static final Map<String, Supplier<Subcommand>> SUBCOMMANDS = new LinkedHashMap<>();
 
   static {
+    SUBCOMMANDS.put("write-job", WriteJobCommand::new);
     SUBCOMMANDS.put("fit", FitCommand::new);
     SUBCOMMANDS.put("compare", CompareCommand::new);
     SUBCOMMANDS.put("advise", AdviseCommand::new);

@@ -19,11 +19,14 @@ public final class Posterior {
   private final List<Parameter> parameters;
   private final double[] mean;
   private final double[][] root;
+  private final double[][] response;
 
-  private Posterior(List<Parameter> parameters, double[] mean, double[][] root) {
+  private Posterior(
+      List<Parameter> parameters, double[] mean, double[][] root, double[][] response) {
     this.parameters = List.copyOf(parameters);
     this.mean = mean;
     this.root = root;
+    this.response = response;
   }
 
   /**
@@ -40,7 +43,7 @@ public final class Posterior {
     int n = parameters.size();
     double[][] response = inverseRoot(stacked(solution, 1), n);
     if (dataWeight == 1) {
-      return new Posterior(parameters, solution.x().clone(), response);
+      return new Posterior(parameters, solution.x().clone(), response, response);
     }
     RealMatrix inverse = new Array2DRowRealMatrix(response, false);
     RealMatrix spread =
@@ -48,7 +51,10 @@ public final class Posterior {
             .multiply(inverse);
     RealMatrix triangle = new QRDecomposition(spread).getR().getSubMatrix(0, n - 1, 0, n - 1);
     return new Posterior(
-        parameters, solution.x().clone(), inverse.multiply(triangle.transpose()).getData());
+        parameters,
+        solution.x().clone(),
+        inverse.multiply(triangle.transpose()).getData(),
+        response);
   }
 
   /** Rows of the data, scaled, and of the priors; at least as many as there are parameters. */
@@ -155,6 +161,43 @@ public final class Posterior {
       sum += projected * projected;
     }
     return Math.sqrt(sum);
+  }
+
+  /**
+   * How a quantity with this gradient responds to what it was estimated from, C g. A datum whose
+   * residual has the derivatives j moves it by j C g per standard deviation of the residual.
+   */
+  public double[] response(double[] gradient) {
+    int n = mean.length;
+    double[] projected = new double[n];
+    for (int k = 0; k < n; k++) {
+      for (int i = 0; i < n; i++) {
+        projected[k] += gradient[i] * response[i][k];
+      }
+    }
+    double[] moved = new double[n];
+    for (int i = 0; i < n; i++) {
+      for (int k = 0; k < n; k++) {
+        moved[i] += response[i][k] * projected[k];
+      }
+    }
+    return moved;
+  }
+
+  /**
+   * What each parameter's prior contributes to the variance of a quantity with this gradient: the
+   * square of sensitivity coefficient times standard uncertainty, c_i u(x_i), of JCGM 100:2008,
+   * 5.1.2 and 5.1.3. The estimate moves by dx = C P dp with the centre p of a prior, so c_i = (C
+   * g)_i / u_i^2. What priors do not contribute comes from the data; all together are the variance.
+   */
+  public double[] fromPriors(double[] gradient) {
+    double[] parts = response(gradient);
+    for (int i = 0; i < parts.length; i++) {
+      Parameter p = parameters.get(i);
+      double contribution = p.hasPrior() ? parts[i] / p.priorSd() : 0;
+      parts[i] = contribution * contribution;
+    }
+    return parts;
   }
 
   /** Gradient of a derived quantity over the coordinates, by central differences. */

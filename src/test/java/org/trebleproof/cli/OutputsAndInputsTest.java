@@ -78,6 +78,12 @@ class OutputsAndInputsTest {
             "s/before.flac",
             "s/after.flac",
             "cal.json"),
+        new Line(
+            "compare @/before.flac @/after.flac --fixture exciter --clipped @/before-1n.flac"
+                + " --clip 1n --now volume=250k --then volume=500k",
+            "before.flac",
+            "before-1n.flac",
+            "after.flac"),
         new Line("compare @/s/job.json --pickup @/guitar.json", with(strikes, "guitar.json")),
         new Line("compare @/s/job.json --pickup @/job.json", with(strikes, job)),
         new Line("advise @/s/job.json --pickup @/guitar.json", with(strikes, "guitar.json")),

@@ -2,6 +2,8 @@ package org.trebleproof.fit;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.function.ToDoubleFunction;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
@@ -76,6 +78,109 @@ class CorrelatedInputsTest {
       int a = k < 2 ? 0 : 1;
       int b = k < 1 ? 1 : 2;
       assertEquals(correlations[k], correlation(posterior, gradients[a], gradients[b]), 1e-3);
+    }
+  }
+
+  /**
+   * Annex H.1, end-gauge calibration: l = l_S + d - l_S (da theta + alpha dtheta), to first order
+   * (figures from memory). H.1.3 and table H.1: contributions in nm of the standard's length 25, of
+   * the comparator's mean 5.8 (a pooled 13 nm of five readings), its random 3.9 and its systematic
+   * effects 6.7, of the expansions' difference 2.9 and of the temperatures' difference 16.6; none
+   * of the standard's expansion and of the temperature of the bench. Together 32 nm.
+   */
+  @Test
+  void budgetOfAnEndGauge() {
+    double standard = 50.000623e6; // [nm]
+    double apart = 215;
+    double expansion = 11.5e-6;
+    double cool = -0.1;
+    List<Parameter> inputs =
+        List.of(
+            RealParameter.withPrior("length of the standard", standard, standard, 25),
+            RealParameter.startedAt("mean of the readings", 200),
+            RealParameter.withPrior("random effects of the comparator", 0, 0, 3.9),
+            RealParameter.withPrior("systematic effects of the comparator", 0, 0, 6.7),
+            RealParameter.withPrior("expansion", expansion, expansion, 1.2e-6),
+            RealParameter.withPrior("mean temperature", cool, cool, Math.hypot(0.2, 0.35)),
+            RealParameter.withPrior("difference of expansions", 0, 0, 1e-6 / Math.sqrt(3)),
+            RealParameter.withPrior("difference of temperatures", 0, 0, 0.05 / Math.sqrt(3)));
+    double[][] readings = new double[5][inputs.size()];
+    double[] right = new double[5];
+    for (int k = 0; k < 5; k++) {
+      readings[k][1] = 1 / 13.0;
+      right[k] = apart / 13.0;
+    }
+    Posterior posterior = Posterior.of(new LinearProblem(readings, right).solved(inputs), 1);
+    double[] gradient =
+        posterior.gradient(x -> x[0] + x[1] + x[2] + x[3] - x[0] * (x[6] * x[5] + x[4] * x[7]));
+
+    double[] parts = posterior.fromPriors(gradient);
+    double[] printed = {25, 0, 3.9, 6.7, 0, 0, 2.9, 16.6};
+    double[] moved = posterior.response(gradient);
+    double readingsPart = 0;
+    for (double[] row : readings) {
+      readingsPart += Math.pow(row[1] * moved[1], 2);
+    }
+    assertEquals(5.8, Math.sqrt(readingsPart), 0.05);
+    double sum = readingsPart;
+    for (int i = 0; i < printed.length; i++) {
+      assertEquals(printed[i], Math.sqrt(parts[i]), 0.05, inputs.get(i).name());
+      sum += parts[i];
+    }
+    assertEquals(32, Math.sqrt(sum), 0.5);
+    assertEquals(posterior.sd(gradient), Math.sqrt(sum), 1e-9 * posterior.sd(gradient));
+  }
+
+  /**
+   * The same inputs as in H.2, each set of simultaneous readings taken as one source: what a source
+   * does to all inputs is added before it is squared, so the parts add up to the printed 0.071,
+   * 0.295 and 0.236 though the inputs are correlated.
+   */
+  @Test
+  void correlatedInputsByTheirCommonSources() {
+    double[] mean = new double[3];
+    for (double[] row : OBSERVED) {
+      for (int j = 0; j < 3; j++) {
+        mean[j] += row[j] / 5;
+      }
+    }
+    // Five unit sources; each moves all three means as its set of readings departs from them.
+    List<Parameter> sources = new ArrayList<>();
+    for (int k = 0; k < 5; k++) {
+      sources.add(RealParameter.withPrior("set " + k, 0, 0, 1));
+    }
+    Posterior posterior =
+        Posterior.of(
+            new LinearProblem(new double[][] {new double[5]}, new double[1]).solved(sources), 1);
+    List<ToDoubleFunction<double[]>> inputs = new ArrayList<>();
+    for (int j = 0; j < 3; j++) {
+      int input = j;
+      inputs.add(
+          x -> {
+            double value = mean[input];
+            for (int k = 0; k < 5; k++) {
+              value += x[k] * (OBSERVED[k][input] - mean[input]) / Math.sqrt(20);
+            }
+            return value;
+          });
+    }
+    double[] printed = {0.071, 0.295, 0.236};
+    List<ToDoubleFunction<double[]>> outputs =
+        List.of(
+            x ->
+                1000
+                    * inputs.get(0).applyAsDouble(x)
+                    / inputs.get(1).applyAsDouble(x)
+                    * Math.cos(inputs.get(2).applyAsDouble(x)),
+            x ->
+                1000
+                    * inputs.get(0).applyAsDouble(x)
+                    / inputs.get(1).applyAsDouble(x)
+                    * Math.sin(inputs.get(2).applyAsDouble(x)),
+            x -> 1000 * inputs.get(0).applyAsDouble(x) / inputs.get(1).applyAsDouble(x));
+    for (int q = 0; q < 3; q++) {
+      double[] parts = posterior.fromPriors(posterior.gradient(outputs.get(q)));
+      assertEquals(printed[q], Math.sqrt(Arrays.stream(parts).sum()), 7e-4);
     }
   }
 

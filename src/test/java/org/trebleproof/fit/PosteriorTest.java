@@ -45,6 +45,30 @@ class PosteriorTest {
     }
   }
 
+  /** Priors and data between them contribute the whole variance, however the data weigh. */
+  @Property(tries = 200, seed = SEED)
+  void partsAddUpToTheWhole(@ForAll int seed, @ForAll @IntRange(min = 1, max = 6) int count) {
+    Random random = new Random(seed);
+    List<Parameter> parameters = parameters(random, count);
+    LinearProblem problem = LinearProblem.random(random, 3 * count, new double[count]);
+    Solution solution = problem.solved(parameters);
+    double weight = 0.1 + random.nextDouble();
+    Posterior posterior = Posterior.of(solution, weight);
+    double[] gradient = random.doubles(count).toArray();
+    double[] moved = posterior.response(gradient);
+    double data = 0;
+    for (double[] row : problem.rows()) {
+      double product = 0;
+      for (int j = 0; j < count; j++) {
+        product += row[j] * moved[j];
+      }
+      data += product * product / weight;
+    }
+    double sum = data + Arrays.stream(posterior.fromPriors(gradient)).sum();
+    double whole = posterior.sd(gradient);
+    assertEquals(whole, Math.sqrt(sum), 1e-8 * whole);
+  }
+
   @Property(tries = 200, seed = SEED)
   void isTheClosedFormOfALinearProblem(
       @ForAll int seed, @ForAll @IntRange(min = 1, max = 6) int count) {

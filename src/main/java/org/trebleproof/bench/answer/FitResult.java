@@ -1,7 +1,9 @@
 package org.trebleproof.bench.answer;
 
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import org.trebleproof.audio.RecordingDate;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
@@ -27,6 +29,9 @@ import org.trebleproof.quantity.Verdict;
  * @param slips what may have been said wrong, the likeliest first, where the captures do not agree
  * @param changes of several things that were changed at once, what each does where all do most, the
  *     largest first; empty where only one was changed, or where no parts are known
+ * @param budgets where the intervals come from, in the order of the rows; empty where no model was
+ *     fitted
+ * @param recorded when each capture was recorded, by its id
  */
 public record FitResult(
     Job job,
@@ -40,9 +45,14 @@ public record FitResult(
     List<Advice> advice,
     Optional<StrikeEvidence> strikes,
     List<Slip> slips,
-    List<ChangeShare> changes) {
+    List<ChangeShare> changes,
+    List<Budget> budgets,
+    Map<String, RecordingDate> recorded) {
 
-  /** A result without slips, in which no more than one thing was changed. */
+  /**
+   * A result without slips, in which no more than one thing was changed, and of which nobody has
+   * asked where its intervals come from and when it was recorded.
+   */
   public FitResult(
       Job job,
       Optional<ModelChoice> model,
@@ -66,7 +76,9 @@ public record FitResult(
         advice,
         strikes,
         List.of(),
-        List.of());
+        List.of(),
+        List.of(),
+        Map.of());
   }
 
   /** The same with slips that may have been made. */
@@ -83,7 +95,9 @@ public record FitResult(
         advice,
         strikes,
         likely,
-        changes);
+        changes,
+        budgets,
+        recorded);
   }
 
   /** A result of sweeps. */
@@ -107,6 +121,8 @@ public record FitResult(
     advice = List.copyOf(advice);
     slips = List.copyOf(slips);
     changes = List.copyOf(changes);
+    budgets = List.copyOf(budgets);
+    recorded = Map.copyOf(recorded);
   }
 
   /** The same with what each of several changes does. */
@@ -123,7 +139,52 @@ public record FitResult(
         advice,
         strikes,
         slips,
-        shares);
+        shares,
+        budgets,
+        recorded);
+  }
+
+  /** The same result, saying when it was recorded. */
+  public FitResult recorded(Map<String, RecordingDate> when) {
+    return new FitResult(
+        job,
+        model,
+        rows,
+        difference,
+        verdict,
+        captures,
+        setups,
+        treble,
+        advice,
+        strikes,
+        slips,
+        changes,
+        budgets,
+        when);
+  }
+
+  /** The same result, saying where its intervals come from. */
+  public FitResult budgeted(List<Budget> other) {
+    return new FitResult(
+        job,
+        model,
+        rows,
+        difference,
+        verdict,
+        captures,
+        setups,
+        treble,
+        advice,
+        strikes,
+        slips,
+        changes,
+        other,
+        recorded);
+  }
+
+  /** Where the interval of a row comes from. */
+  public Optional<Budget> budget(RowKey key) {
+    return budgets.stream().filter(b -> b.key().equals(key.text())).findFirst();
   }
 
   /** All findings, the gravest first, causes before what follows from them. */
@@ -196,7 +257,40 @@ public record FitResult(
       double[] decibel,
       double[] low,
       double[] high,
-      boolean coilFree) {}
+      boolean coilFree) {
+
+    /**
+     * The index of the surest change between two frequencies: the one that is largest at least. Its
+     * sign must be sure; empty where none is.
+     */
+    public Optional<Integer> surest(double lowHz, double highHz) {
+      int best = -1;
+      double least = 0;
+      for (int i = 0; i < hz.length; i++) {
+        boolean sure = low[i] > 0 || high[i] < 0;
+        double size = Math.min(Math.abs(low[i]), Math.abs(high[i]));
+        if (hz[i] >= lowHz && hz[i] <= highHz && sure && size > least) {
+          best = i;
+          least = size;
+        }
+      }
+      return best < 0 ? Optional.empty() : Optional.of(best);
+    }
+
+    /** The index of the largest change between two frequencies; empty where there is no point. */
+    public Optional<Integer> largest(double lowHz, double highHz) {
+      int best = -1;
+      for (int i = 0; i < hz.length; i++) {
+        if (hz[i] >= lowHz
+            && hz[i] <= highHz
+            && Double.isFinite(decibel[i])
+            && (best < 0 || Math.abs(decibel[i]) > Math.abs(decibel[best]))) {
+          best = i;
+        }
+      }
+      return best < 0 ? Optional.empty() : Optional.of(best);
+    }
+  }
 
   /**
    * One capture: what was measured and what the model says of it.

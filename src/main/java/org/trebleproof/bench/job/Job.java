@@ -115,6 +115,12 @@ public record Job(
     return files;
   }
 
+  /** The same job under another heading. */
+  public Job with(Heading other) {
+    return new Job(
+        title, source, fixture, mainsHz, parts, setups, captures, notes, calibration, plans, other);
+  }
+
   /** The same job with other parts. */
   public Job withParts(Map<String, Part> other) {
     return with(fixture, other, setups, captures, notes);

@@ -149,6 +149,18 @@ public final class JobReader {
     return new JobReader(file, top.only(KEYS), true).job(LocalDate::now);
   }
 
+  /**
+   * Content of a job file with values for some of its keys.
+   *
+   * @param options by their place, as above; what the content says itself stays
+   */
+  public static Map<String, Object> with(
+      Map<String, Object> content, Map<List<String>, Object> options) {
+    Map<String, Object> more = new LinkedHashMap<>(content);
+    options.forEach((place, value) -> add(more, place, value));
+    return more;
+  }
+
   /** Adds a value unless one is there; whether it was added. */
   private static boolean add(Map<String, Object> into, List<String> place, Object value) {
     String key = place.get(0);
@@ -201,11 +213,16 @@ public final class JobReader {
     if (!top.has("mainsHz")) {
       return OptionalDouble.empty();
     }
-    double mains = top.number("mainsHz", 45, 65);
-    if (Math.min(Math.abs(mains - 50), Math.abs(mains - 60)) > MAINS_WANDER) {
+    double mains = top.number("mainsHz", Double.NEGATIVE_INFINITY, Double.POSITIVE_INFINITY);
+    if (!isMains(mains)) {
       throw top.wrong("mainsHz", "must lie near 50 or 60, the two there are.");
     }
     return OptionalDouble.of(mains);
+  }
+
+  /** Whether mains can have this frequency [Hz]. */
+  public static boolean isMains(double hz) {
+    return Math.min(Math.abs(hz - 50), Math.abs(hz - 60)) <= MAINS_WANDER;
   }
 
   private void checkSecondPickups(

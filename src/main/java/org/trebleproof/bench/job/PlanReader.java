@@ -158,7 +158,7 @@ public final class PlanReader {
       return new Change.Fitted(slot, text, Optional.empty(), text);
     }
     try {
-      Marking marking = TradeNotation.marking(text, slot.quantity());
+      Marking marking = slot.marking(text);
       String name =
           slot.noun()
               + " "

@@ -122,7 +122,12 @@ public final class QuickJob {
         known.calibration());
   }
 
-  private static void checkThere(Path sound) {
+  /**
+   * Refuses a recording that is not there.
+   *
+   * @throws JobFileException in one sentence
+   */
+  public static void checkThere(Path sound) {
     FileTrouble.reading(sound)
         .ifPresent(
             why -> {

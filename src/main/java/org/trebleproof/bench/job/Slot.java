@@ -3,7 +3,11 @@ package org.trebleproof.bench.job;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import org.trebleproof.quantity.LeadLength;
 import org.trebleproof.quantity.MarkedQuantity;
+import org.trebleproof.quantity.Marking;
+import org.trebleproof.quantity.TradeNotation;
+import org.trebleproof.quantity.TradeNotationException;
 
 /** A place in a guitar's wiring that a part can take. */
 public enum Slot {
@@ -59,6 +63,20 @@ public enum Slot {
   /** What a part in it is marked with. */
   public MarkedQuantity quantity() {
     return quantity;
+  }
+
+  /**
+   * What a part in it is marked with, as it is typed; a lead by its length too.
+   *
+   * @throws TradeNotationException in one sentence
+   */
+  public Marking marking(String text) {
+    return byLength(text) ? LeadLength.capacitance(text) : TradeNotation.marking(text, quantity);
+  }
+
+  /** Whether a text is the length of a lead in this place. */
+  boolean byLength(String text) {
+    return quantity == MarkedQuantity.CABLE && LeadLength.isMeant(text);
   }
 
   /** Whether a pot sits here, which can be turned. */

@@ -224,6 +224,11 @@ public final class JobModel {
     return strict.parameters().get(strict.index(parameters.get(index).name()));
   }
 
+  /** Whether some capture has seen a pickup. */
+  boolean swept(String pickup) {
+    return starts.containsKey(pickup);
+  }
+
   /** The model of a pickup: of those that were swept the one in question, else what is stated. */
   public CoilModel coil(String pickup) {
     return starts.containsKey(pickup) ? coil : StatedCoil.model(job.parts().get(pickup));

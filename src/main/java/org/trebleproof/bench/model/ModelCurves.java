@@ -70,6 +70,18 @@ public final class ModelCurves {
     return new FitResult.DifferenceCurve(from.name(), to.name(), hz, level, low, high, false);
   }
 
+  /** What the difference at one frequency depends on, over the fit's coordinates [dB]. */
+  public static double[] differenceGradient(
+      JobModel model, Posterior posterior, Setup from, Setup to, double hz) {
+    double[] at = {hz};
+    double[] g = new Levels(model, posterior, model.reportedCircuit(to, from), at).gradient(0);
+    double[] minus = new Levels(model, posterior, model.reportedCircuit(from), at).gradient(0);
+    for (int p = 0; p < g.length; p++) {
+      g[p] -= minus[p];
+    }
+    return g;
+  }
+
   private static final class Levels {
     final Analysis analysis;
     final double[] decibel;

@@ -24,7 +24,17 @@ public final class ModelEstimates {
   private final Posterior posterior;
   private final double[] unsettled;
   private final Map<RowKey, Line> lines = new LinkedHashMap<>();
+  private final Map<RowKey, Spread> spreads = new LinkedHashMap<>();
   private final Map<String, Double> resonances = new LinkedHashMap<>();
+
+  /**
+   * What makes up the standard deviation of a line, on its scale.
+   *
+   * @param gradient over the fit's coordinates
+   * @param path what clock and level of the interface add
+   * @param stillToGo what the step adds that the search still had to go
+   */
+  record Spread(double[] gradient, double path, double stillToGo) {}
 
   /**
    * One estimate before it is put into words.
@@ -104,6 +114,7 @@ public final class ModelEstimates {
       }
       double sd = Math.hypot(Math.hypot(posterior.sd(g), path), stillToGo);
       lines.put(key, new Line(key.quantity(), value, sd, posterior.priorSd(g)));
+      spreads.put(key, new Spread(g, path, stillToGo));
     }
   }
 
@@ -116,6 +127,11 @@ public final class ModelEstimates {
   /** The estimates by key, in the order a person reads them. */
   public Map<RowKey, Line> lines() {
     return lines;
+  }
+
+  /** What makes up the standard deviation of one of the lines. */
+  Spread spread(RowKey key) {
+    return spreads.get(key);
   }
 
   /** Frequency at which each setup's load is quoted [Hz]. */

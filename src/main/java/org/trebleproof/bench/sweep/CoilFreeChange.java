@@ -9,6 +9,9 @@ import java.util.stream.Collectors;
 import org.apache.commons.math3.analysis.interpolation.LinearInterpolator;
 import org.apache.commons.math3.analysis.interpolation.SplineInterpolator;
 import org.apache.commons.math3.analysis.polynomials.PolynomialSplineFunction;
+import org.trebleproof.bench.answer.Budget;
+import org.trebleproof.bench.answer.Budget.Origin;
+import org.trebleproof.bench.answer.Budget.Source;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
@@ -17,6 +20,7 @@ import org.trebleproof.bench.model.JackAdmittance;
 import org.trebleproof.bench.model.JobModel;
 import org.trebleproof.bench.model.LoadChange;
 import org.trebleproof.bench.model.LocalCurve;
+import org.trebleproof.bench.model.Origins;
 import org.trebleproof.fit.LeastSquares;
 import org.trebleproof.fit.Posterior;
 import org.trebleproof.fit.ResidualStructure;
@@ -27,6 +31,8 @@ import org.trebleproof.fixture.RecordingPath;
 import org.trebleproof.fixture.SweepObservation;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Response;
+import org.trebleproof.quantity.RowKey;
+import org.trebleproof.quantity.Unit;
 
 /**
  * The change of load between two setups, from the data alone, however odd the coil.
@@ -40,6 +46,7 @@ import org.trebleproof.quantity.Response;
  * @param hz frequencies of the difference curve [Hz]
  * @param level level of {@code to} over {@code from}, same induced voltage [dB]
  * @param levelSd its standard deviation [dB]
+ * @param conductanceParts what each origin contributes to the variance of the conductance [S^2]
  * @param reducedChiSquare of the residuals from the form that the job's change of load has
  */
 public record CoilFreeChange(
@@ -48,6 +55,7 @@ public record CoilFreeChange(
     double conductance,
     double conductanceSd,
     double noiseSd,
+    Map<Origin, Double> conductanceParts,
     double atHz,
     double[] hz,
     double[] level,
@@ -155,9 +163,12 @@ public record CoilFreeChange(
     double[] x =
         model.asStated(explained ? posterior.mean() : model.pathBeforehand(posterior.mean()));
     Series centre = new Series(model, x, before, after, atHz);
-    double[] spread =
+    PathSpread.Spread path =
         new PathSpread(model, posterior, false, explained)
             .of(moved -> new Series(model, moved, before, after, atHz).values(), x);
+    double[] spread = path.sd();
+    Map<Origin, Double> parts = path.first();
+    Budget.add(parts, Origin.of(Source.NOISE), Math.pow(centre.conductance.sd(), 2));
     int n = centre.level.length;
     double[] levelSd = new double[n];
     for (int i = 0; i < n; i++) {
@@ -169,6 +180,7 @@ public record CoilFreeChange(
         centre.conductance.value(),
         Math.hypot(spread[0], centre.conductance.sd()),
         centre.conductance.sd(),
+        parts,
         atHz,
         centre.hz,
         centre.level,
@@ -294,7 +306,7 @@ public record CoilFreeChange(
         posterior.gradient(c -> centre.equations.differenceLevel(centre.unknowns.whole(c))[0]);
     double gainSd = posterior.sd(gainGradient);
     double[] found = centre.unknowns.whole(centre.solution.x());
-    double[] moved =
+    PathSpread.Spread path =
         new PathSpread(model, known, false, explained)
             .of(
                 there ->
@@ -302,6 +314,9 @@ public record CoilFreeChange(
                         .orElse(centre)
                         .values(),
                 x);
+    double[] moved = path.sd();
+    Map<Origin, Double> parts = path.first();
+    Origins.ofEstimate(model, posterior, g, parts);
     double[] level = centre.level.clone();
     double[] levelSd = new double[level.length];
     for (int i = 0; i < level.length; i++) {
@@ -320,6 +335,7 @@ public record CoilFreeChange(
             sign * centre.conductance,
             Math.hypot(posterior.sd(g), moved[0]),
             posterior.sd(g),
+            parts,
             atHz,
             centre.equations.hz(),
             level,
@@ -411,6 +427,12 @@ public record CoilFreeChange(
       curves[1][i] = residual[2 * i + 1];
     }
     return curves;
+  }
+
+  /** Where the interval of the conductance comes from. */
+  public Budget budget() {
+    return Budget.of(
+        RowKey.LOAD_CHANGE.text(), RowKey.LOAD_CHANGE.words(), Unit.SIEMENS, conductanceParts, 1);
   }
 
   /** The difference curve on a finer grid, with its 95 % band. */

@@ -49,12 +49,14 @@ public final class MeterReadings {
       }
       Reading centre = read(model, x, capture, f, bare);
       double[] sd =
-          spread.of(
-              moved -> {
-                Reading r = read(model, moved, capture, f, bare);
-                return new double[] {r.r, r.inductance(f), r.q()};
-              },
-              x);
+          spread
+              .of(
+                  moved -> {
+                    Reading r = read(model, moved, capture, f, bare);
+                    return new double[] {r.r, r.inductance(f), r.q()};
+                  },
+                  x)
+              .sd();
       double r = Math.hypot(sd[0], centre.noiseR);
       double l = Math.hypot(sd[1], centre.noiseX / (2 * Math.PI * f));
       double q =

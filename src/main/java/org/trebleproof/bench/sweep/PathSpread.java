@@ -1,8 +1,12 @@
 package org.trebleproof.bench.sweep;
 
 import java.util.Arrays;
+import java.util.Map;
 import java.util.function.Function;
+import org.trebleproof.bench.answer.Budget;
+import org.trebleproof.bench.answer.Budget.Origin;
 import org.trebleproof.bench.model.JobModel;
+import org.trebleproof.bench.model.Origins;
 import org.trebleproof.fit.Parameter;
 import org.trebleproof.fit.Posterior;
 
@@ -16,6 +20,7 @@ final class PathSpread {
   /** Of what is known only together with other things small steps are taken. */
   private static final double SMALL = 0.1;
 
+  private final JobModel model;
   private final Posterior posterior;
   private final int[] coordinates;
   private final double[] sd;
@@ -26,6 +31,7 @@ final class PathSpread {
    * @param input whether the recorder's input is taken out of the values and so counts too
    */
   PathSpread(JobModel model, Posterior posterior, boolean input, boolean explained) {
+    this.model = model;
     this.posterior = posterior;
     int[] inputs =
         input
@@ -50,11 +56,20 @@ final class PathSpread {
     }
   }
 
-  /** Standard deviations of values that are a function of the coordinates, about {@code x}. */
-  double[] of(Function<double[], double[]> values, double[] x) {
+  /**
+   * Spread of several values.
+   *
+   * @param sd standard deviation of each
+   * @param first what each origin contributes to the variance of the first
+   */
+  record Spread(double[] sd, Map<Origin, Double> first) {}
+
+  /** The spread of values that are a function of the coordinates, about {@code x}. */
+  Spread of(Function<double[], double[]> values, double[] x) {
     double[] centre = values.apply(x);
     double[][] gradients = new double[centre.length][x.length];
     double[] variance = new double[centre.length];
+    Map<Origin, Double> first = Budget.nothing();
     for (int k = 0; k < sd.length; k++) {
       double[] moved = x.clone();
       double step = stated[k] ? sd[k] : SMALL * sd[k];
@@ -68,11 +83,16 @@ final class PathSpread {
           gradients[v][coordinates[k]] = change / step;
         }
       }
+      if (stated[k]) {
+        Origin origin = Origins.of(model, model.parameters().get(coordinates[k]));
+        Budget.add(first, origin, Math.pow(there[0] - centre[0], 2));
+      }
     }
     double[] spread = new double[centre.length];
     for (int v = 0; v < spread.length; v++) {
       spread[v] = Math.hypot(Math.sqrt(variance[v]), posterior.sd(gradients[v]));
     }
-    return spread;
+    Origins.ofEstimate(model, posterior, gradients[0], first);
+    return new Spread(spread, first);
   }
 }

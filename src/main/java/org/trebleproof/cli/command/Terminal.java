@@ -17,9 +17,7 @@ public record Terminal(PrintStream out, PrintStream err, Charset charset, TextSt
 
   /** The terminal of this process. */
   public static Terminal ofProcess(Map<String, String> environment) {
-    // Newer Java has a console also where the output goes to a file; the launcher knows better.
-    boolean person =
-        System.console() != null && !"false".equals(System.getProperty("trebleproof.terminal"));
+    boolean person = attended();
     boolean plain =
         !environment.getOrDefault("NO_COLOR", "").isEmpty()
             || "dumb".equals(environment.get("TERM"));
@@ -29,6 +27,12 @@ public record Terminal(PrintStream out, PrintStream err, Charset charset, TextSt
         new PrintStream(System.err, true, charset),
         charset,
         person && !plain ? TextStyle.ANSI : TextStyle.PLAIN);
+  }
+
+  /** Whether a person sits at this process and can be asked. */
+  public static boolean attended() {
+    // Newer Java has a console also where the output goes to a file; the launcher knows better.
+    return System.console() != null && !"false".equals(System.getProperty("trebleproof.terminal"));
   }
 
   /** A line of result. */

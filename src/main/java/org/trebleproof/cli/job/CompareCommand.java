@@ -26,10 +26,17 @@ public final class CompareCommand implements Subcommand {
             "  trebleproof compare sample-captures/pot-swap/job.json --page swap.html",
             "Example: two recordings of the same notes, picked before and after a mod",
             "  trebleproof compare sample-captures/strikes-pot-swap/before.flac \\",
-            "      sample-captures/strikes-pot-swap/after.flac --fixture strike");
+            "      sample-captures/strikes-pot-swap/after.flac --fixture strike",
+            "Example: two sweeps at the jack, without a job file",
+            "  trebleproof compare sample-captures/swap-at-jack/before.flac \\",
+            "      sample-captures/swap-at-jack/after.flac --fixture series \\",
+            "      --series-resistance \"100k 0.1%%\" --dc-resistance \"before=8.95k 1%%\" \\",
+            "      --channel-ratio \"0.9973 0.05%%\" --then volume=1M \\",
+            "      --now \"volume=250k,tone=500k,toneCapacitor=47n,cable=3.5 m\"");
     JobOptions.addTo(spec);
     JobOptions.addAfter(spec);
     AssumedSlip.addTo(spec);
+    JobOptions.addHeading(spec);
     OutputFiles.addOptions(spec);
     spec.addOption(
         OptionSpec.builder(JobRun.SOUNDS)

@@ -25,6 +25,7 @@ public final class FitCommand implements Subcommand {
             "      --series-resistance \"100k 0.1%%\"");
     JobOptions.addTo(spec);
     AssumedSlip.addTo(spec);
+    JobOptions.addHeading(spec);
     OutputFiles.addOptions(spec);
     return spec;
   }

@@ -1,7 +1,9 @@
 package org.trebleproof.cli.job;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -9,10 +11,13 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.TreeMap;
 import java.util.function.Function;
+import java.util.stream.Stream;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.JobOutline;
 import org.trebleproof.bench.job.JobReader;
+import org.trebleproof.bench.job.JobSketch;
 import org.trebleproof.bench.job.QuickJob;
+import org.trebleproof.bench.job.Slot;
 import org.trebleproof.cli.command.TradeNumber;
 import org.trebleproof.cli.command.WrongUsage;
 import org.trebleproof.file.KnownContent;
@@ -51,6 +56,11 @@ public final class JobOptions {
               "--coil-fixed", "coilFixed"));
 
   private static final String STRIKE = "strike";
+  private static final String CLIPPED = "--clipped";
+
+  static final String NO_RESISTOR =
+      "the series fixture needs its resistor: add --series-resistance 100k, with a tolerance if you"
+          + " know it.";
 
   private static final double USUAL_DELAY_HALF_WIDTH = 2e-6;
 
@@ -71,7 +81,7 @@ public final class JobOptions {
             .description("Job file, or one recording of a bare pickup (WAV, FLAC, AIFF).")
             .build());
     spec.addArgGroup(
-        recorded("%nWhat the job file does not say, or for a recording without one:%n")
+        bench("%nWhat the job file does not say, or for a recording without one:%n")
             .addArg(
                 OptionSpec.builder("--pickup")
                     .paramLabel("FILE")
@@ -85,7 +95,7 @@ public final class JobOptions {
 
   /** Options for one recording without a job file, in a command that takes other things too. */
   public static void addRecording(CommandSpec spec) {
-    spec.addArgGroup(recorded("%nFor a recording of a bare pickup without a job file:%n").build());
+    spec.addArgGroup(bench("%nFor a recording of a bare pickup without a job file:%n").build());
   }
 
   /**
@@ -97,7 +107,25 @@ public final class JobOptions {
     return new JobOptions(given).quickJob(sound);
   }
 
-  private static ArgGroupSpec.Builder recorded(String heading) {
+  /** How it was recorded: the options that say what a job's fixture says. */
+  static void addBench(CommandSpec spec) {
+    spec.addArgGroup(bench("%nHow it is recorded:%n").build());
+  }
+
+  /** Whose guitar it is, for the head of the sheet. */
+  static void addHeading(CommandSpec spec) {
+    spec.addArgGroup(
+        ArgGroupSpec.builder()
+            .heading("%nFor the head of the sheet:%n")
+            .exclusive(false)
+            .multiplicity("0..1")
+            .addArg(text("--customer", "NAME", "Whose guitar it is."))
+            .addArg(text("--instrument", "WORDS", "Which guitar."))
+            .addArg(text("--bench", "WORDS", "Where and by whom it was measured."))
+            .build());
+  }
+
+  private static ArgGroupSpec.Builder bench(String heading) {
     return ArgGroupSpec.builder()
         .heading(heading)
         .exclusive(false)
@@ -153,8 +181,15 @@ public final class JobOptions {
             .arity("0..1")
             .type(Path.class)
             .description(
-                "Without a job file: the recording of pick strikes after the change, JOB being the"
-                    + " one before.")
+                "Without a job file: the recording after the change, JOB being the one before.")
+            .build());
+    SketchOptions.addTo(
+        spec, "For two recordings without a job file; pick strikes do without all of it:");
+    spec.addOption(
+        OptionSpec.builder(CLIPPED)
+            .paramLabel("FILE")
+            .type(Path.class)
+            .description("Recording before the change with that capacitor clipped on.")
             .build());
   }
 
@@ -192,23 +227,89 @@ public final class JobOptions {
     Path source = source(given);
     Optional<Path> after = Optional.ofNullable(given.matchedPositionalValue(1, null));
     if (isSound(source)) {
-      return after.map(a -> options.struck(source, a)).orElseGet(() -> options.quickJob(source));
+      return after
+          .map(a -> options.pair(source, a))
+          .orElseGet(() -> options.quickJob(source))
+          .with(options.heading());
+    }
+    for (String option :
+        List.of(SketchOptions.NOW, SketchOptions.THEN, SketchOptions.CLIP, CLIPPED)) {
+      if (given.hasMatchedOption(option)) {
+        throw new WrongUsage(
+            option
+                + " is for two recordings without a job file, but "
+                + source.getFileName()
+                + " says itself what is wired: leave the option out.");
+      }
     }
     if (after.isPresent()) {
       throw new WrongUsage(
           Refusal.quote(after.get().toString())
               + " is one word too many: a job file names its recordings itself; leave it out.");
     }
-    return JobReader.read(source, options.byPlace(source));
+    return JobReader.read(
+        source, options.byPlace(JobOutline.of(source), String.valueOf(source.getFileName())));
+  }
+
+  /** Two recordings, before and after. */
+  private Job pair(Path before, Path after) {
+    String kind = value("--fixture").orElse("");
+    checkKind(kind, "say how they were recorded, as there is no job file");
+    Map<Slot, String> now = SketchOptions.wired(given, SketchOptions.NOW);
+    Map<Slot, String> then = SketchOptions.wired(given, SketchOptions.THEN);
+    if (kind.equals(STRIKE) && now.isEmpty() && then.isEmpty()) {
+      return struck(before, after);
+    }
+    if (now.isEmpty() || then.isEmpty()) {
+      throw new WrongUsage(
+          "say what is wired and what was changed, such as --now"
+              + " \"volume=250k,tone=250k,toneCapacitor=22n,cable=3 m\" --then volume=500k; sweeps"
+              + " are held against the parts they went through.");
+    }
+    SketchOptions.check(now, then);
+    return sketched(kind, before, after, now, then);
+  }
+
+  private Job sketched(
+      String kind, Path before, Path after, Map<Slot, String> now, Map<Slot, String> then) {
+    Optional<String> clip = SketchOptions.clip(given);
+    Optional<Path> clipped = Optional.ofNullable(given.matchedOptionValue(CLIPPED, null));
+    if (clip.isPresent() != clipped.isPresent()) {
+      throw new WrongUsage(
+          clip.isPresent()
+              ? "--clip says what was clipped on, but not in which recording: add --clipped FILE."
+              : "--clipped needs to know what was clipped on: add --clip \"1n 1%\", or what it is.");
+    }
+    if (kind.equals("series") && value("--series-resistance").isEmpty()) {
+      throw new WrongUsage(NO_RESISTOR);
+    }
+    List<String> files = new ArrayList<>();
+    for (Path file :
+        Stream.of(Stream.of(before), clipped.stream(), Stream.of(after)).flatMap(f -> f).toList()) {
+      QuickJob.checkThere(file);
+      files.add(file.toAbsolutePath().toString());
+    }
+    JobSketch sketch = new JobSketch(now, then, clip, Optional.empty(), files);
+    return JobReader.of(before, with(given, kind, sketch));
+  }
+
+  static void checkKind(String kind, String missing) {
+    if (kind.isEmpty()) {
+      throw new WrongUsage(missing + ": add --fixture series, exciter or strike.");
+    }
+    if (!List.of("series", "exciter", STRIKE).contains(kind)) {
+      throw new WrongUsage(
+          "--fixture " + Refusal.quote(kind) + " is none of series, exciter, strike.");
+    }
+  }
+
+  /** Whose guitar it is, as far as options say. */
+  private Job.Heading heading() {
+    return new Job.Heading(value("--customer"), value("--instrument"), value("--bench"));
   }
 
   /** Two recordings of strikes, before and after. */
   private Job struck(Path before, Path after) {
-    if (!value("--fixture").orElse("").equals(STRIKE)) {
-      throw new WrongUsage(
-          "two recordings without a job file are compared as pick strikes only: add --fixture"
-              + " strike, or write a job file.");
-    }
     for (String option : FIXTURE_OPTIONS.keySet()) {
       if (given.hasMatchedOption(option)) {
         throw new WrongUsage(option + " is of no use for pick strikes: leave it out.");
@@ -230,11 +331,7 @@ public final class JobOptions {
           QuickJob.series(
               sound,
               marking("--series-resistance", MarkedQuantity.SERIES_RESISTOR)
-                  .orElseThrow(
-                      () ->
-                          new WrongUsage(
-                              "the series fixture needs its resistor: add --series-resistance"
-                                  + " 100k, with a tolerance if you know it.")),
+                  .orElseThrow(() -> new WrongUsage(NO_RESISTOR)),
               known);
       case "exciter" -> QuickJob.exciter(sound, known);
       case STRIKE ->
@@ -258,7 +355,7 @@ public final class JobOptions {
     QuickJob.Known nothing = QuickJob.Known.NOTHING;
     Optional<Path> calibration =
         Optional.ofNullable(given.matchedOptionValue("--calibration", null));
-    Double mains = given.matchedOptionValue("--mains", null);
+    Double mains = mains();
     return new QuickJob.Known(
         given.matchedOptionValue("--reference-channel", nothing.referenceChannel()),
         given.matchedOptionValue("--device-channel", nothing.deviceChannel()),
@@ -268,6 +365,15 @@ public final class JobOptions {
         dcReading(),
         mains == null ? OptionalDouble.empty() : OptionalDouble.of(mains),
         calibration.map(CalibrationFile::read));
+  }
+
+  /** The mains frequency, null where it is not given [Hz]. */
+  private Double mains() {
+    Double mains = given.matchedOptionValue("--mains", null);
+    if (mains != null && !JobReader.isMains(mains)) {
+      throw new WrongUsage("--mains must lie near 50 or 60, the two there are.");
+    }
+    return mains;
   }
 
   private Optional<Fixture.ChannelMatch> channels() {
@@ -311,11 +417,25 @@ public final class JobOptions {
                 text -> TradeNotation.marking(text, MarkedQuantity.DC_RESISTANCE)));
   }
 
+  /**
+   * The content of a job file with what options say of the bench.
+   *
+   * @param kind of fixture
+   */
+  static Map<String, Object> with(ParseResult given, String kind, JobSketch sketch) {
+    JobOutline outline = new JobOutline(Optional.of(kind), new LinkedHashSet<>(sketch.setups()));
+    return JobReader.with(
+        JobReader.with(sketch.content(), Map.of(path("fixture.kind"), kind)),
+        new JobOptions(given).byPlace(outline, "the new job"));
+  }
+
   /** The options by their place in a job file. */
-  private Map<List<String>, Object> byPlace(Path source) {
+  private Map<List<String>, Object> byPlace(JobOutline outline, String source) {
     Map<List<String>, Object> places = new LinkedHashMap<>();
-    JobOutline outline = JobOutline.of(source);
     Optional<String> kind = outline.kind().or(() -> value("--fixture"));
+    put(places, "--customer", "customer");
+    put(places, "--instrument", "instrument");
+    put(places, "--bench", "bench");
     put(places, "--fixture", "fixture.kind");
     FIXTURE_OPTIONS.forEach((option, key) -> checkKind(option, key, kind, source));
     put(places, "--series-resistance", "fixture.seriesResistance");
@@ -325,7 +445,10 @@ public final class JobOptions {
     put(places, "--channel-delay", "fixture.channels.delay");
     putNumber(places, "--reference-channel", "fixture.referenceChannel");
     putNumber(places, "--device-channel", "fixture.deviceChannel");
-    putNumber(places, "--mains", "mainsHz");
+    Double mains = mains();
+    if (mains != null) {
+      places.put(path("mainsHz"), mains);
+    }
     if (given.hasMatchedOption("--coil-fixed")) {
       places.put(List.of("fixture", "coilFixed"), Boolean.TRUE);
     }
@@ -341,7 +464,7 @@ public final class JobOptions {
             "--dc-resistance "
                 + Refusal.quote(reading)
                 + " must say which setup of "
-                + source.getFileName()
+                + source
                 + " was read, such as \"before=5.57k 1%\".");
       }
       String setup = reading.substring(0, equals).strip();
@@ -350,7 +473,7 @@ public final class JobOptions {
             "--dc-resistance: there is no setup "
                 + Refusal.quote(setup)
                 + ": "
-                + source.getFileName()
+                + source
                 + " has "
                 + String.join(", ", outline.setups())
                 + ".");
@@ -361,7 +484,7 @@ public final class JobOptions {
   }
 
   /** Refuses an option that is for another kind of fixture than the job's. */
-  private void checkKind(String option, String key, Optional<String> kind, Path source) {
+  private void checkKind(String option, String key, Optional<String> kind, String source) {
     if (!given.hasMatchedOption(option)) {
       return;
     }
@@ -372,7 +495,7 @@ public final class JobOptions {
               + " belongs to a "
               + String.join(" or ", kinds)
               + " fixture, but "
-              + source.getFileName()
+              + source
               + " says "
               + kind.get()
               + ": leave the option out, or correct fixture.kind.");

@@ -15,6 +15,7 @@ import org.trebleproof.file.FileTurn;
 import org.trebleproof.file.FilesInUse;
 import org.trebleproof.json.JsonFile;
 import org.trebleproof.json.JsonWriter;
+import org.trebleproof.quantity.LeadLength;
 import org.trebleproof.quantity.MarkedQuantity;
 import org.trebleproof.quantity.Refusal;
 
@@ -49,6 +50,7 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
           "output",
           "volumeWiring");
 
+  private static final String LENGTH = "length";
   private static final String PART = "part";
   private static final String ROTATION = "rotation";
 
@@ -168,6 +170,11 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
     return text(content, TITLE);
   }
 
+  /** A text of the heading, such as {@code customer}; empty when it is not there. */
+  public String heading(String key) {
+    return text(content, key);
+  }
+
   /** How the captures were taken: series, exciter, strike, or empty while nobody has said so. */
   public String fixtureKind() {
     return text(section(FIXTURE), KIND);
@@ -192,7 +199,9 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
             (name, value) -> {
               Map<String, Object> part = map(value);
               String kind = text(part, KIND);
-              lines.add(new PartLine(name, kind, text(part, valueKey(kind))));
+              String length = kind.equals("cable") ? text(part, LENGTH) : "";
+              lines.add(
+                  new PartLine(name, kind, length.isEmpty() ? text(part, valueKey(kind)) : length));
             });
     return lines;
   }
@@ -287,6 +296,13 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
     return with(TITLE, title);
   }
 
+  /** With a text of the heading, such as {@code customer}; an empty one takes it away. */
+  public JobDraft withHeading(String key, String text) {
+    return text.isBlank()
+        ? new JobDraft(source, filed, changed(content, key, null))
+        : with(key, text.strip());
+  }
+
   /** With a text of the fixture; an empty one takes it away. */
   public JobDraft withFixture(String key, String text) {
     return with(FIXTURE, changed(section(FIXTURE), key, text.isBlank() ? null : text.strip()));
@@ -316,8 +332,10 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
   /** With a part's marking. */
   public JobDraft withPartValue(String name, String text) {
     Map<String, Object> part = map(section(PARTS).get(name));
-    String key = valueKey(text(part, KIND));
-    return withPart(name, changed(part, key, text.isBlank() ? null : text.strip()));
+    String kind = text(part, KIND);
+    Map<String, Object> bare = changed(changed(part, LENGTH, null), valueKey(kind), null);
+    return withPart(
+        name, changed(bare, valueKey(kind, text), text.isBlank() ? null : text.strip()));
   }
 
   /** With one more part. */
@@ -325,7 +343,7 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
     Map<String, Object> part = new LinkedHashMap<>();
     part.put(KIND, kind);
     if (!value.isBlank()) {
-      part.put(valueKey(kind), value.strip());
+      part.put(valueKey(kind, value), value.strip());
     }
     return withPart(name, part);
   }
@@ -618,6 +636,11 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
     String name = String.valueOf(file.getFileName());
     int dot = name.lastIndexOf('.');
     return dot > 0 ? name.substring(0, dot) : name;
+  }
+
+  /** Under which key a part states this value: a lead may be stated by its length. */
+  private static String valueKey(String kind, String value) {
+    return kind.equals("cable") && LeadLength.isMeant(value) ? LENGTH : valueKey(kind);
   }
 
   /** Under which key a part of a kind states its value. */

@@ -104,7 +104,7 @@ public final class VerdictPlace extends Place {
     findings(result.verdict().warnings());
     if (!result.advice().isEmpty()) {
       add(Lettering.heading(Texts.of("verdict.advice")));
-      result.advice().forEach(a -> add(Lettering.text("· " + AdviceText.of(a))));
+      result.advice().forEach(a -> add(Lettering.text("· " + AdviceText.of(result, a))));
     }
     if (!result.rows().isEmpty()) {
       TitledPane all = new TitledPane(Texts.of("verdict.all"), EstimateGrid.all(verdict));

@@ -89,7 +89,7 @@ public record NextStep(String text, Action action) {
       return new NextStep(error.get().next(), Action.MEASURE);
     }
     if (!result.advice().isEmpty()) {
-      String advice = AdviceText.of(result.advice().get(0));
+      String advice = AdviceText.of(result, result.advice().get(0));
       return new NextStep(advice, advice.contains("sweep") ? Action.MEASURE : Action.PARTS);
     }
     return result.verdict().warnings().stream()

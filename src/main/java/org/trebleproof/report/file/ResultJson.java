@@ -2,6 +2,7 @@ package org.trebleproof.report.file;
 
 import java.util.List;
 import java.util.Optional;
+import org.trebleproof.bench.answer.Budget;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.PartReading;
 import org.trebleproof.bench.answer.Rows;
@@ -46,6 +47,7 @@ public final class ResultJson {
     writeFindings(json, result.findings());
     writeSlips(json, result.slips());
     writeAdvice(json, result.advice());
+    writeBudgets(json, result.budgets());
     if (result.strikes().isPresent()) {
       StrikesJson.write(json, result.strikes().get());
     } else {
@@ -209,6 +211,29 @@ public final class ResultJson {
       json.text("key", item.key().text());
       json.number("now", item.now());
       json.number("then", item.then());
+      json.end();
+    }
+    json.end();
+  }
+
+  private static void writeBudgets(JsonWriter json, List<Budget> budgets) {
+    json.array("uncertainty");
+    for (Budget budget : budgets) {
+      json.object();
+      json.text("key", budget.key());
+      json.text("unit", budget.unit().code());
+      json.number("standardUncertainty", budget.uncertainty());
+      json.array("shares");
+      for (Budget.Share share : budget.shares()) {
+        json.object();
+        json.text("source", share.origin().source().code());
+        if (!share.origin().part().isEmpty()) {
+          json.text("part", share.origin().part());
+        }
+        json.number("share", share.share());
+        json.end();
+      }
+      json.end();
       json.end();
     }
     json.end();

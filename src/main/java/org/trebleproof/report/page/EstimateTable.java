@@ -29,30 +29,70 @@ final class EstimateTable {
     StringBuilder body = new StringBuilder();
     KeyQuantities.ofChange(result)
         .ifPresent(
-            key -> body.append(keyRow(key.words(), List.of(key), Math.max(1, setups.size()))));
+            key -> body.append(keyRow(named(key), List.of(key), Math.max(1, setups.size()))));
     for (Quantity quantity : KeyQuantities.ofSetups(result)) {
       List<RowKey> keys = setups.stream().map(s -> RowKey.of(s, quantity)).toList();
       if (keys.stream().anyMatch(k -> result.rows().row(k).isPresent())) {
-        body.append(keyRow(quantity.words(), keys, 1));
+        body.append(keyRow(Sentences.capitalised(quantity.words()), keys, 1));
       }
     }
     for (RowKey key : KeyQuantities.ofCoils(result)) {
-      body.append(keyRow(key.words(), List.of(key), Math.max(1, setups.size())));
+      body.append(keyRow(named(key), List.of(key), Math.max(1, setups.size())));
     }
     if (body.length() == 0) {
       return "";
     }
+    return "<div class=\"scroll\"><table class=\"key\">"
+        + head(setups)
+        + "<tbody>"
+        + body
+        + "</tbody></table></div>\n";
+  }
+
+  /**
+   * What a curve shows of the setups side by side, and the change between them.
+   *
+   * @param change in words; empty where none is known
+   */
+  String heard(Optional<String> change) {
+    List<Subject> setups = KeyQuantities.setups(result, MOST_SETUPS);
+    StringBuilder body = new StringBuilder();
+    for (Quantity quantity : KeyQuantities.ofSetups(result)) {
+      List<RowKey> keys = setups.stream().map(s -> RowKey.of(s, quantity)).toList();
+      if (quantity.rank() == Quantity.Rank.SHAPE
+          && keys.stream().anyMatch(k -> result.rows().row(k).isPresent())) {
+        body.append(keyRow(Sentences.capitalised(quantity.words()), keys, 1));
+      }
+    }
+    change.ifPresent(
+        words ->
+            body.append("<tr><th scope=\"row\">Change of level</th>")
+                .append("<td colspan=\"" + Math.max(1, setups.size()) + "\">")
+                .append(Emphasis.onNumbers(words))
+                .append("</td></tr>\n"));
+    return body.length() == 0
+        ? ""
+        : "<div class=\"scroll\"><table class=\"key\">"
+            + head(setups)
+            + "<tbody>"
+            + body
+            + "</tbody></table></div>\n";
+  }
+
+  /** A pickup's name stays as it is written. */
+  private static String named(RowKey key) {
+    String coil = key.subject().words();
+    return coil.equals(key.subject().name()) ? key.words() : Sentences.capitalised(key.words());
+  }
+
+  private static String head(List<Subject> setups) {
     StringBuilder head = new StringBuilder();
     if (setups.size() > 1) {
       head.append("<thead><tr><td></td>");
       setups.forEach(s -> head.append("<th scope=\"col\">" + Html.text(s.words()) + "</th>"));
       head.append("</tr></thead>");
     }
-    return "<div class=\"scroll\"><table class=\"key\">"
-        + head
-        + "<tbody>"
-        + body
-        + "</tbody></table></div>\n";
+    return head.toString();
   }
 
   private String keyRow(String name, List<RowKey> keys, int span) {

@@ -1,26 +1,19 @@
 package org.trebleproof.report.page;
 
 import java.util.List;
-import java.util.Optional;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.StrikeEvidence;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Setup;
-import org.trebleproof.report.plot.FrequencyPlot;
-import org.trebleproof.report.plot.SvgPlot;
 import org.trebleproof.report.words.AdviceText;
-import org.trebleproof.report.words.Headline;
 
 /**
  * The page that a customer keeps: one file, nothing loaded from elsewhere, light or dark as the
- * reader's system is set. The verdict and the pair of plots fill the first printed sheet, the
- * evidence follows on the next. Well-formed as XML.
+ * reader's system is set. The first printed sheet is the customer's, the evidence follows on the
+ * next. Well-formed as XML.
  */
 public final class HtmlPage {
 
-  private static final int WIDTH = 880;
-  private static final int LEVELS_HEIGHT = 350;
-  private static final int DIFFERENCE_HEIGHT = 220;
   private static final int SMALL_WIDTH = 430;
   private static final int SMALL_HEIGHT = 250;
 
@@ -43,7 +36,7 @@ public final class HtmlPage {
    * The page's text.
    *
    * @param version of the program
-   * @param date on which the page is written, for its masthead
+   * @param date on which the page is written, for those who repeat it
    */
   public static String of(FitResult result, String version, String date) {
     return of(result, version, date, "");
@@ -60,66 +53,20 @@ public final class HtmlPage {
 
   private String write() {
     html.append(PageFrame.open(result.job().title()));
-    writeFirstSheet();
+    html.append(new CustomerSheet(result, sounds).html());
+    html.append(Html.element("h2", "evidence", "Evidence, for another bench")).append('\n');
     writeFindings();
-    writeTreble();
     writeEstimates();
+    writeBudget();
+    writeTreble();
     writeCircuits();
     writeCaptures();
     writeAdvice();
     writeCautions();
     html.append(Html.element("h2", "To repeat this measurement")).append('\n');
-    html.append(new RepeatSheet(result, version).html());
+    html.append(new RepeatSheet(result, version, date).html());
     html.append(PageFrame.CLOSE);
     return html.toString();
-  }
-
-  private void writeFirstSheet() {
-    html.append("<section class=\"sheet\">\n<div class=\"masthead\">");
-    html.append(Html.element("span", "Trebleproof bench note"));
-    html.append(Html.element("span", date)).append("</div>\n");
-    html.append(Html.element("h1", result.job().title())).append('\n');
-    html.append("<p class=\"verdict\">" + Emphasis.onNumbers(Headline.of(result)) + "</p>\n");
-    if (result.verdict().refused()) {
-      html.append(refused.box());
-    } else {
-      html.append(sounds);
-      html.append(FindingList.of(result.verdict().errors()));
-      html.append(new EstimateTable(result).key());
-      writePair();
-    }
-    html.append("</section>\n");
-  }
-
-  private void writePair() {
-    PairOfPlots pair = new PairOfPlots(result);
-    Optional<FrequencyPlot> levels = pair.levels();
-    Optional<FrequencyPlot> difference = pair.difference();
-    levels.ifPresent(plot -> writePlot(plot, WIDTH, LEVELS_HEIGHT, "levels"));
-    difference.ifPresent(plot -> writePlot(plot, WIDTH, DIFFERENCE_HEIGHT, "difference"));
-    if (levels.isPresent()) {
-      html.append(
-          Html.element(
-              "p",
-              "caption",
-              result.strikes().isPresent()
-                  ? "Lines are modelled; bands hold 95 %."
-                  : "Lines are modelled, points are measured with the fixture taken out; bands hold 95 %."
-                      + (difference.isPresent()
-                          ? " Solid is before, dashed and hollow is after, on every plot."
-                          : "")));
-      html.append('\n');
-    }
-  }
-
-  private void writePlot(FrequencyPlot plot, int width, int height, String id) {
-    writePlot(plot, width, height, id, "");
-  }
-
-  private void writePlot(FrequencyPlot plot, int width, int height, String id, String below) {
-    html.append("<div class=\"figure\">\n");
-    html.append(SvgPlot.of(plot, width, height, id));
-    html.append(Html.element("p", "caption", plot.reading())).append(below).append("</div>\n");
   }
 
   private void writeFindings() {
@@ -150,6 +97,22 @@ public final class HtmlPage {
                   + " mostly what a marking or a usual tolerance says. Derived: follows from other"
                   + " rows."));
       html.append('\n').append(new EstimateTable(result).all());
+    }
+  }
+
+  private void writeBudget() {
+    String table = BudgetTable.of(result);
+    if (!table.isEmpty()) {
+      html.append(Html.element("h2", "Where the intervals come from")).append('\n');
+      html.append(
+          Html.element(
+              "p",
+              "caption",
+              "An uncertainty budget after JCGM 100:2008 (GUM), 5.1: half the 95 % interval of each"
+                  + " number, and what share of its square each source has. Shares add up; a source"
+                  + " that has a quarter of it would alone leave half the interval. The choice of"
+                  + " coil model includes what the best model leaves out of the recordings."));
+      html.append('\n').append(table);
     }
   }
 
@@ -189,9 +152,11 @@ public final class HtmlPage {
               .findFirst()
               .orElseThrow();
       html.append("<div class=\"plots\">\n");
-      writePlot(plots.level(capture), SMALL_WIDTH, SMALL_HEIGHT, "capture-" + number);
+      html.append(Figure.of(plots.level(capture), SMALL_WIDTH, SMALL_HEIGHT, "capture-" + number));
       String id = "residual-" + number;
-      plots.residual(capture).ifPresent(p -> writePlot(p, SMALL_WIDTH, SMALL_HEIGHT, id));
+      plots
+          .residual(capture)
+          .ifPresent(p -> html.append(Figure.of(p, SMALL_WIDTH, SMALL_HEIGHT, id)));
       html.append("</div>\n");
     }
   }
@@ -214,7 +179,9 @@ public final class HtmlPage {
     html.append("<div class=\"plots\">\n");
     int number = 0;
     for (double note : plots.notes()) {
-      writePlot(plots.note(note), SMALL_WIDTH, SMALL_HEIGHT, "note-" + ++number, plots.table(note));
+      html.append(
+          Figure.of(
+              plots.note(note), SMALL_WIDTH, SMALL_HEIGHT, "note-" + ++number, plots.table(note)));
     }
     html.append("</div>\n");
   }
@@ -222,7 +189,9 @@ public final class HtmlPage {
   private void writeAdvice() {
     if (!result.advice().isEmpty()) {
       html.append(Html.element("h2", "What to measure next")).append("\n<ul>\n");
-      result.advice().forEach(a -> html.append(Html.element("li", AdviceText.of(a))).append('\n'));
+      result
+          .advice()
+          .forEach(a -> html.append(Html.element("li", AdviceText.of(result, a))).append('\n'));
       html.append("</ul>\n");
     }
   }

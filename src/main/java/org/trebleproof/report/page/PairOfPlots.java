@@ -33,7 +33,10 @@ public final class PairOfPlots {
   /** Nothing lower than this below the highest value matters to the verdict [dB]. */
   private static final double DEEPEST = 18;
 
-  private static final double EAR_HZ = 4000;
+  /** Between these a change of level is told [Hz]. */
+  private static final double TOLD_FROM = 100;
+
+  private static final double TOLD_TO = 10000;
 
   private final FitResult result;
 
@@ -191,24 +194,30 @@ public final class PairOfPlots {
 
   private static String differenceReading(DifferenceCurve curve) {
     List<String> clauses = new ArrayList<>();
-    CurveReading.at(curve, EAR_HZ).ifPresent(d -> clauses.add(signed(d) + " at 4 kHz"));
-    CurveReading.largest(curve, 100, 10000)
+    Optional<Integer> told = told(curve);
+    told.flatMap(i -> CurveReading.point(curve, i).map(d -> at(d, curve.hz()[i])))
+        .ifPresent(clauses::add);
+    CurveReading.largest(curve, TOLD_FROM, TOLD_TO)
+        .filter(i -> !told.equals(Optional.of(i)))
         .ifPresent(
             i ->
                 CurveReading.point(curve, i)
-                    .ifPresent(
-                        d ->
-                            clauses.add(
-                                "largest "
-                                    + signed(d)
-                                    + " at "
-                                    + Sentences.frequency(curve.hz()[i]))));
+                    .ifPresent(d -> clauses.add("largest " + at(d, curve.hz()[i]))));
     return Sentences.capitalised(curve.to())
         + " against "
         + curve.from()
         + ": "
         + String.join(", ", clauses)
         + ".";
+  }
+
+  /** Where the change is surest, which is what the headline tells. */
+  private static Optional<Integer> told(DifferenceCurve curve) {
+    return curve.surest(TOLD_FROM, TOLD_TO);
+  }
+
+  private static String at(Estimate level, double hz) {
+    return signed(level) + " at " + Sentences.frequency(hz);
   }
 
   private static String signed(Estimate estimate) {

@@ -16,10 +16,16 @@ final class RepeatSheet {
 
   private final FitResult result;
   private final String version;
+  private final String written;
 
-  RepeatSheet(FitResult result, String version) {
+  /**
+   * @param version of the program
+   * @param written when the page was written
+   */
+  RepeatSheet(FitResult result, String version, String written) {
     this.result = result;
     this.version = version;
+    this.written = written;
   }
 
   String html() {
@@ -29,7 +35,7 @@ final class RepeatSheet {
   private String fixture() {
     Fixture fixture = result.job().fixture();
     StringBuilder list = new StringBuilder();
-    item(list, "Trebleproof", "version " + version);
+    item(list, "Trebleproof", "version " + version + "; page written on " + written);
     item(list, "Job", String.valueOf(result.job().source().getFileName()));
     if (fixture instanceof Fixture.Series series) {
       item(list, "Fixture", "series resistor " + print(series.seriesResistance(), Unit.OHM));
@@ -100,16 +106,6 @@ final class RepeatSheet {
         "Coil model",
         String.format(
             Locale.ROOT, "%s; reduced chi-square %.2f", model.name(), model.reducedChiSquare()));
-    if (!model.alternatives().isEmpty()) {
-      StringBuilder others = new StringBuilder();
-      for (FitResult.ModelChoice.Alternative other : model.alternatives()) {
-        others.append(others.length() == 0 ? "" : "; ");
-        others.append(
-            String.format(
-                Locale.ROOT, "%s (criterion %+.1f)", other.name(), other.deltaCriterion()));
-      }
-      item(list, "Models that lost", others.toString());
-    }
     return list.toString();
   }
 
@@ -160,6 +156,9 @@ final class RepeatSheet {
       table.append(Html.element("td", fit.map(RepeatSheet::harmonics).orElse("")));
       table.append("</tr>\n<tr><td></td><td colspan=\"3\" class=\"hash\">");
       table.append(Html.text(String.valueOf(entry.file().getFileName())));
+      Optional.ofNullable(result.recorded().get(entry.id()))
+          .map(date -> "  " + date.day() + (date.own() ? "" : " (file)"))
+          .ifPresent(day -> table.append(Html.text(day)));
       fit.map(FitResult.CaptureFit::sha256)
           .or(() -> strikes.map(StrikeEvidence.Capture::sha256))
           .ifPresent(hash -> table.append(Html.text("  SHA-256 " + hash)));
@@ -188,11 +187,13 @@ final class RepeatSheet {
 
   private static String harmonics(FitResult.CaptureFit capture) {
     StringBuilder words = new StringBuilder();
+    boolean heard = false;
     for (double level : capture.harmonics()) {
       words.append(words.length() == 0 ? "" : ", ");
-      words.append(Double.isFinite(level) ? String.format(Locale.ROOT, "%.0f", level) : "none");
+      words.append(Double.isFinite(level) ? String.format(Locale.ROOT, "%.0f", level) : "–");
+      heard |= Double.isFinite(level);
     }
-    return words.length() == 0 ? "" : words + " dB";
+    return heard ? words + " dB" : "below the noise";
   }
 
   private static void item(StringBuilder list, String term, String words) {

@@ -4,6 +4,7 @@ import java.math.BigDecimal;
 import java.math.MathContext;
 import java.util.ArrayList;
 import java.util.List;
+import org.trebleproof.bench.answer.Budget;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Finding;
@@ -21,6 +22,16 @@ public final class AdviceText {
   public static String of(FitResult.Advice advice) {
     String sentence = Sentence.of(advice.text());
     return sentence.substring(0, sentence.length() - 1) + " " + bought(advice) + ".";
+  }
+
+  /** The same, saying what the interval hangs on now. */
+  public static String of(FitResult result, FitResult.Advice advice) {
+    String words = of(advice);
+    return result
+        .budget(advice.key())
+        .flatMap(BudgetWords::leading)
+        .map(from -> words.substring(0, words.length() - 2) + "; now " + from + ").")
+        .orElse(words);
   }
 
   /** What a job leaves open and what would settle it, for a terminal. */
@@ -59,9 +70,10 @@ public final class AdviceText {
       lines.add(style.strong("What would settle more, the best first:"));
       int number = 0;
       for (FitResult.Advice advice : result.advice()) {
-        lines.addAll(Wrapped.lines(++number + ". " + of(advice), WIDTH, "   "));
+        lines.addAll(Wrapped.lines(++number + ". " + of(result, advice), WIDTH, "   "));
       }
     }
+    addBudgets(result, lines, style);
     if (!open.isEmpty()) {
       lines.add("");
       lines.addAll(
@@ -69,6 +81,25 @@ public final class AdviceText {
               "Open, known from markings only: " + String.join("; ", open) + ".", WIDTH, "  "));
     }
     return lines;
+  }
+
+  /** Where the intervals come from, as on the page. */
+  private static void addBudgets(FitResult result, List<String> lines, TextStyle style) {
+    List<Budget> budgets = BudgetWords.headline(result);
+    if (budgets.isEmpty()) {
+      return;
+    }
+    lines.add("");
+    lines.add(style.strong("What the intervals hang on (95 %, shares of the square):"));
+    for (Budget budget : budgets) {
+      String line =
+          BudgetWords.name(budget)
+              + " "
+              + BudgetWords.half(budget)
+              + ": "
+              + BudgetWords.shares(budget);
+      lines.addAll(Wrapped.lines("  " + line, WIDTH, "    "));
+    }
   }
 
   private static List<String> open(FitResult result) {

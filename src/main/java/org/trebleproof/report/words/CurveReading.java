@@ -23,16 +23,7 @@ public final class CurveReading {
   /** The index of the largest change between two frequencies; empty where there is no point. */
   public static Optional<Integer> largest(
       FitResult.DifferenceCurve curve, double lowHz, double highHz) {
-    int best = -1;
-    for (int i = 0; i < curve.hz().length; i++) {
-      boolean inside = curve.hz()[i] >= lowHz && curve.hz()[i] <= highHz;
-      if (inside
-          && Double.isFinite(curve.decibel()[i])
-          && (best < 0 || Math.abs(curve.decibel()[i]) > Math.abs(curve.decibel()[best]))) {
-        best = i;
-      }
-    }
-    return best < 0 ? Optional.empty() : Optional.of(best);
+    return curve.largest(lowHz, highHz);
   }
 
   /** The level at a point of the curve. */

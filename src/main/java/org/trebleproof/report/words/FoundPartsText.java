@@ -3,8 +3,10 @@ package org.trebleproof.report.words;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import org.trebleproof.bench.job.Slot;
 import org.trebleproof.bench.mod.search.FoundParts;
 import org.trebleproof.quantity.EstimateText;
+import org.trebleproof.quantity.LeadLength;
 
 /** Found parts for a terminal. */
 public final class FoundPartsText {
@@ -72,8 +74,14 @@ public final class FoundPartsText {
       return "leaving it as it is";
     }
     List<String> words = new ArrayList<>(option.wiring());
-    option.parts().forEach((slot, value) -> words.add(slot.noun() + " " + value));
+    option.parts().forEach((slot, value) -> words.add(part(slot, value)));
     return String.join(", ", words);
+  }
+
+  private static String part(Slot slot, String value) {
+    return slot == Slot.CABLE
+        ? LeadLength.words(slot.marking(value).value())
+        : slot.noun() + " " + value;
   }
 
   /** Where it then resonates and how high, in words. */

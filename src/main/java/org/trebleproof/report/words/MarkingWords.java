@@ -4,6 +4,7 @@ import java.util.Locale;
 import org.trebleproof.bench.answer.PartReading;
 import org.trebleproof.bench.job.Part;
 import org.trebleproof.quantity.EstimateText;
+import org.trebleproof.quantity.LeadLength;
 import org.trebleproof.quantity.TradeNotation;
 
 /** What a part reads and whether it is what its marking says, in words. */
@@ -28,18 +29,27 @@ public final class MarkingWords {
    * The marking and whether the part keeps to it: {@code marked 500k ±20 %: within its marking}.
    */
   public static String verdict(PartReading r) {
+    return marking(r) + ": " + conformity(r);
+  }
+
+  /** Whether the part keeps to its marking: {@code within its marking}. */
+  public static String conformity(PartReading r) {
     String limits = r.part().kind() == Part.Kind.CABLE ? "that" : "its marking";
-    return marking(r)
-        + ": "
-        + switch (r.conformity()) {
-          case WITHIN -> "within " + limits;
-          case OUTSIDE -> "outside " + limits;
-          case UNDECIDED -> r.told() ? "cannot be decided" : "not read well enough to decide";
-        };
+    return switch (r.conformity()) {
+      case WITHIN -> "within " + limits;
+      case OUTSIDE -> "outside " + limits;
+      case UNDECIDED -> r.told() ? "cannot be decided" : "not read well enough to decide";
+    };
   }
 
   /** A lead carries no marking: somebody stated what it has. */
-  static String marking(PartReading r) {
+  public static String marking(PartReading r) {
+    if (r.part().kind() == Part.Kind.CABLE && LeadLength.isSource(r.marking())) {
+      return "stated as "
+          + LeadLength.metres(r.marking().value())
+          + ", about "
+          + TradeNotation.print(r.marking().value(), r.reads().unit(), 2);
+    }
     return (r.part().kind() == Part.Kind.CABLE ? "stated as " : "marked ")
         + TradeNotation.print(r.marking().value(), r.reads().unit(), 6)
         + (r.marking().stated() ? " ±" : ", usual ±")

@@ -230,7 +230,7 @@ public final class VerdictText {
     if (result.advice().isEmpty()) {
       return;
     }
-    addWrapped("To settle more: " + AdviceText.of(result.advice().get(0)));
+    addWrapped("To settle more: " + AdviceText.of(result, result.advice().get(0)));
   }
 
   private void addWrapped(String text) {

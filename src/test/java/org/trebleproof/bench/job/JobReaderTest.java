@@ -203,7 +203,7 @@ class JobReaderTest {
         "\"capacitance\": \"480p 10%\" | \"length\": \"900 m\" | is no length of a guitar lead",
         "\"480p 10%\" | \"480p 10%\", \"length\": \"5 m\" | delete one of the two",
         "\"dcResistance\" | \"temperature\": \"400 C\", \"dcResistance\" | setups.before: \"400 C\" is no temperature",
-        "\"mainsHz\": 50 | \"mainsHz\": 500 | must lie between 45 and 65",
+        "\"mainsHz\": 50 | \"mainsHz\": 500 | must lie near 50 or 60",
         "\"rotation\": 0.5 | \"rotation\": 5 | must lie between 0 and 1",
         "\"part\": \"old volume\" | \"part\": \"old volum\" | did you mean \"old volume\"?",
         "\"part\": \"old volume\" | \"part\": \"tone cap\" | a capacitor where a pot is wanted",

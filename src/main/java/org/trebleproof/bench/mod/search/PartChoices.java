@@ -16,8 +16,6 @@ import org.trebleproof.quantity.PreferredNumbers;
  * @param values [ohm or F]; NaN for nothing, the first one being what is there now
  */
 record PartChoices(Slot slot, double[] values) {
-  private static final double SAME = 0.03;
-
   /** What may be tried in a guitar wired so. */
   static List<PartChoices> of(SignalChain chain, Layout layout, Target target) {
     List<PartChoices> all = new ArrayList<>();
@@ -58,13 +56,29 @@ record PartChoices(Slot slot, double[] values) {
             .part(slot)
             .map(p -> Math.exp(chain.knowledge().logMean()[chain.knowledge().index(p)]))
             .orElse(Double.NaN);
-    // What is there already, within what a marking says anyway, is no change.
-    double[] others =
-        Arrays.stream(choices).filter(v -> !(Math.abs(Math.log(v / now)) < SAME)).toArray();
+    double in = partThatIsIn(slot, choices, now);
+    double[] others = Arrays.stream(choices).filter(v -> v != in).toArray();
     double[] values = new double[others.length + 1];
     values[0] = now;
     System.arraycopy(others, 0, values, 1, others.length);
     return new PartChoices(slot, values);
+  }
+
+  /**
+   * The choice that a part reading so is marked with: the nearest, within the usual tolerance of
+   * such parts. To offer it would be to offer what is in. NaN for none.
+   */
+  private static double partThatIsIn(Slot slot, double[] choices, double now) {
+    double nearest = Double.NaN;
+    double least = Math.log1p(slot.quantity().usualTolerance());
+    for (double choice : choices) {
+      double off = Math.abs(Math.log(choice / now));
+      if (off <= least) {
+        least = off;
+        nearest = choice;
+      }
+    }
+    return nearest;
   }
 
   private static double[] series(PreferredNumbers numbers, double least, double most) {

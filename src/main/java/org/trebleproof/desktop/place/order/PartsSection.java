@@ -123,7 +123,11 @@ final class PartsSection extends VBox {
       ValueField value =
           new ValueField(
                   Texts.of("parts.value", name, Texts.of("parts.kind." + part.kind())),
-                  pickup ? Markings.optional(part.quantity()) : Markings.required(part.quantity()),
+                  pickup
+                      ? Markings.optional(part.quantity())
+                      : part.kind().equals("cable")
+                          ? Markings.lead()
+                          : Markings.required(part.quantity()),
                   text ->
                       bench.edit(Texts.of("edit.value", name), d -> d.withPartValue(name, text)))
               .columns(6);

@@ -66,6 +66,7 @@ public final class WorkOrder extends ScrollPane {
     VBox page =
         new VBox(
             title,
+            new HeadingSection(bench),
             item(0, "order.connected", fixture),
             item(1, "order.known", parts, setups),
             item(2, "order.captures", captures),

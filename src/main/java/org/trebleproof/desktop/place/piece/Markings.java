@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.function.Function;
 import java.util.function.Supplier;
 import org.trebleproof.desktop.text.Texts;
+import org.trebleproof.quantity.LeadLength;
 import org.trebleproof.quantity.MarkedQuantity;
 import org.trebleproof.quantity.TradeNotation;
 import org.trebleproof.quantity.TradeNotationException;
@@ -25,6 +26,21 @@ public final class Markings {
     return text -> {
       try {
         TradeNotation.marking(text, quantity);
+        return "";
+      } catch (TradeNotationException e) {
+        return e.getMessage();
+      }
+    };
+  }
+
+  /** Refuses what is neither a lead's capacitance nor its length. */
+  public static Function<String, String> lead() {
+    return text -> {
+      if (!LeadLength.isMeant(text)) {
+        return required(MarkedQuantity.CABLE).apply(text);
+      }
+      try {
+        LeadLength.capacitance(text);
         return "";
       } catch (TradeNotationException e) {
         return e.getMessage();

@@ -168,6 +168,20 @@ class PartsSearchTest {
     assertTrue(found.options().get(0).distance() < 0.1);
   }
 
+  /** A part reads otherwise than it is marked, but what it is marked with is what is in. */
+  @ParameterizedTest
+  @ValueSource(strings = {"volume=215k", "volume=239k", "volume=281k", "cable=486p", "cable=3.3 m"})
+  void neverOffersThePartThatIsIn(String reading) {
+    String slot = reading.substring(0, reading.indexOf('='));
+    String in = slot.equals("volume") ? "250k" : reading.endsWith("m") ? "300p" : "450p";
+    SignalChain chain = TypedGuitars.single(WIRED.replaceFirst(slot + "=[^,]*", reading));
+    Target target = new Target.Peak(4500, Optional.of(6.0));
+    FoundParts found = find(chain, target, 2);
+    assertTrue(
+        found.options().stream().anyMatch(o -> o.parts().containsKey(slot(slot))), "it is tried");
+    found.options().forEach(o -> assertFalse(in.equals(o.parts().get(slot(slot))), o.toString()));
+  }
+
   @Test
   void readsACurve(@TempDir Path folder) throws IOException {
     Path file =

@@ -1,0 +1,101 @@
+package org.trebleproof.bench.model;
+
+import java.util.Map;
+import java.util.Set;
+import org.trebleproof.bench.answer.Budget;
+import org.trebleproof.bench.answer.Budget.Origin;
+import org.trebleproof.bench.answer.Budget.Source;
+import org.trebleproof.bench.job.Part;
+import org.trebleproof.circuit.CoilParameter;
+import org.trebleproof.fit.Parameter;
+import org.trebleproof.fit.Posterior;
+
+/** Whose statement the prior of each of a job's unknowns is. */
+public final class Origins {
+
+  private static final Set<String> SERIES =
+      Set.of(BenchEffects.SERIES_RESISTOR, BenchEffects.SERIES_STRAY);
+  private static final Set<String> CHANNELS =
+      Set.of(
+          BenchEffects.CHANNEL_RATIO,
+          BenchEffects.DELAY,
+          BenchEffects.CORNER_RATIO,
+          BenchEffects.BUFFER_RATIO,
+          BenchEffects.LEAK,
+          BenchEffects.LEAK_RISE);
+  private static final Set<String> INPUT =
+      Set.of(
+          JobModel.INPUT_RESISTANCE,
+          JobModel.INPUT_CAPACITANCE,
+          BenchEffects.INPUT_CORNER,
+          BenchEffects.CORNER_AHEAD,
+          BenchEffects.BUFFER_CORNER);
+
+  private Origins() {}
+
+  /** Where what is known of an unknown beforehand comes from. */
+  public static Origin of(JobModel model, Parameter parameter) {
+    String name = parameter.name();
+    Part part = model.job().parts().get(name);
+    if (part != null) {
+      return new Origin(Source.MARKING, name);
+    }
+    if (SERIES.contains(name)) {
+      return Origin.of(Source.SERIES_RESISTOR);
+    }
+    if (CHANNELS.contains(name)) {
+      return Origin.of(Source.CHANNELS);
+    }
+    if (INPUT.contains(name)) {
+      return Origin.of(Source.INPUT);
+    }
+    if (name.startsWith(BenchEffects.WARMTH)) {
+      return Origin.of(Source.TEMPERATURE);
+    }
+    if (name.startsWith(BenchEffects.END) || name.startsWith(JobModel.WIPER)) {
+      return Origin.of(Source.KNOBS);
+    }
+    // What is left of the fixture is the exciter's: its gain, its place, its field.
+    return name.startsWith("#") ? Origin.of(Source.EXCITER) : ofCoil(model, name);
+  }
+
+  /**
+   * Adds what each prior contributes to the variance of a quantity with this gradient, and what is
+   * left of it as noise.
+   */
+  public static void ofEstimate(
+      JobModel model, Posterior posterior, double[] gradient, Map<Origin, Double> into) {
+    double rest = Math.pow(posterior.sd(gradient), 2);
+    double[] priors = posterior.fromPriors(gradient);
+    for (int i = 0; i < priors.length; i++) {
+      Budget.add(into, of(model, posterior.parameters().get(i)), priors[i]);
+      rest -= priors[i];
+    }
+    Budget.add(into, Origin.of(Source.NOISE), Math.max(0, rest));
+  }
+
+  private static Origin ofCoil(JobModel model, String name) {
+    for (Part pickup : model.job().parts().values()) {
+      if (pickup.kind() == Part.Kind.PICKUP) {
+        for (CoilParameter p : model.coil(pickup.name()).parameters()) {
+          if (p.in(pickup.name()).equals(name)) {
+            return ofCoil(pickup, p, model.swept(pickup.name()));
+          }
+        }
+      }
+    }
+    return Origin.of(Source.MODEL);
+  }
+
+  private static Origin ofCoil(Part pickup, CoilParameter parameter, boolean swept) {
+    boolean stated =
+        !swept || parameter.role() == CoilParameter.Role.RESISTANCE && pickup.marking().isPresent();
+    if (stated) {
+      return new Origin(Source.MARKING, pickup.name());
+    }
+    return switch (parameter.role()) {
+      case RESISTANCE, INDUCTANCE, CAPACITANCE -> Origin.of(Source.USUAL);
+      default -> Origin.of(Source.MODEL);
+    };
+  }
+}
