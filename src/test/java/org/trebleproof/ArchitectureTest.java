@@ -24,7 +24,11 @@ final class ArchitectureTest {
 
   private static final String HOUSE = "org.trebleproof.";
   private static final String[] CORE = {
-    HOUSE + "quantity..", HOUSE + "signal..", HOUSE + "circuit..", HOUSE + "fit.."
+    HOUSE + "quantity..",
+    HOUSE + "algebra..",
+    HOUSE + "signal..",
+    HOUSE + "circuit..",
+    HOUSE + "fit.."
   };
 
   @ArchTest
@@ -34,6 +38,8 @@ final class ArchitectureTest {
           .withOptionalLayers(true)
           .layer("quantity")
           .definedBy(HOUSE + "quantity..")
+          .layer("algebra")
+          .definedBy(HOUSE + "algebra..")
           .layer("file")
           .definedBy(HOUSE + "file..")
           .layer("json")
@@ -58,23 +64,25 @@ final class ArchitectureTest {
           .definedBy(HOUSE + "desktop..")
           .whereLayer("quantity")
           .mayNotAccessAnyLayer()
+          .whereLayer("algebra")
+          .mayNotAccessAnyLayer()
           .whereLayer("file")
           .mayOnlyAccessLayers("quantity")
           .whereLayer("json")
           .mayOnlyAccessLayers("quantity", "file")
           .whereLayer("signal")
-          .mayOnlyAccessLayers("quantity")
+          .mayOnlyAccessLayers("quantity", "algebra")
           .whereLayer("circuit")
           .mayOnlyAccessLayers("quantity")
           .whereLayer("fit")
-          .mayOnlyAccessLayers("quantity", "signal", "circuit")
+          .mayOnlyAccessLayers("quantity", "algebra", "signal", "circuit")
           .whereLayer("audio")
           .mayOnlyAccessLayers("quantity", "file", "signal", "circuit")
           .whereLayer("fixture")
           .mayOnlyAccessLayers("quantity", "file", "json", "signal", "circuit", "fit", "audio")
           .whereLayer("bench")
           .mayOnlyAccessLayers(
-              "quantity", "file", "json", "signal", "circuit", "fit", "audio", "fixture")
+              "quantity", "algebra", "file", "json", "signal", "circuit", "fit", "audio", "fixture")
           .whereLayer("report")
           .mayOnlyAccessLayers(
               "quantity", "file", "json", "signal", "circuit", "fit", "audio", "fixture", "bench")
@@ -161,7 +169,7 @@ final class ArchitectureTest {
           .that()
           .resideInAPackage(HOUSE + "report.words..")
           .should()
-          .dependOnClassesThat(resideInAnyPackage(HOUSE + "report.file..", "com.fasterxml.."))
+          .dependOnClassesThat(resideInAnyPackage(HOUSE + "report.file..", HOUSE + "json.."))
           .because("a sentence is for a person");
 
   @ArchTest
@@ -215,6 +223,14 @@ final class ArchitectureTest {
           .should()
           .dependOnClassesThat(resideInAnyPackage("org.jtransforms..", "org.visnow.."))
           .because("the packing of the FFT library's results is undone in one place");
+
+  @ArchTest
+  static final ArchRule thereIsOneWayToReadAndWriteJson =
+      noClasses()
+          .that(outside("json"))
+          .should()
+          .dependOnClassesThat(resideInAPackage("com.fasterxml.."))
+          .because("what a number that is none becomes, and how a fault is said, is decided once");
 
   @ArchTest
   static final ArchRule soundFilesAreReadInAudio =

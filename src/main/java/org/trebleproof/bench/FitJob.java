@@ -9,14 +9,21 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
+import org.trebleproof.bench.answer.ChangeShare;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.Progress;
 import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.bench.answer.SameRecording;
 import org.trebleproof.bench.answer.Slip;
+import org.trebleproof.bench.answer.TrebleLoss;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Setup;
+import org.trebleproof.bench.job.WiringChange;
+import org.trebleproof.bench.mod.explain.ChangeShares;
+import org.trebleproof.bench.mod.explain.Explainer;
+import org.trebleproof.bench.mod.guitar.SignalChain;
+import org.trebleproof.bench.mod.predict.HeardChange;
 import org.trebleproof.bench.model.CoilLadder;
 import org.trebleproof.bench.model.FittedModels;
 import org.trebleproof.bench.model.FittedParts;
@@ -24,7 +31,6 @@ import org.trebleproof.bench.model.JobModel;
 import org.trebleproof.bench.model.KnownPickup;
 import org.trebleproof.bench.model.ModelCurves;
 import org.trebleproof.bench.model.ModelEstimates;
-import org.trebleproof.bench.model.TrebleShares;
 import org.trebleproof.bench.slip.SlipSearch;
 import org.trebleproof.bench.strike.StrikeJob;
 import org.trebleproof.bench.sweep.Advisor;
@@ -35,6 +41,8 @@ import org.trebleproof.bench.sweep.CoilFreeChange;
 import org.trebleproof.bench.sweep.CrossExamination;
 import org.trebleproof.bench.sweep.FitChecks;
 import org.trebleproof.bench.sweep.MeterReadings;
+import org.trebleproof.bench.sweep.OpenCoil;
+import org.trebleproof.bench.sweep.PooledCaptures;
 import org.trebleproof.bench.sweep.Undetermined;
 import org.trebleproof.fit.Posterior;
 import org.trebleproof.fixture.Fixture;
@@ -43,6 +51,7 @@ import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Refusal;
 import org.trebleproof.quantity.Response;
 import org.trebleproof.quantity.RowKey;
 import org.trebleproof.quantity.Unit;
@@ -59,8 +68,12 @@ public final class FitJob {
   /** A coil-free change whose equations leave this much chi-square per point does not hold. */
   private static final double COIL_FREE_HOLDS = 3;
 
+  /** More changes at once are named in the order of the wiring. */
+  private static final int MOST_CHANGES = 6;
+
   private final boolean advising;
   private final Optional<KnownPickup> pickup;
+  private final boolean keepingDoubted;
 
   /** Fits without looking for further measurements. */
   public FitJob() {
@@ -79,8 +92,18 @@ public final class FitJob {
    * @param pickup the pickup as it was fitted before; of use to a job of pick strikes
    */
   public FitJob(boolean advising, Optional<KnownPickup> pickup) {
+    this(advising, pickup, false);
+  }
+
+  private FitJob(boolean advising, Optional<KnownPickup> pickup, boolean keepingDoubted) {
     this.advising = advising;
     this.pickup = pickup;
+    this.keepingDoubted = keepingDoubted;
+  }
+
+  /** A fit that hands on what was learned of the parts even where its own checks refuse it. */
+  public static FitJob keepingDoubted() {
+    return new FitJob(false, Optional.empty(), true);
   }
 
   /** Runs the job: reads, measures, checks, fits, and says what follows. */
@@ -123,6 +146,7 @@ public final class FitJob {
             readings.stream().map(CaptureReading::entry).toList(),
             readings.stream().map(CaptureReading::sha256).toList());
     same.ifPresent(findings::add);
+    readings.forEach(r -> OpenCoil.of(job, r).ifPresent(findings::add));
     Map<String, Response> measured = new LinkedHashMap<>();
     for (CaptureReading r : readings) {
       if (r.usable()) {
@@ -200,7 +224,7 @@ public final class FitJob {
             List.of(),
             List.of(),
             List.of())
-        .with(slips);
+        .withSlips(slips);
   }
 
   private FitResult fitted(
@@ -211,7 +235,8 @@ public final class FitJob {
       Consumer<FittedParts> keep,
       Progress progress,
       SlipSearch search) {
-    CoilLadder ladder = new CoilLadder(job, measured);
+    PooledCaptures pooled = PooledCaptures.of(job, measured);
+    CoilLadder ladder = new CoilLadder(pooled.job(), pooled.measured());
     FittedModels models = FittedModels.of(ladder);
     JobModel model = models.best().model();
     Posterior posterior = models.best().posterior();
@@ -221,7 +246,7 @@ public final class FitJob {
             model,
             posterior,
             models.explain(),
-            measured,
+            pooled.measured(),
             models.best().loadFrequency(setups.get(0).name()));
 
     progress.at(Progress.FITTED);
@@ -247,7 +272,7 @@ public final class FitJob {
     findings.addAll(BenchFindings.of(models));
     findings.addAll(Undetermined.of(models, lines));
     ChannelLeak.of(ladder, models).ifPresent(findings::add);
-    for (Finding f : FitChecks.of(models, measured)) {
+    for (Finding f : FitChecks.of(models, job, measured)) {
       boolean coilFreeStands =
           f.code() == FindingCode.NO_MODEL_FITS
               && (job.fixture() instanceof Fixture.Series && free.isEmpty()
@@ -258,12 +283,17 @@ public final class FitJob {
     List<Slip> slips = fitsBadly(new Verdict(findings)) ? search.against(models) : List.of();
     SlipSearch.finding(slips).ifPresent(findings::add);
     Verdict verdict = new Verdict(findings);
-    if (verdict.stands()) {
-      keep.accept(FittedParts.of(models));
+    if (verdict.stands() || keepingDoubted) {
+      keep.accept(FittedParts.of(models).of(job));
     }
     progress.at(Progress.CHECKED);
     double[] grid = ModelCurves.grid(LOWEST_HZ, HIGHEST_HZ, CURVE_POINTS_PER_OCTAVE);
-    return new FitResult(
+    Optional<SignalChain> guitar =
+        verdict.stands()
+            ? Optional.of(SignalChain.of(FittedParts.of(models).of(job), List.of()))
+            : Optional.empty();
+    FitResult result =
+        new FitResult(
             job,
             Optional.of(choice(models)),
             withdrawn(rows, verdict),
@@ -271,17 +301,49 @@ public final class FitJob {
                 ? Optional.empty()
                 : difference(models, setups, free, verdict.curvesStand()),
             verdict,
-            captureFits(readings, models),
+            captureFits(readings, models, pooled),
             verdict.curvesStand()
                 ? setups.stream().map(s -> ModelCurves.transfer(model, posterior, s, grid)).toList()
                 : List.of(),
-            verdict.stands()
-                ? setups.stream()
-                    .flatMap(s -> TrebleShares.of(model, posterior, s).stream())
-                    .toList()
-                : List.of(),
-            verdict.curvesStand() && advising ? Advisor.of(models, measured).advice() : List.of())
-        .with(slips);
+            guitar.map(g -> treble(g, setups)).orElse(List.of()),
+            verdict.curvesStand() && advising
+                ? Advisor.of(models, pooled.measured()).advice()
+                : List.of());
+    return guitar.map(g -> result.with(changes(g, result, setups))).orElse(result).withSlips(slips);
+  }
+
+  /** What each of several changes does. */
+  private static List<ChangeShare> changes(
+      SignalChain guitar, FitResult result, List<Setup> setups) {
+    Optional<HeardChange> heard = HeardChange.of(result);
+    if (heard.isEmpty() || setups.size() != 2) {
+      return List.of();
+    }
+    List<WiringChange> changes = WiringChange.between(setups.get(0), setups.get(1));
+    try {
+      return changes.size() < 2 || changes.size() > MOST_CHANGES
+          ? List.of()
+          : ChangeShares.at(heard.get().most().hz(), guitar, changes);
+    } catch (Refusal notWithSomeAlone) {
+      return List.of();
+    }
+  }
+
+  /** What takes the treble of each setup, where the guitar can be wired as it says. */
+  private static List<TrebleLoss> treble(SignalChain guitar, List<Setup> setups) {
+    List<TrebleLoss> losses = new ArrayList<>();
+    for (Setup setup : setups) {
+      SignalChain chain = guitar.at(setup.name());
+      try {
+        TrebleLoss loss = new Explainer(chain, chain.layout(Optional.empty())).loss();
+        if (!loss.shares().isEmpty()) {
+          losses.add(loss);
+        }
+      } catch (Refusal withoutSomeItIsSilent) {
+        continue; // what takes its treble cannot be taken away and leave a guitar
+      }
+    }
+    return losses;
   }
 
   /** The change of load conductance, without a coil model where the captures allow it. */
@@ -346,20 +408,21 @@ public final class FitJob {
   }
 
   private static List<FitResult.CaptureFit> captureFits(
-      List<CaptureReading> readings, FittedModels models) {
-    List<FitResult.CaptureFit> fits = new ArrayList<>();
+      List<CaptureReading> readings, FittedModels models, PooledCaptures pooled) {
     JobModel model = models.best().model();
-    double[] residual = models.chosen().solution().residual();
-    int row = 0;
-    for (CaptureReading r : readings) {
-      SweepObservation o = model.observations().get(r.entry().id());
-      double[] own = java.util.Arrays.copyOfRange(residual, row, row + 2 * o.points());
-      row += 2 * o.points();
-      fits.add(
-          captureFit(
-              r, Optional.of(o.modelled(models.chosen().solution().x(), model.parameters())), own));
-    }
-    return fits;
+    double[] x = models.chosen().solution().x();
+    return readings.stream()
+        .map(
+            r -> {
+              PooledCaptures.Member member = pooled.groups().get(r.entry().id());
+              SweepObservation own =
+                  model.observations().get(member.first()).like(r.measured(), member.gain());
+              double[] residual = new double[2 * own.points()];
+              own.evaluate(x, model.parameters(), models.chosen().granted(), residual, null, 0);
+              Response modelled = own.modelled(x, model.parameters()).times(member.gain());
+              return captureFit(r, Optional.of(modelled), residual);
+            })
+        .toList();
   }
 
   private static FitResult.CaptureFit captureFit(

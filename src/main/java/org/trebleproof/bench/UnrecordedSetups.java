@@ -35,7 +35,9 @@ final class UnrecordedSetups {
         result.setups(),
         result.treble(),
         result.advice(),
-        result.strikes());
+        result.strikes(),
+        result.slips(),
+        result.changes());
   }
 
   private static boolean predicted(RowKey key, List<String> missing) {

@@ -1,7 +1,5 @@
 package org.trebleproof.circuit;
 
-import org.trebleproof.quantity.Response;
-
 /**
  * The values of a probe and their sensitivities. The arrays are shared, not copied: treat them as
  * read-only.
@@ -13,10 +11,4 @@ import org.trebleproof.quantity.Response;
  *     Circuit#parameters()}; no rows where only values were asked for
  * @param dIm imaginary parts of the same
  */
-public record Analysis(double[] hz, double[] re, double[] im, double[][] dRe, double[][] dIm) {
-
-  /** The values as a modelled response, without uncertainty. */
-  public Response response() {
-    return new Response(hz, re, im, new double[hz.length]);
-  }
-}
+public record Analysis(double[] hz, double[] re, double[] im, double[][] dRe, double[][] dIm) {}

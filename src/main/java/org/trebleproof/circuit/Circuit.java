@@ -2,11 +2,9 @@ package org.trebleproof.circuit;
 
 import java.util.ArrayList;
 import java.util.Collections;
-import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 
 /**
  * An immutable netlist: elements between numbered nodes (0 is ground), with two ports to ground,
@@ -73,43 +71,6 @@ public final class Circuit {
   /** Names of the parameters, one per slot, in order of first use. */
   public List<String> parameters() {
     return parameters;
-  }
-
-  /**
-   * Whether the parameter of a slot appears only multiplied by the frequency: inductances,
-   * capacitances and time constants. Hence d value / d ln frequency is the sum of their
-   * derivatives.
-   */
-  boolean[] carriesFrequency() {
-    Set<String> carriers = new HashSet<>();
-    elements.forEach(element -> addCarriers(element, carriers));
-    boolean[] carries = new boolean[parameters.size()];
-    for (int slot = 0; slot < carries.length; slot++) {
-      carries[slot] = carriers.contains(parameters.get(slot));
-    }
-    return carries;
-  }
-
-  private static void addCarriers(Element element, Set<String> carriers) {
-    if (element instanceof Element.Capacitor c) {
-      carriers.add(c.capacitance());
-    } else if (element instanceof Element.LossyCapacitor c) {
-      carriers.add(c.capacitance());
-    } else if (element instanceof Element.ResistorCapacitor rc) {
-      carriers.add(rc.capacitance());
-    } else if (element instanceof Element.SeriesDrive drive) {
-      drive.across().ifPresent(carriers::add);
-    } else if (element instanceof Element.Coil coil) {
-      for (Inductance part : coil.winding().inductances()) {
-        carriers.add(part.parameters().get(0));
-        if (part instanceof Inductance.Split || part instanceof Inductance.SolidCore) {
-          carriers.add(part.parameters().get(1));
-        }
-      }
-    } else if (element instanceof Element.CoupledCoils pair) {
-      addCarriers(pair.first(), carriers);
-      addCarriers(pair.second(), carriers);
-    }
   }
 
   /** Node of the jack. */

@@ -2,7 +2,10 @@ package org.trebleproof.circuit;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.trebleproof.quantity.Unit;
 
 /**
  * A lumped model of a pickup between ground and its hot end: a factory of elements, and what its
@@ -115,14 +118,19 @@ public sealed interface CoilModel permits OneCoil, TwoCoils {
    */
   CoilModel withDepartures();
 
-  /** Whether the model has departures. */
-  boolean departures();
-
   /** Where guitars resonate: at which a capacitance is stated when no setup says better [Hz]. */
   double USUAL_RESONANCE = 3000;
 
   /** The parameters, in the order in which the elements use them. */
   List<CoilParameter> parameters();
+
+  /** Names in a circuit of the parameters that are measured in a unit. */
+  default Set<String> measuredIn(Unit unit, String prefix) {
+    return parameters().stream()
+        .filter(p -> p.role().unit() == unit)
+        .map(p -> p.in(prefix))
+        .collect(Collectors.toUnmodifiableSet());
+  }
 
   /** How many nodes of its own the model needs between ground and the hot end: 0 or 1. */
   int innerNodes();

@@ -1,5 +1,7 @@
 package org.trebleproof.circuit;
 
+import org.trebleproof.quantity.Unit;
+
 /**
  * A parameter of a pickup model.
  *
@@ -11,33 +13,44 @@ public record CoilParameter(Role role, String name) {
   /** What a parameter of a pickup model is. */
   public enum Role {
     /** Resistance of a winding [ohm]. */
-    RESISTANCE,
+    RESISTANCE(Unit.OHM),
     /** Inductance without eddy-current loss of its own [H]. */
-    INDUCTANCE,
+    INDUCTANCE(Unit.HENRY),
     /** Resistance parallel to that inductance [ohm]. */
-    LOSS_RESISTANCE,
+    LOSS_RESISTANCE(Unit.OHM),
     /** Inductance parallel to a resistance, in series with the first [H]. */
-    SPLIT_INDUCTANCE,
+    SPLIT_INDUCTANCE(Unit.HENRY),
     /** That inductance over its resistance [s]. */
-    SPLIT_TIME,
+    SPLIT_TIME(Unit.SECOND),
     /** Inductance owed to solid conducting cores, at low frequency [H]. */
-    CORE_INDUCTANCE,
+    CORE_INDUCTANCE(Unit.HENRY),
     /** Diffusion time of those cores [s]. */
-    CORE_TIME,
+    CORE_TIME(Unit.SECOND),
     /** Inductance that a metal cover's eddy currents cancel at high frequency [H]. */
-    COVER_INDUCTANCE,
+    COVER_INDUCTANCE(Unit.HENRY),
     /** Time constant of the cover's eddy currents [s]. */
-    COVER_TIME,
+    COVER_TIME(Unit.SECOND),
     /** Capacitance of a winding [F]. */
-    CAPACITANCE,
+    CAPACITANCE(Unit.FARAD),
     /** Dielectric loss of the winding capacitance, tan delta. */
-    LOSS_TANGENT,
+    LOSS_TANGENT(Unit.RATIO),
     /** Factor of a small relaxation about a simple model; 1 means none. */
-    DEPARTURE,
+    DEPARTURE(Unit.RATIO),
     /** Odds k / (1 - k) of the coupling k of two coils. */
-    COUPLING_ODDS,
+    COUPLING_ODDS(Unit.RATIO),
     /** Voltage induced in the first coil of two over that in the second. */
-    INDUCED_ODDS
+    INDUCED_ODDS(Unit.RATIO);
+
+    private final Unit unit;
+
+    Role(Unit unit) {
+      this.unit = unit;
+    }
+
+    /** What its value is measured in. */
+    public Unit unit() {
+      return unit;
+    }
   }
 
   /** The name in a circuit, where {@code prefix} names the pickup. */

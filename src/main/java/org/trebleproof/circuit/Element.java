@@ -116,11 +116,6 @@ public sealed interface Element {
     /** Where the capacitance of constant phase is quoted [rad/s]. */
     static final double QUOTED = 2 * Math.PI * 1000;
 
-    /** A capacitor of constant loss tangent. */
-    public LossyCapacitor(int from, int to, String capacitance, String lossTangent) {
-      this(from, to, capacitance, lossTangent, false);
-    }
-
     @Override
     public List<String> parameters() {
       return List.of(capacitance, lossTangent);
@@ -249,11 +244,6 @@ public sealed interface Element {
           || second.winding().plainInductance().isEmpty()) {
         throw new IllegalArgumentException("coupled windings need a loss-free inductance each");
       }
-    }
-
-    /** Without metal that both see, the induced voltage divided as the windings say. */
-    public CoupledCoils(Coil first, Coil second, String couplingOdds) {
-      this(first, second, couplingOdds, Optional.empty(), Optional.empty());
     }
 
     @Override

@@ -131,11 +131,6 @@ public record Harness(List<Branch> branches, Joint joint, Controls master, Outpu
    */
   public record BassCut(
       String capacitor, Optional<String> pot, double share, Optional<String> odds) {
-    /** A pot whose place is known exactly. */
-    public BassCut(String capacitor, Optional<String> pot, double share) {
-      this(capacitor, pot, share, Optional.empty());
-    }
-
     public BassCut {
       if (!(share >= 0 && share <= 1)) {
         throw new IllegalArgumentException("a bass cut's share is 0 to 1: " + share);

@@ -12,11 +12,32 @@ public sealed interface Inductance {
   /** The parameters, the inductance [H] first. */
   List<String> parameters();
 
+  /** Asks what depends on the kind; whoever asks has an answer for every kind. */
+  <R> R as(Kinds<R> kinds);
+
+  /** An answer for every kind of inductance: another kind does not compile until all know it. */
+  interface Kinds<R> {
+    R plain(Plain part);
+
+    R lossResistor(LossResistor part);
+
+    R split(Split part);
+
+    R solidCore(SolidCore part);
+
+    R departure(Departure part);
+  }
+
   /** Loss-free: impedance j w L. */
   record Plain(String inductance) implements Inductance {
     @Override
     public List<String> parameters() {
       return List.of(inductance);
+    }
+
+    @Override
+    public <R> R as(Kinds<R> kinds) {
+      return kinds.plain(this);
     }
   }
 
@@ -25,6 +46,11 @@ public sealed interface Inductance {
     @Override
     public List<String> parameters() {
       return List.of(inductance, resistance);
+    }
+
+    @Override
+    public <R> R as(Kinds<R> kinds) {
+      return kinds.lossResistor(this);
     }
   }
 
@@ -38,6 +64,11 @@ public sealed interface Inductance {
     public List<String> parameters() {
       return List.of(inductance, time);
     }
+
+    @Override
+    public <R> R as(Kinds<R> kinds) {
+      return kinds.split(this);
+    }
   }
 
   /**
@@ -48,6 +79,11 @@ public sealed interface Inductance {
     @Override
     public List<String> parameters() {
       return List.of(inductance, time);
+    }
+
+    @Override
+    public <R> R as(Kinds<R> kinds) {
+      return kinds.solidCore(this);
     }
   }
 
@@ -76,6 +112,11 @@ public sealed interface Inductance {
       all.add(inductance);
       all.addAll(factors);
       return List.copyOf(all);
+    }
+
+    @Override
+    public <R> R as(Kinds<R> kinds) {
+      return kinds.departure(this);
     }
   }
 }

@@ -115,12 +115,21 @@ public final class SpiceNetlist {
       coil(c, "a", c.emfShare());
     } else if (element instanceof Element.CoupledCoils c) {
       pair(c);
-    } else if (element instanceof Element.SeriesDrive d && probe == Probe.DRIVE_TO_JACK) {
-      line("Vdrive drive 0 dc 0 ac 1");
-      two("R" + part, "drive", d.to(), value(d.resistance()));
-      d.across().ifPresent(c -> two("C" + part, "drive", d.to(), value(c)));
+    } else if (element instanceof Element.SeriesDrive d) {
+      drive(d);
     } else if (element instanceof Element.CoupledInput i) {
       input(i);
+    } else {
+      throw new IllegalStateException("no place in a netlist for " + element);
+    }
+  }
+
+  /** Asked for anything else, the drive is not there. */
+  private void drive(Element.SeriesDrive drive) {
+    if (probe == Probe.DRIVE_TO_JACK) {
+      line("Vdrive drive 0 dc 0 ac 1");
+      two("R" + part, "drive", drive.to(), value(drive.resistance()));
+      drive.across().ifPresent(c -> two("C" + part, "drive", drive.to(), value(c)));
     }
   }
 
@@ -242,27 +251,60 @@ public final class SpiceNetlist {
     String lossFree = "";
     for (int i = 1; i <= last; i++) {
       Object next = i == last ? coil.to() : "n" + stem + i;
-      String name = stem + i;
-      Inductance inductance = winding.inductances().get(i - 1);
-      List<String> parameters = inductance.parameters();
-      double henry = value(parameters.get(0));
-      if (inductance instanceof Inductance.Plain) {
-        lossFree = "L" + name;
-        two(lossFree, at, next, henry);
-      } else if (inductance instanceof Inductance.LossResistor) {
-        two("L" + name, at, next, henry);
-        two("R" + name, at, next, value(parameters.get(1)));
-      } else if (inductance instanceof Inductance.Departure departure) {
-        departure(name, at, next, henry, departure.factors(), departure.times());
-      } else if (inductance instanceof Inductance.Split) {
-        two("L" + name, at, next, henry);
-        two("R" + name, at, next, henry / value(parameters.get(1)));
-      } else {
-        ladder(name, at, next, henry, value(parameters.get(1)));
-      }
+      String coupling = winding.inductances().get(i - 1).as(new Section(stem + i, at, next));
+      lossFree = coupling.isEmpty() ? lossFree : coupling;
       at = next;
     }
     return lossFree;
+  }
+
+  /** Writes a part of a winding's inductance; answers the name of a loss-free inductor. */
+  private final class Section implements Inductance.Kinds<String> {
+    private final String name;
+    private final Object from;
+    private final Object to;
+
+    Section(String name, Object from, Object to) {
+      this.name = name;
+      this.from = from;
+      this.to = to;
+    }
+
+    @Override
+    public String plain(Inductance.Plain part) {
+      two("L" + name, from, to, value(part.inductance()));
+      return "L" + name;
+    }
+
+    @Override
+    public String lossResistor(Inductance.LossResistor part) {
+      return parallel(value(part.inductance()), value(part.resistance()));
+    }
+
+    @Override
+    public String split(Inductance.Split part) {
+      double henry = value(part.inductance());
+      return parallel(henry, henry / value(part.time()));
+    }
+
+    private String parallel(double henry, double ohm) {
+      two("L" + name, from, to, henry);
+      two("R" + name, from, to, ohm);
+      return "";
+    }
+
+    @Override
+    public String solidCore(Inductance.SolidCore part) {
+      ladder(name, from, to, value(part.inductance()), value(part.time()));
+      return "";
+    }
+
+    @Override
+    public String departure(Inductance.Departure part) {
+      SpiceNetlist.this.departure(
+          name, from, to, value(part.inductance()), part.factors(), part.times());
+      return "";
+    }
   }
 
   /** Relaxations of either sign: an inductor and a resistor in parallel, both of that sign. */

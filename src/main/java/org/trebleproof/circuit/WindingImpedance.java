@@ -1,8 +1,56 @@
 package org.trebleproof.circuit;
 
-/** Impedance of a winding and its derivatives by the logarithms of its parameters. */
-final class WindingImpedance {
-  private WindingImpedance() {}
+/**
+ * Adds up the impedance of a winding and its derivatives by the logarithms of its parameters. Each
+ * part answers with the number of its parameters.
+ */
+final class WindingImpedance implements Inductance.Kinds<Integer> {
+
+  /** What is left of the static flux. */
+  private interface Flux {
+    /**
+     * Share of the flux and its derivative.
+     *
+     * @param x angular frequency times a time constant
+     * @param out receives real and imaginary part of the share, then of its derivative by ln x
+     */
+    void at(double x, double[] out);
+  }
+
+  private static final Flux RELAXATION = WindingImpedance::relaxation;
+  private static final Flux CYLINDER = SolidCylinder::flux;
+
+  private final double[] omega;
+  private final double[] values;
+  private final int[] slots;
+  private final double[] re;
+  private final double[] im;
+  private final double[][] dRe;
+  private final double[][] dIm;
+  private final boolean sensitivities;
+
+  /** Where the parameters of the part at hand start among the element's own. */
+  private int own;
+
+  private WindingImpedance(
+      double[] omega,
+      double[] values,
+      int[] slots,
+      int offset,
+      double[] re,
+      double[] im,
+      double[][] dRe,
+      double[][] dIm) {
+    this.omega = omega;
+    this.values = values;
+    this.slots = slots;
+    this.own = offset;
+    this.re = re;
+    this.im = im;
+    this.dRe = dRe;
+    this.dIm = dIm;
+    this.sensitivities = dRe.length > 0;
+  }
 
   /**
    * Adds the impedance at every frequency.
@@ -26,84 +74,88 @@ final class WindingImpedance {
       double[] im,
       double[][] dRe,
       double[][] dIm) {
-    boolean sensitivities = dRe.length > 0;
-    int own = offset;
+    WindingImpedance sum = new WindingImpedance(omega, values, slots, offset, re, im, dRe, dIm);
     if (winding.resistance().isPresent()) {
-      boolean warm = winding.warmth().isPresent();
-      double r = values[slots[own]] * (warm ? values[slots[own + 1]] : 1);
-      for (int k = 0; k < omega.length; k++) {
-        re[k] += r;
-      }
-      if (sensitivities) {
-        java.util.Arrays.fill(dRe[own], r);
-        if (warm) {
-          java.util.Arrays.fill(dRe[own + 1], r);
-        }
-      }
-      own += warm ? 2 : 1;
+      sum.own += sum.resistance(winding.warmth().isPresent());
     }
-    double[] part = new double[4];
     for (Inductance inductance : winding.inductances()) {
-      double l = values[slots[own]];
-      if (inductance instanceof Inductance.Departure departure) {
-        addDeparture(departure, omega, values, slots, own, re, im, dRe, dIm);
-        own += departure.parameters().size();
-        continue;
-      }
-      boolean plain = inductance instanceof Inductance.Plain;
-      double time = plain ? 0 : values[slots[own + 1]];
-      boolean parallel = inductance instanceof Inductance.LossResistor;
-      boolean cylinder = inductance instanceof Inductance.SolidCore;
-      if (parallel) {
-        time = l / time;
-      }
-      for (int k = 0; k < omega.length; k++) {
-        // z = j w L f; part holds f and its derivative by ln tau.
-        double x = omega[k] * time;
-        if (plain) {
-          part[0] = 1;
-        } else if (cylinder) {
-          SolidCylinder.flux(x, part);
-        } else {
-          relaxation(x, part);
-        }
-        double wl = omega[k] * l;
-        double zRe = -wl * part[1];
-        double zIm = wl * part[0];
-        re[k] += zRe;
-        im[k] += zIm;
-        if (sensitivities) {
-          dRe[own][k] = zRe;
-          dIm[own][k] = zIm;
-          if (!plain) {
-            double tRe = -wl * part[3];
-            double tIm = wl * part[2];
-            if (parallel) {
-              // tau = L / Re
-              dRe[own][k] += tRe;
-              dIm[own][k] += tIm;
-              tRe = -tRe;
-              tIm = -tIm;
-            }
-            dRe[own + 1][k] = tRe;
-            dIm[own + 1][k] = tIm;
-          }
-        }
-      }
-      own += plain ? 1 : 2;
+      sum.own += inductance.as(sum);
     }
   }
 
-  private static void addDeparture(
-      Inductance.Departure departure,
-      double[] omega,
-      double[] values,
-      int[] slots,
-      int own,
-      double[] re,
-      double[] im,
-      double[][] dRe,
-      double[][] dIm) {
+  private int resistance(boolean warm) {
+    double r = values[slots[own]] * (warm ? values[slots[own + 1]] : 1);
+    for (int k = 0; k < omega.length; k++) {
+      re[k] += r;
+    }
+    if (sensitivities) {
+      java.util.Arrays.fill(dRe[own], r);
+      if (warm) {
+        java.util.Arrays.fill(dRe[own + 1], r);
+      }
+    }
+    return warm ? 2 : 1;
+  }
+
+  @Override
+  public Integer plain(Inductance.Plain part) {
+    double l = values[slots[own]];
+    for (int k = 0; k < omega.length; k++) {
+      double wl = omega[k] * l;
+      im[k] += wl;
+      if (sensitivities) {
+        dIm[own][k] = wl;
+      }
+    }
+    return 1;
+  }
+
+  @Override
+  public Integer lossResistor(Inductance.LossResistor part) {
+    // tau = L / Re
+    return relaxing(RELAXATION, values[slots[own]] / values[slots[own + 1]], true);
+  }
+
+  @Override
+  public Integer split(Inductance.Split part) {
+    return relaxing(RELAXATION, values[slots[own + 1]], false);
+  }
+
+  @Override
+  public Integer solidCore(Inductance.SolidCore part) {
+    return relaxing(CYLINDER, values[slots[own + 1]], false);
+  }
+
+  /**
+   * z = j w L f.
+   *
+   * @param time constant [s]
+   * @param parallel whether the second parameter is a resistance, L over the time
+   */
+  private int relaxing(Flux flux, double time, boolean parallel) {
+    double l = values[slots[own]];
+    double[] part = new double[4];
+    for (int k = 0; k < omega.length; k++) {
+      flux.at(omega[k] * time, part);
+      double wl = omega[k] * l;
+      double zRe = -wl * part[1];
+      double zIm = wl * part[0];
+      re[k] += zRe;
+      im[k] += zIm;
+      if (sensitivities) {
+        double tRe = -wl * part[3];
+        double tIm = wl * part[2];
+        dRe[own][k] = parallel ? zRe + tRe : zRe;
+        dIm[own][k] = parallel ? zIm + tIm : zIm;
+        dRe[own + 1][k] = parallel ? -tRe : tRe;
+        dIm[own + 1][k] = parallel ? -tIm : tIm;
+      }
+    }
+    return 2;
+  }
+
+  @Override
+  public Integer departure(Inductance.Departure departure) {
     double l = values[slots[own]];
     for (int n = 0; n < departure.times().size(); n++) {
       double factor = values[slots[own + 1 + n]];
@@ -116,7 +168,7 @@ final class WindingImpedance {
         double zIm = unit * (factor - 1);
         re[k] += zRe;
         im[k] += zIm;
-        if (dRe.length > 0) {
+        if (sensitivities) {
           dRe[own][k] += zRe;
           dIm[own][k] += zIm;
           dRe[own + 1 + n][k] = unit * x * factor;
@@ -124,6 +176,7 @@ final class WindingImpedance {
         }
       }
     }
+    return 1 + departure.times().size();
   }
 
   /** f = 1 / (1 + j x) and d f / d ln x = -j x f^2. */

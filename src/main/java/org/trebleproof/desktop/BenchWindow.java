@@ -88,6 +88,11 @@ public final class BenchWindow {
   private final LookFile lookFile;
   private final BorderPane root = new BorderPane();
   private final TabPane places = new TabPane();
+  private final Trial trial;
+  private final Loudspeaker loudspeaker;
+  private final Listening listening;
+  private final HeldPlaying playing;
+  private final Measuring measuring;
   private final WorkOrder order;
   private final VBox leading = new VBox();
   private final Tab orderTab = new Tab(Texts.of("place.order"));
@@ -121,20 +126,41 @@ public final class BenchWindow {
     this.files = files;
     this.lookFile = lookFile;
     this.look = lookFile.read();
-    Trial trial = new Trial(bench, board, pause);
-    Loudspeaker loudspeaker = new Loudspeaker(board, sound);
-    Listening listening = new Listening(board, loudspeaker, pause);
-    BlindSession blind = new BlindSession(listening, new SecureRandom()::nextLong);
-    HeldPlaying playing =
+    trial = new Trial(bench, board, pause);
+    loudspeaker = new Loudspeaker(board, sound);
+    listening = new Listening(board, loudspeaker, pause);
+    playing =
         new HeldPlaying(
             board, trial, listening, loudspeaker, LatestAnswer.oneThread("what-if sound"));
-    HumVisit visit = new HumVisit(board, pause);
+    measuring = new Measuring(bench, board, sound);
     exports = new Exports(bench, trial, board, files, version(), open);
     order = new WorkOrder(bench, this::openFiles);
     next = new NextCard(bench);
     restore = new RestoreBar(bench);
-    hum = new HumPlace(visit, files, bench::say, exports::hum);
-    Measuring measuring = new Measuring(bench, board, sound);
+    hum = new HumPlace(new HumVisit(board, pause), files, bench::say, exports::hum);
+    fillPlaces();
+    root.getStyleClass().add("bench");
+    menus = menus();
+    root.setTop(new VBox(menus, restore));
+    root.setCenter(places);
+    root.setBottom(footer(board));
+    Scene scene = scene();
+    bench.draftProperty().addListener((o, old, now) -> nameStage());
+    bench.keptProperty().addListener((o, old, now) -> nameStage());
+    dress();
+    nameStage();
+    stage.setMinWidth(640);
+    stage.setMinHeight(480);
+    stage.setScene(scene);
+    stage.setOnHidden(
+        e -> {
+          silence();
+          measuring.stop();
+        });
+  }
+
+  /** The places of the work, and what leads there. */
+  private void fillPlaces() {
     Tab measure =
         tab("measure", new MeasurePlace(bench, measuring, this::beginNew, this::openFiles));
     measure
@@ -146,45 +172,43 @@ public final class BenchWindow {
               }
             });
     Tab verdict = tab("verdict", new VerdictPlace(bench));
-    Tab evidence = tab("evidence", new EvidencePlace(bench));
     Tab listen = new Tab();
-    Tab whatIf =
-        tab(
-            "whatif",
-            new WhatIfPlace(
-                trial, playing, loudspeaker, () -> places.getSelectionModel().select(listen)));
+    Tab whatIf = tab("whatif", new WhatIfPlace(trial, playing, loudspeaker, () -> goTo(listen)));
+    BlindSession blind = new BlindSession(listening, new SecureRandom()::nextLong);
     fill(
         listen,
         "listen",
-        new ListenPlace(
-            trial,
-            listening,
-            blind,
-            loudspeaker,
-            files,
-            exports,
-            () -> places.getSelectionModel().select(whatIf)));
+        new ListenPlace(trial, listening, blind, loudspeaker, files, exports, () -> goTo(whatIf)));
     whatIf.selectedProperty().addListener((o, was, is) -> playing.stop());
     listen.selectedProperty().addListener((o, was, is) -> listening.stop());
-    Tab humTab = tab("hum", hum);
-    Tab page = tab("page", new PagePlace(bench, trial, exports));
     orderTab.setClosable(false);
     orderTab.setId("place-order");
     places.setTabClosingPolicy(TabPane.TabClosingPolicy.UNAVAILABLE);
-    places.getTabs().setAll(measure, verdict, evidence, whatIf, humTab, listen, page);
-    places.getSelectionModel().select(verdict);
+    places
+        .getTabs()
+        .setAll(
+            measure,
+            verdict,
+            tab("evidence", new EvidencePlace(bench)),
+            whatIf,
+            tab("hum", hum),
+            listen,
+            tab("page", new PagePlace(bench, trial, exports)));
+    goTo(verdict);
     leading.getStyleClass().add("leading");
     lead(NextStep.Action.OPEN, this::openFiles);
     lead(NextStep.Action.FIXTURE, () -> inOrder(order::goToFixture));
     lead(NextStep.Action.PARTS, () -> inOrder(order::goToParts));
     lead(NextStep.Action.CAPTURES, () -> inOrder(order::goToCaptures));
-    lead(NextStep.Action.MEASURE, () -> places.getSelectionModel().select(measure));
-    lead(NextStep.Action.WHAT_IF, () -> places.getSelectionModel().select(whatIf));
-    root.getStyleClass().add("bench");
-    menus = menus();
-    root.setTop(new VBox(menus, restore));
-    root.setCenter(places);
-    root.setBottom(footer(board));
+    lead(NextStep.Action.MEASURE, () -> goTo(measure));
+    lead(NextStep.Action.WHAT_IF, () -> goTo(whatIf));
+  }
+
+  private void goTo(Tab place) {
+    places.getSelectionModel().select(place);
+  }
+
+  private Scene scene() {
     Scene scene = new Scene(root, WIDTH, HEIGHT);
     scene.getStylesheets().add(BenchWindow.class.getResource("bench.css").toExternalForm());
     scene.addEventFilter(KeyEvent.KEY_PRESSED, this::undoInField);
@@ -192,25 +216,18 @@ public final class BenchWindow {
         KeyEvent.KEY_PRESSED,
         e -> {
           if (e.getCode() == KeyCode.ESCAPE) {
-            playing.stop();
-            listening.stop();
+            silence();
           }
         });
     acceptDrops(scene);
     scene.widthProperty().addListener((o, old, now) -> arrange());
-    bench.draftProperty().addListener((o, old, now) -> nameStage());
-    bench.keptProperty().addListener((o, old, now) -> nameStage());
-    dress();
-    nameStage();
-    stage.setMinWidth(640);
-    stage.setMinHeight(480);
-    stage.setScene(scene);
-    stage.setOnHidden(
-        e -> {
-          playing.stop();
-          listening.stop();
-          measuring.stop();
-        });
+    return scene;
+  }
+
+  /** Ends all that sounds. */
+  private void silence() {
+    playing.stop();
+    listening.stop();
   }
 
   private static String version() {

@@ -12,6 +12,8 @@ import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.RealMatrix;
 import org.apache.commons.math3.linear.RealVector;
 import org.apache.commons.math3.util.Pair;
+import org.trebleproof.algebra.GrowingTriangle;
+import org.trebleproof.algebra.OrthogonalTriangle;
 
 /**
  * Weighted least squares with normal priors: Levenberg-Marquardt on the exact Jacobian. Priors are

@@ -6,6 +6,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.IntStream;
+import org.trebleproof.algebra.PositiveDefinite;
+import org.trebleproof.algebra.RowProducts;
 
 /**
  * A linear mixed-effects model: each row is what its group has in common, plus effects common to

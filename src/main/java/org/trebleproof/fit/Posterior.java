@@ -68,16 +68,6 @@ public final class Posterior {
     return rows;
   }
 
-  /** A posterior whose information is this one's plus further rows (d residual / d coordinate). */
-  public Posterior with(double[][] rows) {
-    int n = mean.length;
-    double[][] information = informationRoot();
-    double[][] stacked = new double[information.length + rows.length][];
-    System.arraycopy(information, 0, stacked, 0, information.length);
-    System.arraycopy(rows, 0, stacked, information.length, rows.length);
-    return new Posterior(parameters, mean, inverseRoot(stacked, n));
-  }
-
   /** Upper triangular inverse of R: covariance = root * root^T. */
   private static double[][] inverseRoot(double[][] stacked, int n) {
     double[] norm = new double[n];
@@ -111,20 +101,6 @@ public final class Posterior {
       }
     }
     return inverse;
-  }
-
-  private double[][] informationRoot() {
-    int n = mean.length;
-    RealMatrix inverse =
-        new org.apache.commons.math3.linear.LUDecomposition(
-                new Array2DRowRealMatrix(root, false), 0)
-            .getSolver()
-            .getInverse();
-    double[][] rows = new double[n][];
-    for (int i = 0; i < n; i++) {
-      rows[i] = inverse.getRow(i);
-    }
-    return rows;
   }
 
   /**
@@ -168,11 +144,6 @@ public final class Posterior {
     return sum;
   }
 
-  /** Correlation of two coordinates. */
-  public double correlation(int a, int b) {
-    return covariance(a, b) / (sd(a) * sd(b));
-  }
-
   /** Standard deviation of a quantity with this gradient over the coordinates. */
   public double sd(double[] gradient) {
     double sum = 0;
@@ -184,21 +155,6 @@ public final class Posterior {
       sum += projected * projected;
     }
     return Math.sqrt(sum);
-  }
-
-  /** Covariance of two quantities with these gradients. */
-  public double covariance(double[] first, double[] second) {
-    double sum = 0;
-    for (int k = 0; k < mean.length; k++) {
-      double a = 0;
-      double b = 0;
-      for (int i = 0; i < mean.length; i++) {
-        a += first[i] * root[i][k];
-        b += second[i] * root[i][k];
-      }
-      sum += a * b;
-    }
-    return sum;
   }
 
   /** Gradient of a derived quantity over the coordinates, by central differences. */

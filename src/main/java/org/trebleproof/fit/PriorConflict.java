@@ -2,6 +2,7 @@ package org.trebleproof.fit;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.trebleproof.algebra.OrthogonalTriangle;
 
 /**
  * A marking that everything else contradicts: the data and all other markings, without this one,

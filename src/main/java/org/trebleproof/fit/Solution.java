@@ -39,9 +39,4 @@ public record Solution(
   public double chiSquare() {
     return dataChiSquare + priorChiSquare;
   }
-
-  /** Physical value of a parameter. */
-  public double value(int index) {
-    return parameters.get(index).value(x[index]);
-  }
 }

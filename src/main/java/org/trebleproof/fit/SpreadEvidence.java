@@ -1,6 +1,7 @@
 package org.trebleproof.fit;
 
 import java.util.List;
+import org.trebleproof.algebra.OrthogonalTriangle;
 
 /**
  * How far a group of small corrections must be allowed to spread, judged by the marginal likelihood
@@ -15,7 +16,6 @@ public final class SpreadEvidence {
   private final boolean[] correction;
   private final double[][] reduced;
   private final double[] x;
-  private final int corrections;
 
   /**
    * @param parameters all unknowns
@@ -37,11 +37,6 @@ public final class SpreadEvidence {
       rows[i][p] = at.reduced()[i] / noiseScale;
     }
     this.reduced = OrthogonalTriangle.of(rows, p + 1);
-    int count = 0;
-    for (boolean c : correction) {
-      count += c ? 1 : 0;
-    }
-    this.corrections = count;
   }
 
   /**
@@ -85,10 +80,5 @@ public final class SpreadEvidence {
       }
     }
     return best;
-  }
-
-  /** Number of corrections. */
-  public int corrections() {
-    return corrections;
   }
 }

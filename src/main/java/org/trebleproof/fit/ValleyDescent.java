@@ -1,13 +1,18 @@
 package org.trebleproof.fit;
 
 import java.util.Optional;
+import org.trebleproof.algebra.OrthogonalTriangle;
+import org.trebleproof.algebra.RowProducts;
 
 /**
  * Levenberg-Marquardt with steps that bend. Data that fix some sums a million times better than
  * their terms leave a valley, long, narrow and bent, in which straight steps must be short. The
  * second derivative of the residuals along a step, from one more evaluation, tells how the valley
  * bends, and the step follows it (M. Transtrum, J. Sethna, Improvements to the Levenberg-Marquardt
- * algorithm for nonlinear least-squares minimization, 2012, arXiv:1201.5885, from memory).
+ * algorithm for nonlinear least-squares minimization, 2012, arXiv:1201.5885, from memory). Where
+ * the step's end has still left the valley's floor, it is led back across the valley with the
+ * slopes that are at hand, which costs residuals only (the chord method: C. T. Kelley, Iterative
+ * Methods for Linear and Nonlinear Equations (1995), section 5.4, from memory).
  *
  * <p>Steps are damped by their size in what was known beforehand, not by what the data resolve, so
  * that they are long where knowledge is vague and the data are silent: along the valley.
@@ -68,6 +73,17 @@ final class ValleyDescent {
   /** Share of the step at which its bend is looked for. */
   private static final double PROBE = 0.1;
 
+  /**
+   * Across the valley the residuals rise 1e4 to 1e6 times more steeply than along it: with so much
+   * more damping a correction moves across and not along.
+   */
+  private static final double STIFFER = 1e4;
+
+  private static final int CORRECTIONS = 3;
+
+  /** A correction that gains less than this share of what is at stake is the last. */
+  private static final double WORTHWHILE = 0.1;
+
   private final Objective objective;
   private final double tolerance;
   private final int most;
@@ -98,7 +114,7 @@ final class ValleyDescent {
       double[][] damped = damped(triangle, here.scale, damping);
       double[] gradient = gradient(triangle);
       double[] step = solved(damped, gradient);
-      double foretold = -product(gradient, step);
+      double foretold = -RowProducts.product(gradient, step);
       double gain = Double.NEGATIVE_INFINITY;
       Optional<double[]> bend = bend(here, step, damped);
       if (bend.isEmpty() || gentle(bend.get(), step, here.scale)) {
@@ -106,11 +122,17 @@ final class ValleyDescent {
         for (int j = 0; j < to.length; j++) {
           to[j] += step[j] + (bend.isPresent() ? bend.get()[j] / 2 : 0);
         }
-        Optional<Place> there = objective.at(to);
-        evaluations++;
-        if (there.isPresent()) {
-          gain = cost - there.get().cost();
+        Landing landing = landed(to, here, triangle, damping);
+        Optional<Place> there = Optional.empty();
+        if (!(landing.cost >= cost)) {
+          there = objective.at(landing.point);
+          evaluations++;
         }
+        gain =
+            cost
+                - there
+                    .map(Place::cost)
+                    .orElse(landing.cost >= cost ? landing.cost : Double.POSITIVE_INFINITY);
         boolean settled = foretold <= tolerance * cost && Math.abs(gain) <= tolerance * cost;
         if (gain > 0) {
           here = there.get();
@@ -136,6 +158,54 @@ final class ValleyDescent {
     return Solution.Stop.OUT_OF_EVALUATIONS;
   }
 
+  /** Where a step ends, and the cost there. */
+  private record Landing(double[] point, double cost) {}
+
+  /**
+   * The end of a step, led back to the valley's floor; of unknown cost where residuals alone cannot
+   * be had.
+   */
+  private Landing landed(double[] to, Place here, double[][] triangle, double damping) {
+    Optional<double[]> residual = objective.residuals(to);
+    if (residual.isEmpty()) {
+      return new Landing(to, Double.NEGATIVE_INFINITY);
+    }
+    double[][] stiff = damped(triangle, here.scale, STIFFER * damping);
+    Landing best = new Landing(to, RowProducts.product(residual.get(), residual.get()));
+    for (int k = 0; k < CORRECTIONS; k++) {
+      double[] back = solved(stiff, uphill(here.jacobian, residual.get()));
+      double[] next = best.point.clone();
+      for (int j = 0; j < next.length; j++) {
+        next[j] += back[j];
+      }
+      residual = objective.residuals(next);
+      double cost = residual.map(r -> RowProducts.product(r, r)).orElse(Double.POSITIVE_INFINITY);
+      double gained = best.cost - cost;
+      if (!(gained > 0)) {
+        break;
+      }
+      boolean last = gained < WORTHWHILE * Math.abs(best.cost - here.cost());
+      best = new Landing(next, cost);
+      if (last) {
+        break;
+      }
+    }
+    return best;
+  }
+
+  /** J'r */
+  private static double[] uphill(double[][] jacobian, double[] residual) {
+    double[] g = new double[jacobian[0].length];
+    for (int i = 0; i < residual.length; i++) {
+      double[] row = jacobian[i];
+      double r = residual[i];
+      for (int j = 0; j < g.length; j++) {
+        g[j] += row[j] * r;
+      }
+    }
+    return g;
+  }
+
   private static boolean gentle(double[] bend, double[] step, double[] scale) {
     double bent = 0;
     double length = 0;
@@ -144,14 +214,6 @@ final class ValleyDescent {
       length += Math.pow(step[j] / scale[j], 2);
     }
     return 4 * bent <= LARGEST_BEND * LARGEST_BEND * length;
-  }
-
-  private static double product(double[] a, double[] b) {
-    double sum = 0;
-    for (int j = 0; j < a.length; j++) {
-      sum += a[j] * b[j];
-    }
-    return sum;
   }
 
   /** J'r from the triangle of J with r beside it. */
@@ -212,7 +274,9 @@ final class ValleyDescent {
               for (int i = 0; i < ahead.length; i++) {
                 double[] row = here.jacobian[i];
                 double second =
-                    2 / PROBE * ((ahead[i] - here.residual[i]) / PROBE - product(row, step));
+                    2
+                        / PROBE
+                        * ((ahead[i] - here.residual[i]) / PROBE - RowProducts.product(row, step));
                 for (int j = 0; j < g.length; j++) {
                   g[j] += row[j] * second;
                 }

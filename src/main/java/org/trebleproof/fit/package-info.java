@@ -1,5 +1,4 @@
 /**
- * Parameters and priors, weighted least squares, covariance, profile intervals, model choice; no
- * knowledge of guitars.
+ * Parameters and priors, weighted least squares, covariance, model choice; no knowledge of guitars.
  */
 package org.trebleproof.fit;

@@ -1,11 +1,9 @@
 package org.trebleproof.quantity;
 
 import java.util.Arrays;
-import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.Set;
 
 /**
  * Every finding there is: how grave it may be, what it withdraws, what helps, what it means, and
@@ -687,8 +685,23 @@ public enum FindingCode {
       Grade.ERROR,
       Withdraws.RECORDING,
       Remedy.MEND,
-      "The channel holds nothing at all; a real input always hisses. Look which channel the guitar is"
-          + " on."),
+      "The channel holds nothing at all, or too little beside it; a real input always hisses. Look"
+          + " which channel the guitar is on, and switch noise gates off."),
+  NO_SILENCE(
+      Topic.HUM,
+      Grade.ERROR,
+      Withdraws.RECORDING,
+      Remedy.AGAIN,
+      "The recording holds more than hum, hiss and radio: playing, speech, a sweep, a tone, a noise."
+          + " Nothing can be said of hum from it. Stop whatever sounds, damp the strings, and record"
+          + " ten seconds of nothing."),
+  PARTLY_NOTHING(
+      Topic.HUM,
+      Grade.WARNING,
+      Withdraws.NOTHING,
+      Remedy.AGAIN,
+      "Part of the recording holds nothing at all, as a noise gate or a cut leaves it; the longest"
+          + " stretch with sound in it counts. A real input always hisses."),
   CLIPPED(
       Topic.HUM,
       Grade.ERROR,
@@ -875,13 +888,6 @@ public enum FindingCode {
   /** What it means and what to do, for the guide. */
   public String guide() {
     return guide;
-  }
-
-  /** What it may follow from: where one of these is found as well, this one is no news. */
-  public Set<FindingCode> causes() {
-    return causes.length == 0
-        ? EnumSet.noneOf(FindingCode.class)
-        : EnumSet.copyOf(Arrays.asList(causes));
   }
 
   /** Whether the other may follow from this one. */

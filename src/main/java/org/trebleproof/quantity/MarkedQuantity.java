@@ -48,11 +48,6 @@ public enum MarkedQuantity {
     this.example = example;
   }
 
-  /** What a sentence calls it. */
-  public String noun() {
-    return noun;
-  }
-
   String nounWithArticle() {
     return ("aeiou".indexOf(noun.charAt(0)) >= 0 ? "an " : "a ") + noun;
   }

@@ -1,5 +1,7 @@
 package org.trebleproof.quantity;
 
+import java.util.Arrays;
+
 /**
  * A complex frequency response, measured or modelled. The arrays are shared, not copied: treat them
  * as read-only.
@@ -26,6 +28,17 @@ public record Response(double[] hz, double[] re, double[] im, double[] sd) {
   /** Magnitude of value {@code i}. */
   public double magnitude(int i) {
     return Math.hypot(re[i], im[i]);
+  }
+
+  /** The same with another gain. */
+  public Response times(double gain) {
+    return gain == 1
+        ? this
+        : new Response(hz, times(re, gain), times(im, gain), times(sd, Math.abs(gain)));
+  }
+
+  private static double[] times(double[] values, double gain) {
+    return Arrays.stream(values).map(v -> v * gain).toArray();
   }
 
   /** Level of value {@code i} [dB]. */

@@ -32,16 +32,6 @@ public enum ToleranceLetter {
     this.highPercent = highPercent;
   }
 
-  /** Lower limit [%], negative. */
-  public double lowPercent() {
-    return lowPercent;
-  }
-
-  /** Upper limit [%]. */
-  public double highPercent() {
-    return highPercent;
-  }
-
   static Optional<ToleranceLetter> of(char letter) {
     for (ToleranceLetter each : values()) {
       if (each.name().charAt(0) == letter) {

@@ -22,11 +22,6 @@ public final class AWeighting {
     return gain * gain;
   }
 
-  /** Weighting at a frequency [Hz], in dB; 0 at 1 kHz. */
-  public static double decibel(double hz) {
-    return 10 * Math.log10(power(hz));
-  }
-
   private static double unscaled(double hz) {
     double square = hz * hz;
     return POLE_4

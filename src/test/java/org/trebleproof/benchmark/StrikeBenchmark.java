@@ -14,10 +14,10 @@ import org.openjdk.jmh.annotations.OutputTimeUnit;
 import org.openjdk.jmh.annotations.Scope;
 import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
+import org.trebleproof.algebra.RowProducts;
 import org.trebleproof.bench.FitJob;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.JobReader;
-import org.trebleproof.fit.RowProducts;
 
 /**
  * The strikes that come as a sample, from file to estimates; and the matrix product that most of

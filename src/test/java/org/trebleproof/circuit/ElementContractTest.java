@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
 import java.util.stream.Stream;
@@ -31,7 +32,7 @@ class ElementContractTest {
     return Stream.of(
         new Element.Resistor(1, 2, "r", 0.3),
         new Element.Capacitor(1, 2, "c"),
-        new Element.LossyCapacitor(1, 2, "c", "tangent"),
+        new Element.LossyCapacitor(1, 2, "c", "tangent", false),
         new Element.ResistorCapacitor(1, 2, "r", 0.7, "c"),
         coil(1, 2, "a"),
         coil(1, 2, "a", new Inductance.LossResistor("pL", "pR")),
@@ -40,7 +41,9 @@ class ElementContractTest {
         new Element.CoupledCoils(
             coil(1, 2, "a", new Inductance.SolidCore("cL", "cTime")),
             coil(0, 2, "b", new Inductance.Split("sL", "sTime")),
-            "odds"));
+            "odds",
+            Optional.empty(),
+            Optional.empty()));
   }
 
   private static double random(String name, Random random) {

@@ -152,7 +152,7 @@ final class ExampleHarnesses {
   private static Controls withBassCut(double share) {
     Controls plain = controls("", 0.9, null, false, false);
     return new Controls(
-        Optional.of(new BassCut("bassCap", Optional.of("bassPot"), share)),
+        Optional.of(new BassCut("bassCap", Optional.of("bassPot"), share, Optional.empty())),
         plain.volume(),
         plain.bleed(),
         plain.tone(),

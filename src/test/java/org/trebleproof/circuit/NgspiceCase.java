@@ -8,6 +8,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
 
 /**
  * One circuit with values and a probe, to be solved here and by ngspice.
@@ -20,6 +21,23 @@ record NgspiceCase(String wiring, CoilModel coil, Probe probe) {
   static final double LOWEST = 20;
   static final double HIGHEST = 20_000;
   static final int PER_DECADE = 10;
+
+  /**
+   * The models among which the committed cases are dealt out. A model that joined later has cases
+   * of its own, so that it changes no case of another.
+   */
+  private static final List<CoilModel> FIRST =
+      Stream.of(
+              CoilModel.IDEAL,
+              CoilModel.LOSS_RESISTOR,
+              CoilModel.SPLIT_INDUCTANCE,
+              CoilModel.SOLID_CORE,
+              CoilModel.COVERED_CORE,
+              CoilModel.TWO_CORES,
+              CoilModel.TWO_CORES_COVERED,
+              CoilModel.TWO_COILS)
+          .flatMap(model -> Stream.of(model, model.withDielectricLoss()))
+          .toList();
 
   /** Every wiring with every model and every probe that it allows. */
   static List<NgspiceCase> all() {
@@ -41,7 +59,7 @@ record NgspiceCase(String wiring, CoilModel coil, Probe probe) {
   /** A part of them that still holds every wiring, model and probe more than once. */
   static List<NgspiceCase> committed() {
     List<NgspiceCase> some = new ArrayList<>();
-    List<CoilModel> models = CoilModel.all();
+    List<CoilModel> models = FIRST;
     int turn = 0;
     for (String name : ExampleCircuits.wirings().keySet()) {
       List<Probe> probes = ExampleCircuits.probes(ExampleCircuits.wirings().get(name));
@@ -60,6 +78,12 @@ record NgspiceCase(String wiring, CoilModel coil, Probe probe) {
     some.add(new NgspiceCase("inner-tap", CoilModel.TWO_COILS, Probe.EMF_TO_JACK));
     some.add(new NgspiceCase("inner-tap-by-resistor", CoilModel.TWO_COILS, Probe.EMF_TO_JACK));
     some.addAll(departing());
+    for (CoilModel coil : CoilModel.all()) {
+      if (!FIRST.contains(coil)) {
+        some.add(new NgspiceCase("full-up", coil, Probe.EMF_TO_JACK));
+        some.add(new NgspiceCase("tone-before", coil, Probe.JACK_IMPEDANCE));
+      }
+    }
     return some.stream().distinct().toList();
   }
 

@@ -1,6 +1,7 @@
 package org.trebleproof.circuit;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
@@ -25,6 +26,7 @@ class NgspiceReferenceTest {
   void agrees(NgspiceCase one) throws IOException {
     String netlist = "ngspice/" + one.name() + ".cir";
     try (InputStream in = getClass().getResourceAsStream(netlist)) {
+      assertNotNull(in, netlist + " is not there: record it with NgspiceLiveTest");
       // The answers belong to this netlist only.
       String committed = new String(in.readAllBytes(), StandardCharsets.UTF_8);
       assertEquals(committed, one.deck(), netlist + " is not what was answered");

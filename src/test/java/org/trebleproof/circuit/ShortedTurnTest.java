@@ -19,7 +19,9 @@ class ShortedTurnTest {
               new Element.CoupledCoils(
                   new Element.Coil(0, 1, Winding.of("r", new Inductance.Plain("l")), 1),
                   new Element.Coil(0, 0, Winding.of("turnR", new Inductance.Plain("turnL")), 0),
-                  "odds")),
+                  "odds",
+                  Optional.empty(),
+                  Optional.empty())),
           1,
           1);
   private static final Circuit SPLIT =

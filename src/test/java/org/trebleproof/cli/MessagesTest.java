@@ -76,7 +76,8 @@ class MessagesTest {
         Arguments.of(
             guitar("identify", "--also", "neck:inductance=2,resistance=5k"),
             "the capacitance of neck is missing: add capacitance=120p"),
-        Arguments.of(words("identify", COIL), "coil.flac is a recording: fit it first"),
+        Arguments.of(words("explain", COIL), "coil.flac is a recording: fit it first"),
+        Arguments.of(words("identify", COIL), "add --fixture series or --fixture exciter"),
         Arguments.of(
             words("fit", STRIKES + "before.flac", "--fixture", "strike"),
             "one recording of pick strikes needs a job file"),
@@ -306,7 +307,7 @@ class MessagesTest {
             "80p 10%");
     assertEquals(ExitCode.DONE, outcome.exitCode(), outcome.err());
     assertTrue(outcome.out().contains("before.flac and after.flac"), outcome.out());
-    assertTrue(outcome.out().contains("at 4 kHz"), outcome.out());
+    assertTrue(outcome.out().contains("takes away"), outcome.out());
     assertTrue(outcome.out().contains("striking equally hard"), outcome.out());
   }
 
@@ -327,5 +328,46 @@ class MessagesTest {
     return java.util.stream.Stream.of(first, more)
         .flatMap(java.util.Arrays::stream)
         .toArray(String[]::new);
+  }
+
+  private static final String[] RECORDED = {
+    "--fixture",
+    "series",
+    "--series-resistance",
+    "100k 0.1%",
+    "--input-resistance",
+    "1M 1%",
+    "--input-capacitance",
+    "92p 3%",
+    "--channel-ratio",
+    "1.0044 0.05%",
+    "--channel-delay",
+    "0 0.02us"
+  };
+
+  /** The recording alone says what its job says; kept, it knows how warm the coil was. */
+  @Test
+  void aRecordingIsIdentifiedWithoutAJob() throws IOException {
+    Path kept = folder.resolve("kept.json");
+    String[] warm = with(RECORDED, "--temperature", "26", "--save", kept.toString());
+    Outcome recorded = Outcome.of(with(new String[] {"identify", COIL}, warm));
+    assertEquals(ExitCode.DONE, recorded.exitCode(), recorded.err());
+    assertTrue(recorded.out().contains("single coil"), recorded.out());
+    assertTrue(recorded.out().contains("was read at 26 °C"), recorded.out());
+    Outcome again = Outcome.of("identify", kept.toString());
+    assertTrue(again.out().contains("was read at 26 °C"), again.out());
+    Outcome twice = Outcome.of("identify", kept.toString(), "--temperature", "20");
+    assertEquals(ExitCode.USAGE, twice.exitCode());
+    assertTrue(twice.err().contains("leave the option out"), twice.err());
+    Outcome itself = Outcome.of("identify", kept.toString(), "--match", kept.toString());
+    assertEquals(ExitCode.FAILED, itself.exitCode());
+    assertTrue(itself.err().contains("makes no set with itself"), itself.err());
+    Path other = folder.resolve("other.json");
+    Outcome typed =
+        Outcome.of(guitar("identify", "--temperature", "20", "--save", other.toString()));
+    assertEquals(ExitCode.DONE, typed.exitCode(), typed.err());
+    Outcome set = Outcome.of("identify", kept.toString(), "--match", other.toString());
+    assertEquals(ExitCode.DONE, set.exitCode(), set.err());
+    assertTrue(set.out().contains("\"other.json\" has"), set.out());
   }
 }

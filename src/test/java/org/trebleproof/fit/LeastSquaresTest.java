@@ -182,7 +182,8 @@ class LeastSquaresTest {
     assertEquals(solution.chiSquare(), Math.pow(2, 2) / (4 + 0.25), 1e-9);
     assertEquals(Math.pow((solution.x()[0] - 3) / 0.5, 2), solution.dataChiSquare(), 1e-12);
     assertEquals(Math.pow((solution.x()[0] - 1) / 2, 2), solution.priorChiSquare(), 1e-12);
-    assertEquals(Math.exp(solution.x()[0]), solution.value(0), 1e-12);
+    assertEquals(
+        Math.exp(solution.x()[0]), solution.parameters().get(0).value(solution.x()[0]), 1e-12);
   }
 
   /** Along its value, the first step from 10 towards e^-5 would go below nothing. */
@@ -239,7 +240,7 @@ class LeastSquaresTest {
     Parameter delay = Parameter.signed("delay", 5e-6, 5e-6, 1e-8);
     Solution solution = solve(delay, x -> new double[] {(x * 1e-8 - 5.02e-6) / 1e-8, 1});
     assertEquals(Solution.Stop.CONVERGED, solution.stop());
-    assertEquals(5.01e-6, solution.value(0), 1e-15);
+    assertEquals(5.01e-6, solution.parameters().get(0).value(solution.x()[0]), 1e-15);
   }
 
   @Test

@@ -117,17 +117,4 @@ class MixedEffectsTest {
     // seven free groups, and of 13 effects those that their priors leave free
     assertEquals(true, sum > GROUPS && sum < GROUPS + COMMON + SUBJECTS * OWN);
   }
-
-  @Test
-  void inverseOfAPositiveDefiniteMatrix() {
-    double[][] a = {{4, 1, 0.5}, {1, 3, -0.2}, {0.5, -0.2, 2}};
-    RealMatrix expected =
-        new LUDecomposition(new Array2DRowRealMatrix(a, true)).getSolver().getInverse();
-    double[][] inverse = PositiveDefinite.inverse(new Array2DRowRealMatrix(a, true).getData());
-    for (int i = 0; i < 3; i++) {
-      for (int j = 0; j < 3; j++) {
-        assertEquals(expected.getEntry(i, j), inverse[i][j], 1e-12);
-      }
-    }
-  }
 }

@@ -55,19 +55,13 @@ class PosteriorTest {
     RealMatrix covariance = LinearProblem.inverse(problem.information(parameters, 1));
     assertCovariance(covariance, posterior);
     double[] first = random.doubles(count).toArray();
-    double[] second = random.doubles(count).toArray();
     double expected = 0;
     for (int i = 0; i < count; i++) {
       for (int j = 0; j < count; j++) {
-        expected += first[i] * covariance.getEntry(i, j) * second[j];
+        expected += first[i] * covariance.getEntry(i, j) * first[j];
       }
     }
-    double scale = posterior.sd(first) * posterior.sd(second);
-    assertEquals(expected, posterior.covariance(first, second), 1e-8 * scale);
-    assertEquals(
-        posterior.covariance(first, first),
-        Math.pow(posterior.sd(first), 2),
-        1e-9 * Math.pow(posterior.sd(first), 2));
+    assertEquals(Math.sqrt(expected), posterior.sd(first), 1e-8 * posterior.sd(first));
     double[] gradient =
         posterior.gradient(
             x -> {
@@ -95,23 +89,6 @@ class PosteriorTest {
     assertCovariance(expected, Posterior.of(problem.solved(parameters), weight));
   }
 
-  @Property(tries = 200, seed = SEED)
-  void furtherRowsEqualARefitWithMoreData(
-      @ForAll int seed, @ForAll @IntRange(min = 1, max = 6) int count) {
-    Random random = new Random(seed);
-    List<Parameter> parameters = parameters(random, count);
-    LinearProblem problem = LinearProblem.random(random, 3 * count, new double[count]);
-    LinearProblem more = LinearProblem.random(random, 2, new double[count]);
-    Posterior extended = Posterior.of(problem.solved(parameters), 1).with(more.rows());
-    Posterior refitted = Posterior.of(problem.and(more).solved(parameters), 1);
-    for (int i = 0; i < count; i++) {
-      for (int j = 0; j < count; j++) {
-        double scale = refitted.sd(i) * refitted.sd(j);
-        assertEquals(refitted.covariance(i, j), extended.covariance(i, j), 1e-9 * scale);
-      }
-    }
-  }
-
   /** Two unknowns of which only the sum shows: each is unknown, the sum is not. */
   @Test
   void onlyTheSumIsKnown() {
@@ -123,9 +100,6 @@ class PosteriorTest {
     assertTrue(posterior.sd(0) > 1e6 && posterior.sd(1) > 1e6);
     // Three rows of information 1, 4, 1. Sums cancel 1e12 of each: 1e-4 of it is left.
     assertEquals(1 / Math.sqrt(6), posterior.sd(new double[] {1, 1}), 1e-3);
-    double[][] difference = {{1, -1}};
-    Posterior both = posterior.with(difference);
-    assertEquals(Math.sqrt(1 / 6.0 + 1) / 2, both.sd(0), 1e-3);
   }
 
   @Test

@@ -12,6 +12,7 @@ import java.util.Random;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.FitResult.Row;
 import org.trebleproof.bench.answer.Rows;
+import org.trebleproof.bench.answer.TrebleLoss;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Part;
@@ -59,7 +60,7 @@ public final class ExampleResults {
                     FindingCode.CALIBRATION_STALE,
                     "The calibration of the recorder in bench.json is more than a year old.",
                     "measured 2025-01-04, today 2026-11-25",
-                    "Calibrate it again."),
+                    "Measure the calibration again."),
                 Finding.of(
                     FindingCode.TOLERANCE_ASSUMED,
                     "No tolerance is stated for 1 value, so the usual one is assumed.",
@@ -70,13 +71,11 @@ public final class ExampleResults {
             capture("before clipped", "before", LOAD_BEFORE, 1e-9, 2),
             capture("after", "after", LOAD_AFTER, 0, 3)),
         List.of(setupCurve("before", LOAD_BEFORE), setupCurve("after", LOAD_AFTER)),
-        List.of(loss("before", 6.2, 3.1, 1.1, 8.4), loss("after", 3.6, 3.3, 1.2, 6.5)),
+        List.of(loss("before", 4.2, 3.1, 1.1, 8.4), loss("after", 2.6, 2.7, 1.2, 6.5)),
         List.of(
             new FitResult.Advice(
-                "Sweep the bare pickup through a 100k series resistor.",
-                key("pickup.capacitance"),
-                0.42,
-                0.02)));
+                "Clip 1 nF (1 %) across the jack in setup \"before\" and sweep again.",
+                key("pickup.capacitance"), 0.42, 0.02)));
   }
 
   /** An unlabelled coil through a series resistor. */
@@ -301,19 +300,22 @@ public final class ExampleResults {
         4);
   }
 
-  private static FitResult.TrebleLoss loss(
-      String setup, double pots, double cable, double input, double all) {
-    return new FitResult.TrebleLoss(
+  private static TrebleLoss loss(String setup, double pots, double lead, double input, double all) {
+    return new TrebleLoss(
         setup,
-        2000,
-        5000,
-        List.of(
-            share("pots", pots), share("cable", cable), share("input", input), share("all", all)));
+        "the pickup without pots on a 2 m lead into 1M",
+        3162,
+        List.of(share("volume pot", pots), share("lead", lead), share("recorder input", input)),
+        taken(all),
+        taken(all / 4));
   }
 
-  private static FitResult.TrebleLoss.Share share(String load, double loss) {
-    return new FitResult.TrebleLoss.Share(
-        load, new Estimate(loss, loss - 0.1, loss + 0.1, Unit.DECIBEL, Known.DERIVED));
+  private static TrebleLoss.Share share(String cause, double loss) {
+    return new TrebleLoss.Share(cause, cause, taken(loss), taken(loss / 4));
+  }
+
+  private static Estimate taken(double loss) {
+    return new Estimate(loss, loss - 0.1, loss + 0.1, Unit.DECIBEL, Known.DERIVED);
   }
 
   private static double[] grid() {

@@ -13,12 +13,16 @@ class AWeightingTest {
     -2.5, -4.3, -6.6, -9.3
   };
 
+  private static double decibel(double hz) {
+    return 10 * Math.log10(AWeighting.power(hz));
+  }
+
   /** The table is rounded to 0.1 dB and stands at exact frequencies, 1000 * 10^(n/10). */
   @Test
   void agreesWithTheStandardsTable() {
     for (int i = 0; i < TABLE.length; i++) {
       double hz = 1000 * Math.pow(10, (i - 20) / 10.0);
-      assertEquals(TABLE[i], AWeighting.decibel(hz), 0.06, hz + " Hz");
+      assertEquals(TABLE[i], decibel(hz), 0.06, hz + " Hz");
     }
   }
 
@@ -29,7 +33,7 @@ class AWeightingTest {
       {50, -30.27}, {60, -27.05}, {100, -19.14}, {120, -16.71}, {150, -13.98}, {180, -11.95}
     };
     for (double[] point : points) {
-      assertEquals(point[1], AWeighting.decibel(point[0]), 0.006, point[0] + " Hz");
+      assertEquals(point[1], decibel(point[0]), 0.006, point[0] + " Hz");
     }
   }
 }

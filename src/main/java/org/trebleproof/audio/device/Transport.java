@@ -48,11 +48,6 @@ public final class Transport {
     stopping = running;
   }
 
-  /** Whether a run is going on. */
-  public boolean isRunning() {
-    return running;
-  }
-
   /**
    * Plays to the end, or until stopped.
    *
@@ -147,6 +142,19 @@ public final class Transport {
     private long recorded;
     private int fullQueues;
 
+    /** When sound was heard last, and when some was taken last [s]. */
+    private double lastSound;
+
+    private double lastTaken;
+
+    /** When all was played [s]; NaN before. */
+    private double ended = Double.NaN;
+
+    /** Whether all was played though the device does not say so. */
+    private boolean settled;
+
+    private boolean stopped;
+
     Passage(
         PlaybackFeed feed,
         RecordingLine in,
@@ -165,55 +173,68 @@ public final class Transport {
     }
 
     TransportRun run(double tail) {
-      double lastSound = system.clock().seconds();
-      double lastTaken = lastSound;
-      double ended = Double.NaN;
-      boolean stopped = false;
+      lastSound = system.clock().seconds();
+      lastTaken = lastSound;
       while (true) {
-        boolean busy = false;
-        if (in != null) {
-          busy = hear();
-          double now = system.clock().seconds();
-          if (busy) {
-            lastSound = now;
-          } else if (now - lastSound > (recorded == 0 ? FIRST_PATIENCE : PATIENCE)) {
-            throw lost(inName, recorded == 0 ? "gives no sound" : "was lost in mid-recording");
-          }
-        }
+        boolean busy = in != null && hears();
         if (feed != null && (in == null || recorded > 0)) {
-          if (stopping && !stopped) {
-            stopped = true;
-            feed.fadeOut(FADE);
-          }
-          double now = system.clock().seconds();
-          if (feed.top()) {
-            busy = true;
-            lastTaken = now;
-          } else if (feed.isDone()) {
-            if (Double.isNaN(ended)) {
-              ended = now;
-            }
-          } else if (feed.moved()) {
-            lastTaken = now;
-          } else if (now - lastTaken > SETTLED && isAllHeard(tail)) {
-            return finished(stopped);
-          } else if (now - lastTaken > PATIENCE) {
-            throw lost(outName, "has stopped taking sound");
-          }
+          busy |= feeds(tail);
         }
-        if (feed == null && stopping || stopped && feed.isDone()) {
-          return finished(true);
-        }
-        if (stopping && feed != null && in != null && recorded == 0) {
-          return finished(true);
-        }
-        if (!Double.isNaN(ended) && system.clock().seconds() - ended >= tail) {
-          return finished(false);
+        if (isOver(tail)) {
+          return finished();
         }
         if (!busy) {
           system.clock().rest(REST);
         }
       }
+    }
+
+    /** Takes in what there is; whether there was any. */
+    private boolean hears() {
+      boolean any = hear();
+      double now = system.clock().seconds();
+      if (any) {
+        lastSound = now;
+      } else if (now - lastSound > (recorded == 0 ? FIRST_PATIENCE : PATIENCE)) {
+        throw lost(inName, recorded == 0 ? "gives no sound" : "was lost in mid-recording");
+      }
+      return any;
+    }
+
+    /** Hands out what there is room for; whether there was any. */
+    private boolean feeds(double tail) {
+      if (stopping && !stopped) {
+        stopped = true;
+        feed.fadeOut(FADE);
+      }
+      double now = system.clock().seconds();
+      if (feed.top()) {
+        lastTaken = now;
+        return true;
+      }
+      if (feed.isDone()) {
+        ended = Double.isNaN(ended) ? now : ended;
+      } else if (feed.moved()) {
+        lastTaken = now;
+      } else if (now - lastTaken > SETTLED && isAllHeard(tail)) {
+        settled = true;
+      } else if (now - lastTaken > PATIENCE) {
+        throw lost(outName, "has stopped taking sound");
+      }
+      return false;
+    }
+
+    private boolean isOver(double tail) {
+      if (settled) {
+        return true;
+      }
+      boolean nothingToFade = feed == null || in != null && recorded == 0;
+      if (stopping && nothingToFade) {
+        stopped = true;
+        return true;
+      }
+      return stopped && feed.isDone()
+          || !Double.isNaN(ended) && system.clock().seconds() - ended >= tail;
     }
 
     /**
@@ -245,7 +266,7 @@ public final class Transport {
       return taken > 0;
     }
 
-    private TransportRun finished(boolean stopped) {
+    private TransportRun finished() {
       return new TransportRun(
           feed == null ? 0 : feed.played(),
           recorded,

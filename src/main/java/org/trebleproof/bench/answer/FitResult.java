@@ -21,10 +21,12 @@ import org.trebleproof.quantity.Verdict;
  * @param verdict what pre-flight and fit findings come to
  * @param captures measured against modelled, one per capture that could be read
  * @param setups voltage transfer of each setup as modelled
- * @param treble where the treble went; per setup that has a load
+ * @param treble what takes the treble; per setup that has something that could
  * @param advice extra measurements that would settle what is open, best first
  * @param strikes what was struck and heard, for a job of pick strikes
  * @param slips what may have been said wrong, the likeliest first, where the captures do not agree
+ * @param changes of several things that were changed at once, what each does where all do most, the
+ *     largest first; empty where only one was changed, or where no parts are known
  */
 public record FitResult(
     Job job,
@@ -37,9 +39,10 @@ public record FitResult(
     List<TrebleLoss> treble,
     List<Advice> advice,
     Optional<StrikeEvidence> strikes,
-    List<Slip> slips) {
+    List<Slip> slips,
+    List<ChangeShare> changes) {
 
-  /** A result without slips. */
+  /** A result without slips, in which no more than one thing was changed. */
   public FitResult(
       Job job,
       Optional<ModelChoice> model,
@@ -62,13 +65,25 @@ public record FitResult(
         treble,
         advice,
         strikes,
+        List.of(),
         List.of());
   }
 
   /** The same with slips that may have been made. */
-  public FitResult with(List<Slip> likely) {
+  public FitResult withSlips(List<Slip> likely) {
     return new FitResult(
-        job, model, rows, difference, verdict, captures, setups, treble, advice, strikes, likely);
+        job,
+        model,
+        rows,
+        difference,
+        verdict,
+        captures,
+        setups,
+        treble,
+        advice,
+        strikes,
+        likely,
+        changes);
   }
 
   /** A result of sweeps. */
@@ -91,6 +106,24 @@ public record FitResult(
     treble = List.copyOf(treble);
     advice = List.copyOf(advice);
     slips = List.copyOf(slips);
+    changes = List.copyOf(changes);
+  }
+
+  /** The same with what each of several changes does. */
+  public FitResult with(List<ChangeShare> shares) {
+    return new FitResult(
+        job,
+        model,
+        rows,
+        difference,
+        verdict,
+        captures,
+        setups,
+        treble,
+        advice,
+        strikes,
+        slips,
+        shares);
   }
 
   /** All findings, the gravest first, causes before what follows from them. */
@@ -205,25 +238,6 @@ public record FitResult(
    */
   public record SetupCurve(
       String setup, double[] hz, double[] decibel, double[] low, double[] high, double[] phase) {}
-
-  /**
-   * Loss of level between two frequencies (power average over the band, terminal over induced
-   * voltage, against the same coil without that load).
-   *
-   * @param setup the setup
-   * @param lowHz lower edge of the band [Hz]
-   * @param highHz upper edge [Hz]
-   * @param shares what each load takes on its own, and last all of them together [dB, positive =
-   *     loss]
-   */
-  public record TrebleLoss(String setup, double lowHz, double highHz, List<Share> shares) {
-    public TrebleLoss {
-      shares = List.copyOf(shares);
-    }
-
-    /** One load's share of the loss. */
-    public record Share(String load, Estimate loss) {}
-  }
 
   /**
    * An extra measurement and what it would buy.

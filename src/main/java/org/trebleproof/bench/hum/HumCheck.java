@@ -58,15 +58,12 @@ public final class HumCheck {
     ForkJoinTask<Optional<MeasuredStrike>> measured =
         ForkJoinPool.commonPool().submit(() -> strike.map(this::strike));
     Map<HumState, Recording> recordings = files.read(visit, "");
-    if (recordings.isEmpty()) {
-      throw new Refusal(
-          "none of the recordings can be used: "
-              + findings.get(0).text()
-              + " "
-              + findings.get(0).next());
+    List<StateReading> readings = readings(recordings, "");
+    if (readings.isEmpty()) {
+      Finding first = new Verdict(findings).errors().get(0);
+      throw new Refusal("none of the recordings can be used: " + first.text() + " " + first.next());
     }
     Optional<Strike> reference = measured.join().map(this::told);
-    List<StateReading> readings = VisitReading.read(recordings, channel);
     HumReasoning reasoning = HumReasoning.of(readings);
     Map<HumState, StateChange> changes = changes(readings, reasoning.shifts());
     tellOfGain(readings, reasoning.shifts());
@@ -82,9 +79,9 @@ public final class HumCheck {
     }
     List<VisitChange> visitChanges = new ArrayList<>();
     if (!later.isEmpty()) {
-      Map<HumState, Recording> after = files.read(later, "after ");
+      List<StateReading> after = readings(files.read(later, "after "), "after ");
       if (!after.isEmpty()) {
-        visitChanges = compare(readings, VisitReading.read(after, channel));
+        visitChanges = compare(readings, after);
       }
     }
     return new HumResult(
@@ -96,6 +93,18 @@ public final class HumCheck {
         reasoning.causes(RadioCause.of(readings), changes),
         visitChanges,
         new Verdict(findings));
+  }
+
+  /** The states taken apart; findings say which of them are no silence. */
+  private List<StateReading> readings(Map<HumState, Recording> recordings, String visit) {
+    VisitReading read = VisitReading.read(recordings, channel);
+    read.foreign()
+        .forEach(
+            (state, sound) ->
+                findings.add(
+                    ForeignFinding.of(
+                        SilenceFiles.name(recordings.get(state), visit, state), sound)));
+    return read.readings();
   }
 
   /** A strike, and whether it was overdriven. */

@@ -165,14 +165,31 @@ final class HumReasoning {
     return Optional.ofNullable(best);
   }
 
+  /** Quiet is what surely stays below the hiss; what may stand above it is not called so. */
   private HumCause quietCause() {
     double strongest = Double.NEGATIVE_INFINITY;
     for (StateClues state : clues) {
-      strongest = Math.max(strongest, 10 * Math.log10(state.lines().positive() / state.hiss()));
+      double most = Math.max(state.lines().quantile(0.975), Double.MIN_NORMAL);
+      strongest = Math.max(strongest, 10 * Math.log10(most / state.hiss()));
+    }
+    if (strongest > 0) {
+      String evidence =
+          String.format(
+              Locale.ROOT,
+              "no line of the mains stands out for sure, but there may be hum and buzz up to %.0f dB"
+                  + " above the hiss under what else is heard",
+              strongest);
+      return new HumCause(
+          Code.QUIET,
+          Strength.CANNOT_TELL,
+          evidence,
+          "Record the same states again where nothing else sounds.");
     }
     String evidence =
         String.format(
-            Locale.ROOT, "hum and buzz stay %.0f dB below the hiss in every state", -strongest);
+            Locale.ROOT,
+            "hum and buzz stay at least %.0f dB below the hiss in every state",
+            Math.abs(strongest));
     return new HumCause(Code.QUIET, Strength.LIKELY, evidence, CauseWords.mend(Code.QUIET));
   }
 

@@ -11,6 +11,7 @@ import org.trebleproof.audio.SoundFile;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Refusal;
+import org.trebleproof.signal.hum.LiveStretch;
 import org.trebleproof.signal.hum.QuietTake;
 
 /** Reads the recordings of a visit and sorts out those that cannot be used. */
@@ -21,6 +22,9 @@ final class SilenceFiles {
 
   /** Longer recordings are cut to this, so that memory stays small [s]. */
   private static final int LONGEST = 60;
+
+  /** Less of nothing at the ends of a recording is not worth a word [s]. */
+  private static final double SHORTEST_TOLD = 0.1;
 
   private final int channel;
   private final List<Finding> findings;
@@ -37,11 +41,12 @@ final class SilenceFiles {
     Recording first = null;
     for (Map.Entry<HumState, Recording> entry : recordings.entrySet()) {
       Recording recording = entry.getValue();
-      String name = recording.file().getFileName() + " (" + visit + entry.getKey().words() + ")";
+      String name = name(recording, visit, entry.getKey());
       float[] samples = samples(recording, channel);
       refuseTwins(name, samples, usable);
-      if (silent(samples)) {
-        tellOfSilence(name, recording);
+      LiveStretch live = LiveStretch.of(samples, recording.sampleRate());
+      if (!usable(live, samples, recording)) {
+        tellOfSilence(name, recording, live);
       } else if (clipped(samples)) {
         findings.add(
             Finding.of(
@@ -50,12 +55,55 @@ final class SilenceFiles {
                 "samples stand at full scale",
                 "Record it again with less gain, and all other states with the same gain."));
       } else {
-        tellOfShape(name, recording, first);
-        first = first == null ? recording : first;
-        usable.put(entry.getKey(), recording);
+        Recording cut = cut(name, recording, live);
+        tellOfShape(name, cut, first);
+        first = first == null ? cut : first;
+        usable.put(entry.getKey(), cut);
       }
     }
     return usable;
+  }
+
+  /** As which recording of which state findings name it. */
+  static String name(Recording recording, String visit, HumState state) {
+    return recording.file().getFileName() + " (" + visit + state.words() + ")";
+  }
+
+  private static boolean usable(LiveStretch live, float[] samples, Recording recording) {
+    return live.length() >= QuietTake.SHORTEST * recording.sampleRate()
+        && !live.roundingOnly(samples);
+  }
+
+  /** The recording without what holds nothing. */
+  private Recording cut(String name, Recording recording, LiveStretch live) {
+    double nothing = live.nothing() / recording.sampleRate();
+    if (live.length() == recording.frames()) {
+      return recording;
+    }
+    if (nothing > SHORTEST_TOLD) {
+      findings.add(
+          Finding.of(
+              FindingCode.PARTLY_NOTHING,
+              String.format(
+                  Locale.ROOT,
+                  "%s holds nothing at all for %.1f s; the longest stretch with sound in it counts,"
+                      + " %.1f s.",
+                  name,
+                  nothing,
+                  live.length() / recording.sampleRate()),
+              "every sample is the same there; a real input always hisses",
+              "Switch noise gates off, and let the recorder run before and after the ten seconds."));
+    }
+    return between(recording, live.from(), live.to());
+  }
+
+  private static Recording between(Recording recording, int from, int to) {
+    float[][] cut = new float[recording.channels().length][];
+    for (int c = 0; c < cut.length; c++) {
+      cut[c] = Arrays.copyOfRange(recording.channels()[c], from, to);
+    }
+    return new Recording(
+        recording.file(), cut, recording.sampleRate(), recording.bits(), recording.floatingPoint());
   }
 
   /** The channel with the guitar. */
@@ -111,25 +159,39 @@ final class SilenceFiles {
     if (recording.frames() <= longest) {
       return recording;
     }
-    float[][] cut = new float[recording.channels().length][];
-    for (int c = 0; c < cut.length; c++) {
-      cut[c] = Arrays.copyOf(recording.channels()[c], longest);
-    }
-    return new Recording(
-        file, cut, recording.sampleRate(), recording.bits(), recording.floatingPoint());
+    return between(recording, 0, longest);
   }
 
-  private void tellOfSilence(String name, Recording recording) {
-    String next =
-        recording.channels().length > 1
-            ? "Check which channel the guitar is on and give it with --channel."
-            : "Check that the input is armed, then record it again.";
+  private void tellOfSilence(String name, Recording recording, LiveStretch live) {
+    double seconds = live.length() / recording.sampleRate();
+    String what =
+        live.length() < SHORTEST_TOLD * recording.sampleRate()
+                || live.roundingOnly(recording.channel(channel))
+            ? " holds nothing at all on channel " + channel + " and was left out."
+            : String.format(
+                Locale.ROOT,
+                " holds something for only %.1f s on channel %d, too little to judge, and was left"
+                    + " out.",
+                seconds,
+                channel);
     findings.add(
         Finding.of(
             FindingCode.SILENT,
-            name + " holds nothing at all on channel " + channel + " and was left out.",
-            "every sample is the same; a real input always hisses",
-            next));
+            name + what,
+            "elsewhere every sample is the same, or rounding is all there is; a real input always"
+                + " hisses",
+            next(recording)));
+  }
+
+  /** What to do about a channel with nothing on it: another one may hold the guitar. */
+  private static String next(Recording recording) {
+    for (int number = 1; number <= recording.channels().length; number++) {
+      float[] samples = recording.channel(number);
+      if (usable(LiveStretch.of(samples, recording.sampleRate()), samples, recording)) {
+        return "The guitar is on channel " + number + ": say so with --channel " + number + ".";
+      }
+    }
+    return "Check that the input is armed and noise gates are off, then record it again.";
   }
 
   private void tellOfShape(String name, Recording recording, Recording first) {
@@ -155,16 +217,6 @@ final class SilenceFiles {
               "levels below 20 kHz can still be compared",
               "Record all states in one project with one rate, so that nothing else differs."));
     }
-  }
-
-  private static boolean silent(float[] samples) {
-    float low = Float.MAX_VALUE;
-    float high = -Float.MAX_VALUE;
-    for (float sample : samples) {
-      low = sample < low ? sample : low;
-      high = sample > high ? sample : high;
-    }
-    return high - low <= 0;
   }
 
   /** Three samples in a row at full scale, ten times over: more than a click. */

@@ -1,18 +1,26 @@
 package org.trebleproof.bench.hum;
 
 import java.util.Collection;
+import java.util.Collections;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.trebleproof.audio.Recording;
 import org.trebleproof.signal.hum.BlockSpectra;
+import org.trebleproof.signal.hum.ForeignSound;
 import org.trebleproof.signal.hum.HumSpectrum;
 import org.trebleproof.signal.hum.MainsSearch;
 import org.trebleproof.signal.hum.QuietTake;
 import org.trebleproof.signal.hum.RadioSounds;
 
-/** The recordings of one visit to a guitar, taken apart with one mains frequency. */
-final class VisitReading {
+/**
+ * The recordings of one visit to a guitar, taken apart with one mains frequency.
+ *
+ * @param readings of what is silence
+ * @param foreign what is heard in recordings that are none
+ */
+record VisitReading(List<StateReading> readings, Map<HumState, ForeignSound> foreign) {
 
   /** Where no mains is found, levels are read as if there were one of this frequency [Hz]. */
   private static final double NOMINAL = 50;
@@ -26,52 +34,101 @@ final class VisitReading {
   /** How far the mains may be from where another recording had it [Hz]. */
   private static final double UNKNOWN = 0.015;
 
-  private VisitReading() {}
+  VisitReading {
+    readings = List.copyOf(readings);
+    foreign = Collections.unmodifiableMap(new EnumMap<>(foreign));
+  }
 
-  /** Reads the states; the mains is sought where its series is plainest, then close to it. */
-  static List<StateReading> read(Map<HumState, Recording> recordings, int channel) {
+  /** Reads the states, and leaves out what is no silence. */
+  static VisitReading read(Map<HumState, Recording> recordings, int channel) {
     Map<HumState, QuietTake> takes =
         SideBySide.map(
             recordings,
             (state, recording) ->
                 new QuietTake(recording.channel(channel), recording.sampleRate()));
-    Map<HumState, MainsSearch> past = SideBySide.map(takes, (state, take) -> take.mainsSearch());
-    Optional<Double> common = common(past.values());
-    // lines that may be a radio's were passed over; without any others they may be the mains
-    boolean all = common.isEmpty();
-    Map<HumState, MainsSearch> searches =
-        all ? SideBySide.map(takes, (state, take) -> take.mainsSearchInAll()) : past;
-    if (all) {
-      common =
-          common(
-              searches.entrySet().stream()
-                  .filter(one -> !takes.get(one.getKey()).packetsOnly())
-                  .map(Map.Entry::getValue)
-                  .toList());
+    Map<HumState, ForeignSound> foreign = new EnumMap<>(HumState.class);
+    List<StateReading> readings = List.of();
+    // what is no silence takes its mains along, so the others are read anew without it
+    for (boolean more = true; more && !takes.isEmpty(); ) {
+      Reader reader = new Reader(recordings, takes);
+      Map<HumState, ForeignSound> found = reader.foreign();
+      more = !found.isEmpty();
+      readings = more ? List.of() : reader.readings();
+      foreign.putAll(found);
+      takes = new EnumMap<>(takes);
+      takes.keySet().removeAll(found.keySet());
     }
-    Optional<Double> mainsHz = common;
-    Map<HumState, Heard> heard =
-        SideBySide.map(takes, (state, take) -> Heard.of(take, searches.get(state), mainsHz));
-    double resolution = takes.values().stream().mapToDouble(QuietTake::resolution).max().orElse(0);
-    List<RadioSounds> radio = heard.values().stream().map(Heard::radio).toList();
-    boolean pausing = radio.stream().anyMatch(RadioSounds::pausing);
-    boolean anyRadio = radio.stream().anyMatch(RadioSounds::heard);
-    Map<HumState, StateReading> readings =
-        SideBySide.map(
-            heard,
-            (state, one) -> {
-              HumSpectrum spectrum = one.spectrum(pausing);
-              return new StateReading(
-                  state,
-                  recordings.get(state),
-                  one.take().steadyShare(),
-                  one.mains(),
-                  spectrum,
-                  one.radio(),
-                  anyRadio ? one.take().hissInGaps() : Double.NaN,
-                  hidden(spectrum, radio, resolution, !all));
-            });
-    return List.copyOf(readings.values());
+    return new VisitReading(readings, foreign);
+  }
+
+  /** Recordings that are read together; the mains is sought where its series is plainest. */
+  private static final class Reader {
+    private final Map<HumState, Recording> recordings;
+    private final Map<HumState, QuietTake> takes;
+    private final Map<HumState, MainsSearch> searches;
+    private final Map<HumState, Heard> heard;
+
+    /** Whether the mains was sought among lines, too, that may be a radio's. */
+    private final boolean all;
+
+    Reader(Map<HumState, Recording> recordings, Map<HumState, QuietTake> takes) {
+      this.recordings = recordings;
+      this.takes = takes;
+      Map<HumState, MainsSearch> past = SideBySide.map(takes, (state, take) -> take.mainsSearch());
+      Optional<Double> common = common(past.values());
+      // lines that may be a radio's were passed over; without any others they may be the mains
+      all = common.isEmpty();
+      searches = all ? SideBySide.map(takes, (state, take) -> take.mainsSearchInAll()) : past;
+      if (all) {
+        common =
+            common(
+                searches.entrySet().stream()
+                    .filter(one -> !takes.get(one.getKey()).packetsOnly())
+                    .map(Map.Entry::getValue)
+                    .toList());
+      }
+      Optional<Double> mainsHz = common;
+      heard = SideBySide.map(takes, (state, take) -> Heard.of(take, searches.get(state), mainsHz));
+    }
+
+    /** What is no silence. A recording's own mains counts where the others have none. */
+    Map<HumState, ForeignSound> foreign() {
+      Map<HumState, ForeignSound> foreign = new EnumMap<>(HumState.class);
+      SideBySide.map(
+              heard,
+              (state, one) ->
+                  one.take()
+                      .foreign(
+                          one.mains().or(searches.get(state)::found).map(MainsSearch.Mains::hz),
+                          one.radio()))
+          .forEach((state, found) -> found.ifPresent(sound -> foreign.put(state, sound)));
+      return foreign;
+    }
+
+    /** Each recording taken apart. */
+    List<StateReading> readings() {
+      double resolution =
+          takes.values().stream().mapToDouble(QuietTake::resolution).max().orElse(0);
+      List<RadioSounds> radio = heard.values().stream().map(Heard::radio).toList();
+      boolean pausing = radio.stream().anyMatch(RadioSounds::pausing);
+      boolean anyRadio = radio.stream().anyMatch(RadioSounds::heard);
+      Map<HumState, StateReading> readings =
+          SideBySide.map(
+              heard,
+              (state, one) -> {
+                HumSpectrum spectrum = one.spectrum(pausing);
+                return new StateReading(
+                    state,
+                    recordings.get(state),
+                    one.take().steadyShare(),
+                    one.mains(),
+                    spectrum,
+                    one.radio(),
+                    anyRadio ? one.take().hissInGaps() : Double.NaN,
+                    hidden(spectrum, radio, resolution, !all));
+              });
+      return List.copyOf(readings.values());
+    }
   }
 
   /** The frequency on which the recordings agree best: a string rings in one, the mains in all. */

@@ -233,8 +233,9 @@ public final class JobReader {
               FindingCode.TOLERANCE_ASSUMED,
               "No tolerance is stated for "
                   + assumed.size()
-                  + (assumed.size() == 1 ? " value" : " values")
-                  + ", so the usual ones are assumed.",
+                  + (assumed.size() == 1
+                      ? " value, so the usual one is assumed."
+                      : " values, so the usual ones are assumed."),
               String.join(", ", assumed),
               "State tolerances where you know them, such as \"250k 10%\"."));
     }

@@ -1,10 +1,12 @@
 package org.trebleproof.bench.job;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Consumer;
 import java.util.function.Function;
 import org.trebleproof.circuit.CoilModel;
 import org.trebleproof.circuit.GuitarWiring;
@@ -50,8 +52,17 @@ public record Layout(
 
   public Layout {
     pickups = List.copyOf(pickups);
-    parts = Map.copyOf(parts);
-    pots = Map.copyOf(pots);
+    parts = bySlot(parts);
+    pots = bySlot(pots);
+  }
+
+  /**
+   * In the order of the slots, so that whoever goes through them does so the same way each time.
+   */
+  private static <T> Map<Slot, T> bySlot(Map<Slot, T> some) {
+    Map<Slot, T> sorted = new EnumMap<>(Slot.class);
+    sorted.putAll(some);
+    return Collections.unmodifiableMap(sorted);
   }
 
   /**
@@ -116,17 +127,15 @@ public record Layout(
     pots.putAll(extras.pots());
     List<String> pickups = new ArrayList<>(List.of(setup.pickup()));
     extras.secondPickup().ifPresent(pickups::add);
-    return new Layout(
-        pickups,
-        parts,
-        pots,
-        setup.toneAfterVolume(),
-        extras.bleedInSeries(),
-        extras.joint(),
-        extras.secondOutput(),
-        0,
-        extras.tapped(),
-        extras.independent());
+    return bare(setup.pickup())
+        .with(parts, pots)
+        .withPickups(pickups)
+        .withToneAfterVolume(setup.toneAfterVolume())
+        .withBleedInSeries(extras.bleedInSeries())
+        .withJoint(extras.joint())
+        .withSecondOutput(extras.secondOutput())
+        .withTapped(extras.tapped())
+        .withIndependent(extras.independent());
   }
 
   /** Whether anything at all hangs on the first pickup. */
@@ -165,17 +174,98 @@ public record Layout(
   }
 
   private Layout with(Map<Slot, String> newParts, Map<Slot, Turned> newPots) {
-    return new Layout(
-        pickups,
-        newParts,
-        newPots,
-        toneAfterVolume,
-        bleedInSeries,
-        joint,
-        secondOutput,
-        selector,
-        tapped,
-        independent);
+    return with(
+        draft -> {
+          draft.parts = newParts;
+          draft.pots = newPots;
+        });
+  }
+
+  /** With these pickups on. */
+  public Layout withPickups(List<String> on) {
+    return with(draft -> draft.pickups = on);
+  }
+
+  /** With the tone control on the volume pot's wiper, or before it. */
+  public Layout withToneAfterVolume(boolean after) {
+    return with(draft -> draft.toneAfterVolume = after);
+  }
+
+  /** With the treble bleed's resistor in series with its capacitor, or across it. */
+  public Layout withBleedInSeries(boolean series) {
+    return with(draft -> draft.bleedInSeries = series);
+  }
+
+  /** With the pickups meeting otherwise. */
+  public Layout withJoint(Harness.Joint other) {
+    return with(draft -> draft.joint = other);
+  }
+
+  /** With another output of the second pickup; negative for out of phase. */
+  public Layout withSecondOutput(double output) {
+    return with(draft -> draft.secondOutput = output);
+  }
+
+  /** With the selector in another position. */
+  public Layout withSelector(int position) {
+    return with(draft -> draft.selector = position);
+  }
+
+  /** With the coil tap on or off. */
+  public Layout withTapped(boolean on) {
+    return with(draft -> draft.tapped = on);
+  }
+
+  /** With volume pots that do not silence each other, or do. */
+  public Layout withIndependent(boolean volumes) {
+    return with(draft -> draft.independent = volumes);
+  }
+
+  private Layout with(Consumer<Draft> change) {
+    Draft draft = new Draft(this);
+    change.accept(draft);
+    return draft.layout();
+  }
+
+  /** A layout while some of it is changed. */
+  private static final class Draft {
+    private List<String> pickups;
+    private Map<Slot, String> parts;
+    private Map<Slot, Turned> pots;
+    private boolean toneAfterVolume;
+    private boolean bleedInSeries;
+    private Harness.Joint joint;
+    private double secondOutput;
+    private int selector;
+    private boolean tapped;
+    private boolean independent;
+
+    Draft(Layout from) {
+      pickups = from.pickups;
+      parts = from.parts;
+      pots = from.pots;
+      toneAfterVolume = from.toneAfterVolume;
+      bleedInSeries = from.bleedInSeries;
+      joint = from.joint;
+      secondOutput = from.secondOutput;
+      selector = from.selector;
+      tapped = from.tapped;
+      independent = from.independent;
+    }
+
+    Layout layout() {
+      return new Layout(
+          pickups,
+          parts,
+          pots,
+          toneAfterVolume,
+          bleedInSeries,
+          joint,
+          secondOutput,
+          selector,
+          tapped,
+          independent);
+    }
   }
 
   /**

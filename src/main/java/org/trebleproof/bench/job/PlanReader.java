@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.UnaryOperator;
 import org.trebleproof.circuit.Harness;
 import org.trebleproof.json.JsonSection;
 import org.trebleproof.quantity.ImplausibleMarkingException;
@@ -40,11 +41,8 @@ public final class PlanReader {
 
   private final Map<String, Slot> known;
   private final Set<String> pickups;
-  private final Map<String, Marking> bought = new LinkedHashMap<>();
-  private Layout layout;
 
-  private PlanReader(Layout from, Map<String, Slot> known, Set<String> pickups) {
-    this.layout = from;
+  private PlanReader(Map<String, Slot> known, Set<String> pickups) {
     this.known = known;
     this.pickups = pickups;
   }
@@ -55,8 +53,8 @@ public final class PlanReader {
     for (Slot slot : Slot.values()) {
       keys.add(slot.key());
       if (slot.turns()) {
-        keys.add(slot.key() + "Rotation");
-        keys.add(slot.key() + "Centre");
+        keys.add(slot.rotationKey());
+        keys.add(slot.centreKey());
       }
     }
     keys.addAll(SWITCHES);
@@ -74,9 +72,36 @@ public final class PlanReader {
    */
   public static Plan changed(
       Layout from, Map<String, String> changes, Map<String, Slot> known, Set<String> pickups) {
-    PlanReader reader = new PlanReader(from, known, pickups);
-    changes.forEach(reader::change);
-    return new Plan(reader.layout, reader.bought, Optional.empty());
+    return made(from, read(changes, known, pickups));
+  }
+
+  /**
+   * Reads changes, to be made as often as one likes.
+   *
+   * @param changes by key
+   * @param known parts that can be named, each with a slot of its kind
+   * @param pickups pickups that can be named
+   * @throws Refusal in one sentence that names the key
+   */
+  public static List<Change> read(
+      Map<String, String> changes, Map<String, Slot> known, Set<String> pickups) {
+    PlanReader reader = new PlanReader(known, pickups);
+    return changes.entrySet().stream()
+        .map(change -> reader.change(change.getKey(), change.getValue()))
+        .toList();
+  }
+
+  /** Changes a layout. */
+  public static Plan made(Layout from, Iterable<Change> changes) {
+    Layout layout = from;
+    Map<String, Marking> bought = new LinkedHashMap<>();
+    for (Change change : changes) {
+      layout = change.made(layout);
+      if (change instanceof Change.Fitted fitted) {
+        fitted.bought().ifPresent(marking -> bought.put(fitted.part(), marking));
+      }
+    }
+    return new Plan(layout, bought, Optional.empty());
   }
 
   /** Changes as a command line gives them: {@code volume=500k,cable=none}. */
@@ -104,34 +129,25 @@ public final class PlanReader {
     return changes;
   }
 
-  private void change(String key, String text) {
+  private Change change(String key, String text) {
     Optional<Slot> slot = Slot.of(key);
     if (slot.isPresent()) {
-      part(slot.get(), text);
-      return;
+      return part(slot.get(), text);
     }
     for (Slot pot : Slot.values()) {
-      if (pot.turns() && key.equals(pot.key() + "Rotation")) {
-        layout =
-            layout.with(
-                pot, new Layout.Turned(number(key, text, 0, 1), layout.turned(pot).centreRatio()));
-        return;
+      if (pot.turns() && key.equals(pot.rotationKey())) {
+        return new Change.Turned(pot, number(key, text, 0, 1), text);
       }
-      if (pot.turns() && key.equals(pot.key() + "Centre")) {
-        layout =
-            layout.with(
-                pot,
-                new Layout.Turned(layout.turned(pot).rotation(), number(key, text, 0.01, 0.99)));
-        return;
+      if (pot.turns() && key.equals(pot.centreKey())) {
+        return new Change.Tapered(pot, number(key, text, 0.01, 0.99), text);
       }
     }
-    turnSwitch(key, text);
+    return new Change.Rewired(key, text, wired(key, text));
   }
 
-  private void part(Slot slot, String text) {
+  private Change part(Slot slot, String text) {
     if (text.equals(NONE)) {
-      layout = layout.with(slot, (String) null);
-      return;
+      return new Change.Removed(slot);
     }
     Slot kind = known.get(text);
     if (kind != null) {
@@ -139,8 +155,7 @@ public final class PlanReader {
         throw new Refusal(
             slot.key() + " names " + Refusal.quote(text) + ", which is no " + slot.noun() + ".");
       }
-      layout = layout.with(slot, text);
-      return;
+      return new Change.Fitted(slot, text, Optional.empty(), text);
     }
     try {
       Marking marking = TradeNotation.marking(text, slot.quantity());
@@ -150,8 +165,7 @@ public final class PlanReader {
               + (marking.stated()
                   ? TradeNotation.print(marking, slot.quantity().unit())
                   : TradeNotation.print(marking.value(), slot.quantity().unit(), 4));
-      bought.put(name, marking);
-      layout = layout.with(slot, name);
+      return new Change.Fitted(slot, name, Optional.of(marking), text);
     } catch (ImplausibleMarkingException e) {
       throw new Refusal(slot.key() + ": " + e.getMessage());
     } catch (TradeNotationException e) {
@@ -187,50 +201,45 @@ public final class PlanReader {
     return slot.quantity().unit() == Unit.OHM ? "500k" : slot == Slot.CABLE ? "500p" : "22n";
   }
 
-  private void turnSwitch(String key, String text) {
-    boolean toneAfter = layout.toneAfterVolume();
-    boolean bleedInSeries = layout.bleedInSeries();
-    Harness.Joint joint = layout.joint();
-    double output = layout.secondOutput();
-    int selector = layout.selector();
-    boolean tapped = layout.tapped();
-    boolean independent = layout.independent();
-    List<String> on = layout.pickups();
+  private UnaryOperator<Layout> wired(String key, String text) {
     switch (key) {
-      case "tonePosition" -> toneAfter = choice(key, text, "before", "after");
-      case "bleedStyle" -> bleedInSeries = choice(key, text, "parallel", "series");
-      case "joint" ->
-          joint =
-              choice(key, text, "parallel", "series")
-                  ? Harness.Joint.SERIES
-                  : Harness.Joint.PARALLEL;
-      case "phase" -> output = Math.abs(output) * (choice(key, text, "in", "out") ? -1 : 1);
-      case "output" -> output = Math.signum(output) * number(key, text, 0.01, 100);
-      case "selector" -> selector = (int) Math.round(number(key, text, 0, 5));
-      case "tap" -> tapped = choice(key, text, "off", "on");
-      case "volumeWiring" -> independent = choice(key, text, "dependent", "independent");
-      case "pickups" -> on = pickups(text);
-      default ->
-          throw new Refusal(
-              "there is no "
-                  + Refusal.quote(key)
-                  + " to change"
-                  + JsonSection.nearest(key, keys())
-                      .map(n -> ": did you mean " + n + "?")
-                      .orElse(": the keys are " + String.join(", ", keys()) + "."));
+      case "tonePosition":
+        boolean after = choice(key, text, "before", "after");
+        return layout -> layout.withToneAfterVolume(after);
+      case "bleedStyle":
+        boolean inSeries = choice(key, text, "parallel", "series");
+        return layout -> layout.withBleedInSeries(inSeries);
+      case "joint":
+        Harness.Joint joint =
+            choice(key, text, "parallel", "series") ? Harness.Joint.SERIES : Harness.Joint.PARALLEL;
+        return layout -> layout.withJoint(joint);
+      case "phase":
+        int sign = choice(key, text, "in", "out") ? -1 : 1;
+        return layout -> layout.withSecondOutput(sign * Math.abs(layout.secondOutput()));
+      case "output":
+        double output = number(key, text, 0.01, 100);
+        return layout -> layout.withSecondOutput(Math.signum(layout.secondOutput()) * output);
+      case "selector":
+        int position = (int) Math.round(number(key, text, 0, 5));
+        return layout -> layout.withSelector(position);
+      case "tap":
+        boolean tapped = choice(key, text, "off", "on");
+        return layout -> layout.withTapped(tapped);
+      case "volumeWiring":
+        boolean independent = choice(key, text, "dependent", "independent");
+        return layout -> layout.withIndependent(independent);
+      case "pickups":
+        List<String> on = pickups(text);
+        return layout -> layout.withPickups(on);
+      default:
+        throw new Refusal(
+            "there is no "
+                + Refusal.quote(key)
+                + " to change"
+                + JsonSection.nearest(key, keys())
+                    .map(n -> ": did you mean " + n + "?")
+                    .orElse(": the keys are " + String.join(", ", keys()) + "."));
     }
-    layout =
-        new Layout(
-            on,
-            layout.parts(),
-            layout.pots(),
-            toneAfter,
-            bleedInSeries,
-            joint,
-            output,
-            selector,
-            tapped,
-            independent);
   }
 
   private List<String> pickups(String text) {

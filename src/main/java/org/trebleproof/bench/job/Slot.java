@@ -41,6 +41,16 @@ public enum Slot {
     return key;
   }
 
+  /** Key of where the pot in it stands. */
+  public String rotationKey() {
+    return key + "Rotation";
+  }
+
+  /** Key of what the pot in it has at half rotation. */
+  public String centreKey() {
+    return key + "Centre";
+  }
+
   /** What a sentence calls it. */
   public String noun() {
     return noun;

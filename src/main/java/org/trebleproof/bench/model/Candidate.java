@@ -48,6 +48,11 @@ public record Candidate(
     return model.index(BenchEffects.LEAK) < 0 ? 0 : model.value(solution.x(), BenchEffects.LEAK);
   }
 
+  /** Relative standard deviation that every point is granted beside its noise. */
+  public double granted() {
+    return evidence.floor();
+  }
+
   /** The smaller, the likelier. */
   public double criterion() {
     return evidence.minusTwiceLog();

@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.trebleproof.bench.job.Job;
@@ -73,10 +74,8 @@ public final class CoilLadder {
 
   private static final double STEEL_TIME = 1.5e-3;
 
-  private static final int COARSE = 3;
-
   /** Models that come within this of the best on every third point are fitted to all of them. */
-  private static final double NEAR = 40;
+  static final double NEAR = 40;
 
   private static final int MOST_REFINED = 4;
 
@@ -118,11 +117,8 @@ public final class CoilLadder {
   /** How often a smaller floor is tried. */
   private static final int LOWERED = 3;
 
-  /** A floor that changes by less than this factor moves nothing. */
-  private static final double SETTLED = 1.3;
+  private static final double SETTLED = Descent.SETTLED;
 
-  private static final List<CoilModel> LOWER =
-      List.of(CoilModel.LOSS_RESISTOR, CoilModel.SOLID_CORE, CoilModel.SPLIT_INDUCTANCE);
   private static final List<CoilModel> UPPER =
       List.of(CoilModel.TWO_CORES, CoilModel.TWO_CORES_COVERED, CoilModel.TWO_COILS);
 
@@ -131,27 +127,6 @@ public final class CoilLadder {
   private final Map<String, Response> measured;
   private final Map<String, CoilStart> starts;
 
-  /**
-   * Relative standard deviation granted to every point at first. Sums of parts are known far better
-   * than the parts, so the minimum lies in a narrow bent valley; coming down through a wide one
-   * lets the markings settle the place along the valley before the data fix the place across it.
-   */
-  private static final double FIRST_GRANTED = 1e-2;
-
-  /** By what factor less is granted from stage to stage, at most. */
-  private static final double FASTEST = 15;
-
-  private static final double LAST_GRANTED = 5e-5;
-
-  /** A rough fit that leaves so many times what another leaves is out of the race. */
-  private static final double CANNOT_WIN = 12;
-
-  private static final double WELL_MET = 2e-5;
-  private static final double MOST_MISSED = 1;
-  private static final double SETTLED_ROUGHLY = 1.5;
-  private static final int STAGES = 5;
-
-  private static final LeastSquares ROUGH = new LeastSquares(1e-2, 25);
   private final LeastSquares quick = LeastSquares.alongValleys(1e-4, 35);
   private final LeastSquares last = LeastSquares.alongValleys(1e-5, 60);
 
@@ -161,9 +136,6 @@ public final class CoilLadder {
   private final LeastSquares brief = LeastSquares.alongValleys(1e-5, 12);
 
   private static final int MANY = 50;
-
-  /** For models whose parts stand in for each other. */
-  private static final LeastSquares WINDING = LeastSquares.alongValleys(1e-2, 25);
 
   private final LeastSquares patient = LeastSquares.alongValleys(1e-4, 120);
 
@@ -236,14 +208,16 @@ public final class CoilLadder {
       return Optional.empty();
     }
     Candidate found = free.get(0);
-    Map<String, Double> place = new HashMap<>();
-    remember(found, place);
+    Map<String, Double> place = Descent.place(found);
     return statements.stream()
         .map(s -> found.model().within(latitude.loosened(s, letGo(plain, s))))
         // Where everything was let go is a good place for a small slip, a new start for a large
         // one.
         .flatMap(
-            m -> Stream.of(settled(m, place, quick), descended(m, Map.of(), patient, List.of())))
+            m ->
+                Stream.of(
+                    Descent.settled(m, place, quick),
+                    new Descent(m, Map.of()).end(patient, List.of())))
         .filter(c -> c.evidence().floor() < NOT_MET)
         .min(Comparator.comparingDouble(Candidate::criterion))
         .map(c -> c.ranked(c.criterion() + MISREAD));
@@ -265,18 +239,17 @@ public final class CoilLadder {
    * that comes near.
    */
   private List<Candidate> oneCoil() {
-    List<Candidate> tried = new ArrayList<>();
-    Map<String, Double> warm = new HashMap<>();
-    for (CoilModel coil : LOWER) {
-      tried.add(coarse(coil.withConstantPhase(), warm, tried));
-      remember(best(tried), warm);
-    }
+    Candidate lossy = coarse(CoilModel.LOSS_RESISTOR.withConstantPhase(), Map.of(), List.of());
+    Map<String, Double> warm = Descent.place(lossy);
     CoilModel core = CoilModel.SOLID_CORE.withConstantPhase();
-    Candidate plain =
-        tried.stream().filter(c -> c.model().coil().equals(core)).findFirst().orElseThrow();
-    for (double time : CORE_TIMES) {
-      tried.add(restarted(plain, time));
-    }
+    List<Supplier<List<Candidate>>> apart =
+        List.of(
+            () -> cores(model(core), warm, lossy),
+            () ->
+                List.of(
+                    coarse(CoilModel.SPLIT_INDUCTANCE.withConstantPhase(), warm, List.of(lossy))));
+    List<Candidate> tried = new ArrayList<>(List.of(lossy));
+    apart.parallelStream().map(Supplier::get).toList().forEach(tried::addAll);
     tried = bestOfEach(tried);
     Candidate covered = covered(tried);
     tried.add(covered);
@@ -287,6 +260,26 @@ public final class CoilLadder {
     }
     tried.addAll(withConstantTangent(tried));
     return tried;
+  }
+
+  /**
+   * A solid core, searched from several diffusion times: steel and alnico lie a factor of ten
+   * apart.
+   */
+  private List<Candidate> cores(JobModel core, Map<String, Double> warm, Candidate lossy) {
+    List<Descent> descents = new ArrayList<>(List.of(new Descent(core, warm)));
+    List<Candidate> ends = new ArrayList<>(List.of(descents.get(0).end(quick, List.of(lossy))));
+    for (double time : CORE_TIMES) {
+      Map<String, Double> place = Descent.place(best(ends));
+      core.parameters().stream()
+          .map(Parameter::name)
+          .filter(name -> name.endsWith(".coreTime"))
+          .forEach(name -> place.put(name, Math.log(time)));
+      Descent again = new Descent(core, place);
+      again.end(quick, ends, descents).ifPresent(ends::add);
+      descents.add(again);
+    }
+    return ends;
   }
 
   /**
@@ -302,8 +295,7 @@ public final class CoilLadder {
             .filter(c -> c.model().coil().equals(split) || c.model().coil().equals(core))
             .findFirst()
             .orElseThrow();
-    Map<String, Double> place = new HashMap<>();
-    remember(nearer, place);
+    Map<String, Double> place = Descent.place(nearer);
     for (Parameter p : model.parameters()) {
       String name = p.name();
       if (name.endsWith(".coverInductance")) {
@@ -316,7 +308,7 @@ public final class CoilLadder {
         place.put(name, p.start() + Math.log(A_LITTLE));
       }
     }
-    return descended(model, place, patient, tried);
+    return new Descent(model, place).end(patient, tried);
   }
 
   private static double criterion(CoilModel coil, List<Candidate> tried) {
@@ -329,24 +321,23 @@ public final class CoilLadder {
 
   /** Core or cover alone from where both together came, in case its own search got stuck. */
   private Candidate uncovered(Candidate covered, CoilModel part) {
-    Map<String, Double> place = new HashMap<>();
-    remember(covered, place);
+    Map<String, Double> place = Descent.place(covered);
     new ArrayList<>(place.keySet())
         .forEach(name -> place.put(name.replace(".cover", ".split"), place.get(name)));
-    return settled(model(part), place, quick);
+    return Descent.settled(model(part), place, quick);
   }
 
   /** The leading models again, with a constant loss tangent. */
   private List<Candidate> withConstantTangent(List<Candidate> tried) {
     List<Candidate> best = bestOfEach(tried);
     return best.stream()
+        .parallel()
         .filter(c -> best.indexOf(c) < LEADING || c.model().coil().innerNodes() > 0)
         .map(
             c -> {
-              Map<String, Double> place = new HashMap<>();
-              remember(c, place);
+              Map<String, Double> place = Descent.place(c);
               CoilModel coil = c.model().coil().withDielectricLoss();
-              return settled(model(coil), place, elaborate(coil) ? patient : quick);
+              return Descent.settled(model(coil), place, elaborate(coil) ? patient : quick);
             })
         .toList();
   }
@@ -432,25 +423,7 @@ public final class CoilLadder {
   }
 
   private static void remember(Candidate c, Map<String, Double> warm) {
-    remember(c.solution(), warm);
-  }
-
-  private static void remember(Solution s, Map<String, Double> warm) {
-    for (int i = 0; i < s.x().length; i++) {
-      warm.put(s.parameters().get(i).name(), s.x()[i]);
-    }
-  }
-
-  /** A solid core again from another diffusion time: steel and alnico lie a factor of ten apart. */
-  private Candidate restarted(Candidate core, double coreTime) {
-    Map<String, Double> place = new HashMap<>();
-    remember(core, place);
-    for (Parameter p : core.model().parameters()) {
-      if (p.name().endsWith(".coreTime")) {
-        place.put(p.name(), Math.log(coreTime));
-      }
-    }
-    return descended(core.model(), place, quick, List.of(core));
+    Descent.remember(c.solution(), warm);
   }
 
   private Candidate coarse(CoilModel coil, Map<String, Double> warm, List<Candidate> others) {
@@ -458,7 +431,7 @@ public final class CoilLadder {
     List<Candidate> tried = new ArrayList<>();
     Map<String, Double> from = elaborate(coil) ? plausible(model, warm) : warm;
     for (Map<String, Double> place : places(model, from)) {
-      tried.add(descended(model, place, elaborate(coil) ? patient : quick, others));
+      tried.add(new Descent(model, place).end(elaborate(coil) ? patient : quick, others));
       if (best(tried).passes()) {
         break;
       }
@@ -532,65 +505,6 @@ public final class CoilLadder {
     return place;
   }
 
-  /**
-   * A fit on every third point from rough values. Points are granted much at first and then what
-   * the fit before has left over, so that the descent follows the valley and ends where the model
-   * has no more to give. A model that leaves far more than another has done need not end exactly.
-   *
-   * @param tried what else has been tried
-   */
-  private static Candidate descended(
-      JobModel model, Map<String, Double> warm, LeastSquares method, List<Candidate> tried) {
-    double toBeat = tried.stream().mapToDouble(c -> c.evidence().floor()).min().orElse(MOST_MISSED);
-    double hopeless = CANNOT_WIN * Math.max(toBeat, WELL_MET);
-    Map<String, Double> place = new HashMap<>(warm);
-    LeastSquares rough = elaborate(model.coil()) ? WINDING : ROUGH;
-    double[] from = startedFrom(model, place).stream().mapToDouble(Parameter::start).toArray();
-    double granted =
-        warm.isEmpty()
-            ? FIRST_GRANTED
-            : Math.min(FIRST_GRANTED, Evidence.floor(model, from, COARSE, 1));
-    for (int stage = 0; stage < STAGES; stage++) {
-      Solution s = rough.solve(startedFrom(model, place), model.residuals(granted, COARSE));
-      remember(s, place);
-      double left = Evidence.floor(model, s.x(), COARSE, 1);
-      if (left > granted / SETTLED_ROUGHLY || granted < LAST_GRANTED) {
-        break;
-      }
-      granted = Math.max(left, granted / FASTEST);
-    }
-    List<Parameter> start = startedFrom(model, place);
-    double[] x = start.stream().mapToDouble(Parameter::start).toArray();
-    double left = Evidence.floor(model, x, COARSE, 1);
-    return left < hopeless
-        ? settled(model, place, method)
-        : Candidate.of(model, ROUGH.solve(start, model.residuals(left, COARSE)), COARSE, 1);
-  }
-
-  /**
-   * A fit on every third point from a place near its own. Where the points are not met to their
-   * noise, they are granted the floor that is likeliest.
-   */
-  private static Candidate settled(JobModel model, Map<String, Double> place, LeastSquares method) {
-    Map<String, Double> at = new HashMap<>(place);
-    List<Parameter> start = startedFrom(model, at);
-    double[] x = start.stream().mapToDouble(Parameter::start).toArray();
-    double floor = Evidence.floor(model, x, COARSE, 1);
-    Solution s = method.solve(start, model.residuals(floor, COARSE));
-    double left = Evidence.floor(model, s.x(), COARSE, 1);
-    if (left < floor / SETTLED) {
-      remember(s, at);
-      s = method.solve(startedFrom(model, at), model.residuals(left, COARSE));
-    }
-    return Candidate.of(model, s, COARSE, 1);
-  }
-
-  private static List<Parameter> startedFrom(JobModel model, Map<String, Double> warm) {
-    return model.parameters().stream()
-        .map(p -> warm.containsKey(p.name()) ? p.startedAt(warm.get(p.name())) : p)
-        .toList();
-  }
-
   /** The same model on all points, granting every point this relative standard deviation. */
   public Candidate refit(Candidate c, double floor) {
     return refit(c, c.model(), floor, 1);
@@ -598,9 +512,8 @@ public final class CoilLadder {
 
   /** The same, with this floor and no other. */
   Candidate refit(Candidate c, double floor, double noiseScale) {
-    Map<String, Double> place = new HashMap<>();
-    remember(c, place);
-    Solution s = last.solve(startedFrom(c.model(), place), c.model().residuals(floor, 1));
+    Map<String, Double> place = Descent.place(c);
+    Solution s = last.solve(Descent.startedFrom(c.model(), place), c.model().residuals(floor, 1));
     return Candidate.of(c.model(), s, 1, Evidence.at(c.model(), s, 1, noiseScale, floor));
   }
 
@@ -610,10 +523,9 @@ public final class CoilLadder {
    * @param noiseScale factor on the points' standard deviations
    */
   private Candidate leaking(Candidate c) {
-    Map<String, Double> place = new HashMap<>();
-    remember(c, place);
+    Map<String, Double> place = Descent.place(c);
     JobModel leaking = c.model().within(c.model().latitude().withLeak(SMALL_LEAK));
-    Candidate heard = settled(leaking, place, quick);
+    Candidate heard = Descent.settled(leaking, place, quick);
     return heard.ranked(heard.criterion() + RARE);
   }
 
@@ -653,38 +565,38 @@ public final class CoilLadder {
   }
 
   private Candidate descended(CoilModel coil, Map<String, Double> warm) {
-    return descended(model(coil), warm, quick, List.of());
+    return new Descent(model(coil), warm).end(quick, List.of());
   }
 
   /** A model that has the unknowns of a candidate and perhaps more, from its place. */
   Candidate refit(Candidate c, JobModel model, double floor, double noiseScale) {
-    Map<String, Double> place = new HashMap<>();
-    remember(c, place);
+    Map<String, Double> place = Descent.place(c);
     return refit(place, model, floor, noiseScale);
   }
 
   private Candidate refit(
       Map<String, Double> place, JobModel model, double floor, double noiseScale) {
     LeastSquares method = model.parameters().size() > MANY ? brief : last;
-    Solution s = method.solve(startedFrom(model, place), model.residuals(floor, 1));
+    Solution s = method.solve(Descent.startedFrom(model, place), model.residuals(floor, 1));
     double own = Evidence.floor(model, s.x(), 1, noiseScale);
     // A floor that is granted keeps the search from finding that less would do.
     for (int lower = 0; own > 0 && lower < LOWERED; lower++) {
       Map<String, Double> there = new HashMap<>();
-      remember(s, there);
-      Solution closer = method.solve(startedFrom(model, there), model.residuals(own / 4, 1));
+      Descent.remember(s, there);
+      Solution closer =
+          method.solve(Descent.startedFrom(model, there), model.residuals(own / 4, 1));
       double left = Evidence.floor(model, closer.x(), 1, noiseScale);
       if (left > own / SETTLED) {
         break;
       }
       s = closer;
       own = left;
-      remember(s, there);
+      Descent.remember(s, there);
     }
     if (own > SETTLED * floor || own < floor / SETTLED) {
       Map<String, Double> there = new HashMap<>();
-      remember(s, there);
-      s = method.solve(startedFrom(model, there), model.residuals(own, 1));
+      Descent.remember(s, there);
+      s = method.solve(Descent.startedFrom(model, there), model.residuals(own, 1));
     }
     return Candidate.of(model, s, 1, noiseScale);
   }
@@ -714,16 +626,15 @@ public final class CoilLadder {
     }
     double spread = c.passes() ? Math.max(asked, ODD_DEPARTURE) : ODD_DEPARTURE;
     JobModel wide = departed(c, spread);
-    Map<String, Double> place = new HashMap<>();
-    remember(c, place);
+    Map<String, Double> place = Descent.place(c);
     if (!c.passes()) {
-      Candidate coarse = descended(wide, place, patient, List.of());
+      Candidate coarse = new Descent(wide, place).end(patient, List.of());
       if (rival.filter(r -> coarse.misfit() > HOPELESS * Math.max(1, r.misfit())).isPresent()) {
         return Optional.empty();
       }
       remember(coarse, place);
     }
-    double[] x = startedFrom(wide, place).stream().mapToDouble(Parameter::start).toArray();
+    double[] x = Descent.startedFrom(wide, place).stream().mapToDouble(Parameter::start).toArray();
     return Optional.of(refit(place, wide, Evidence.floor(wide, x, 1, noiseScale), noiseScale));
   }
 
@@ -736,9 +647,8 @@ public final class CoilLadder {
 
   /** The spread of departures with the greatest marginal likelihood, seen from a fit. */
   private static double askedFor(JobModel narrow, Candidate c, double noiseScale) {
-    Map<String, Double> place = new HashMap<>();
-    remember(c, place);
-    List<Parameter> parameters = startedFrom(narrow, place);
+    Map<String, Double> place = Descent.place(c);
+    List<Parameter> parameters = Descent.startedFrom(narrow, place);
     double[] x = parameters.stream().mapToDouble(Parameter::start).toArray();
     Solution here =
         LeastSquares.at(parameters, narrow.residuals(c.evidence().floor(), c.step()), x);

@@ -45,14 +45,20 @@ public record FittedModels(
   public static FittedModels of(CoilLadder ladder) {
     List<Candidate> climbed = ladder.climb();
     double noise = NoiseScale.of(climbed.get(0));
-    List<Candidate> departed = new ArrayList<>();
-    for (Candidate c : worthDeparting(climbed)) {
-      if (c.model().coil().innerNodes() == 0) {
-        departed.add(ladder.departing(c, noise));
-      }
-      Optional<Candidate> best = departed.stream().min(BY_CRITERION);
-      ladder.odd(c, noise, best).ifPresent(departed::add);
-    }
+    List<Candidate> worth = worthDeparting(climbed);
+    List<Candidate> departed =
+        new ArrayList<>(
+            worth.stream()
+                .parallel()
+                .filter(c -> c.model().coil().innerNodes() == 0)
+                .map(c -> ladder.departing(c, noise))
+                .toList());
+    Optional<Candidate> rival = departed.stream().min(BY_CRITERION);
+    worth.stream()
+        .parallel()
+        .flatMap(c -> ladder.odd(c, noise, rival).stream())
+        .toList()
+        .forEach(departed::add);
     departed.sort(BY_CRITERION);
     Candidate first = departed.get(0);
     // What only an odd coil explains is not a textbook coil that a statement pulled off its place.
@@ -116,16 +122,18 @@ public record FittedModels(
       Comparator.comparingDouble(Candidate::criterion);
 
   /**
-   * Of models on all points those near the best; and where none explains the captures, two coils,
-   * which come out as they are only beside departures.
+   * Of models on all points those near the best; and, where none explains the captures or only one
+   * that stands for more than a textbook coil, two coils, which come out as they are only beside
+   * departures.
    */
   private static List<Candidate> worthDeparting(List<Candidate> climbed) {
     Candidate lead = climbed.get(0);
-    boolean open = !lead.passes() || CoilLadder.elaborate(lead.model().coil());
+    boolean elaborate = CoilLadder.elaborate(lead.model().coil());
     List<Candidate> worth = new ArrayList<>();
     for (Candidate c : climbed) {
       boolean near = c.step() == 1 && c.criterion() < lead.criterion() + STANDING;
-      if (near || open && c.model().coil().innerNodes() > 0) {
+      boolean rival = elaborate && c.criterion() < lead.criterion() + CoilLadder.NEAR;
+      if (near || c.model().coil().innerNodes() > 0 && (!lead.passes() || rival)) {
         worth.add(c);
       }
     }

@@ -61,6 +61,19 @@ public record FittedParts(
         all);
   }
 
+  /** The same of a job that says the same of every part. */
+  public FittedParts of(Job other) {
+    return new FittedParts(
+        other,
+        coils,
+        names,
+        logMean,
+        logCovariance,
+        paths,
+        weight,
+        rivals.stream().map(r -> r.of(other)).toList());
+  }
+
   /** What one model says, when it is the only one. */
   public static FittedParts of(JobModel model, Posterior posterior) {
     return of(model, posterior, 1);

@@ -225,7 +225,7 @@ public final class JobModel {
   }
 
   /** The model of a pickup: of those that were swept the one in question, else what is stated. */
-  CoilModel coil(String pickup) {
+  public CoilModel coil(String pickup) {
     return starts.containsKey(pickup) ? coil : StatedCoil.model(job.parts().get(pickup));
   }
 

@@ -74,9 +74,4 @@ record SecondOrder(double gain, double damping, double square) {
         1e-5 * solved.getEntry(1) / inverseGain,
         1e-10 * solved.getEntry(2) / inverseGain);
   }
-
-  /** Frequency of the undamped resonance [Hz]. */
-  double resonance() {
-    return 1 / (2 * Math.PI * Math.sqrt(square));
-  }
 }

@@ -80,11 +80,6 @@ public final class SetupQuantities {
     return level;
   }
 
-  /** Terminal voltage over induced voltage. */
-  Analysis transfer(double[] x, double[] hz) {
-    return circuit.evaluate(hz, model.values(slots, x), Probe.EMF_TO_JACK);
-  }
-
   /** Resonance, peak and cutoff at some coordinates. */
   CurveReader curve(double[] x) {
     return new CurveReader(hz -> levels(x, hz));

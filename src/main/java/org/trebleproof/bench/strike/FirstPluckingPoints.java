@@ -1,7 +1,9 @@
 package org.trebleproof.bench.strike;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import org.trebleproof.algebra.GramSchmidt;
 import org.trebleproof.signal.strike.PluckComb;
 
 /**
@@ -73,19 +75,13 @@ final class FirstPluckingPoints {
 
   /** Of what there is for every partial, that for a strike's. */
   private double[] picked(int s, double[] all) {
-    return java.util.Arrays.stream(numbers[s]).mapToDouble(k -> all[k]).toArray();
+    return Arrays.stream(numbers[s]).mapToDouble(k -> all[k]).toArray();
   }
 
   /** Takes out what is smooth over frequency. */
   private double[] rough(int s, double[] r) {
     for (double[] q : smooth[s]) {
-      double dot = 0;
-      for (int i = 0; i < r.length; i++) {
-        dot += q[i] * r[i];
-      }
-      for (int i = 0; i < r.length; i++) {
-        r[i] -= dot * q[i];
-      }
+      GramSchmidt.takeOut(q, r, r.length);
     }
     return r;
   }
@@ -171,35 +167,16 @@ final class FirstPluckingPoints {
 
   /** Polynomials in the logarithm of frequency, orthonormal over a strike's partials. */
   private static double[][] orthonormal(double[] hz) {
-    List<double[]> basis = new ArrayList<>();
-    for (int d = 0; d < Math.min(SMOOTH, hz.length - 2); d++) {
-      double[] q = new double[hz.length];
+    double[][] q = new double[Math.max(0, Math.min(SMOOTH, hz.length - 2))][hz.length];
+    int count = 0;
+    for (int d = 0; d < q.length; d++) {
       for (int i = 0; i < hz.length; i++) {
-        q[i] = Math.pow(Math.log(hz[i] / 1000), d);
+        q[count][i] = Math.pow(Math.log(hz[i] / 1000), d);
       }
-      for (int pass = 0; pass < 2; pass++) {
-        for (double[] b : basis) {
-          double dot = 0;
-          for (int i = 0; i < q.length; i++) {
-            dot += b[i] * q[i];
-          }
-          for (int i = 0; i < q.length; i++) {
-            q[i] -= dot * b[i];
-          }
-        }
-      }
-      double norm = 0;
-      for (double v : q) {
-        norm += v * v;
-      }
-      norm = Math.sqrt(norm);
-      if (norm > 1e-9) {
-        for (int i = 0; i < q.length; i++) {
-          q[i] /= norm;
-        }
-        basis.add(q);
+      if (GramSchmidt.add(q, count, hz.length, new double[q.length]) > 0) {
+        count++;
       }
     }
-    return basis.toArray(new double[0][]);
+    return Arrays.copyOf(q, count);
   }
 }

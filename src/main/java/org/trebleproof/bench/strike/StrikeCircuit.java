@@ -3,10 +3,12 @@ package org.trebleproof.bench.strike;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
@@ -28,6 +30,7 @@ import org.trebleproof.fit.Posterior;
 import org.trebleproof.fit.Solution;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Marking;
+import org.trebleproof.quantity.Unit;
 
 /**
  * The circuit's part in what strikes say. The level of each condition over the first is what the
@@ -231,12 +234,18 @@ final class StrikeCircuit {
   }
 
   private List<Parameter> started(List<Parameter> parameters, double inductance, double[] x) {
+    Set<String> inductances = new HashSet<>();
+    for (Part part : model.job().parts().values()) {
+      if (part.kind() == Part.Kind.PICKUP) {
+        inductances.addAll(model.coil(part.name()).measuredIn(Unit.HENRY, part.name()));
+      }
+    }
     List<Parameter> started = new ArrayList<>();
     for (int i = 0; i < parameters.size(); i++) {
       Parameter p = parameters.get(i);
       if (x != null) {
         started.add(p.startedAt(x[i]));
-      } else if (p.name().endsWith("nductance") && p.logarithmic()) {
+      } else if (inductances.contains(p.name()) && p.logarithmic()) {
         started.add(p.startedAt(p.start() + Math.log(inductance / USUAL_INDUCTANCE)));
       } else {
         started.add(p);

@@ -2,9 +2,7 @@ package org.trebleproof.bench.strike;
 
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import org.trebleproof.signal.strike.BroadbandLevels;
 import org.trebleproof.signal.strike.PartialSeries;
 
@@ -152,15 +150,5 @@ record StrikeNotes(
             .flatMap(n -> n.strikes().stream())
             .filter(s -> s.condition() == condition)
             .count();
-  }
-
-  /** The same as a map from note to strike counts, for words. */
-  Map<Double, Integer> counts(int condition) {
-    Map<Double, Integer> counts = new LinkedHashMap<>();
-    for (Note n : notes) {
-      counts.put(
-          n.hz(), (int) n.strikes().stream().filter(s -> s.condition() == condition).count());
-    }
-    return counts;
   }
 }

@@ -4,12 +4,12 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
+import org.trebleproof.algebra.RowProducts;
 import org.trebleproof.bench.model.ConditionLevels;
 import org.trebleproof.bench.model.KnownCoil;
 import org.trebleproof.fit.InformationRows;
 import org.trebleproof.fit.LinearNuisance;
 import org.trebleproof.fit.ResidualModel;
-import org.trebleproof.fit.RowProducts;
 
 /**
  * What the strikes say of the parts, with departures of one size and what sets sessions apart

@@ -57,10 +57,15 @@ public final class FitChecks {
 
   private FitChecks() {}
 
-  /** All findings about a fit, coil-free results apart. */
-  public static List<Finding> of(FittedModels models, Map<String, Response> measured) {
+  /**
+   * All findings about a fit, coil-free results apart.
+   *
+   * @param job with every capture
+   * @param measured responses of every capture
+   */
+  public static List<Finding> of(FittedModels models, Job job, Map<String, Response> measured) {
     List<Finding> findings = new ArrayList<>();
-    Optional<Finding> alike = AlikeCaptures.disagreeing(models.best().model().job(), measured);
+    Optional<Finding> alike = AlikeCaptures.disagreeing(job, measured);
     alike.ifPresent(findings::add);
     if (alike.isEmpty()) {
       misfit(models, measured).ifPresent(findings::add);

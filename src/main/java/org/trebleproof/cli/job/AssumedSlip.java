@@ -14,7 +14,7 @@ import org.trebleproof.bench.job.JobFileException;
 import org.trebleproof.cli.command.WrongUsage;
 import org.trebleproof.file.FilesInUse;
 import org.trebleproof.json.JsonFile;
-import org.trebleproof.json.JsonText;
+import org.trebleproof.json.JsonWriter;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
 import picocli.CommandLine.Model.CommandSpec;
@@ -93,7 +93,7 @@ final class AssumedSlip {
     FilesInUse files = new FilesInUse();
     files.reads(job.files());
     files.writes("", target);
-    files.write("", JsonText.of(JobContent.with(content, slip.edits())));
+    files.write("", JsonWriter.file(json -> json.content(JobContent.with(content, slip.edits()))));
     return "The corrected job is written to " + target + ".";
   }
 

@@ -84,17 +84,39 @@ public final class FormerFit {
     return ChainFile.isOne(source) ? ChainFile.read(source) : fitted(source, files);
   }
 
+  /** Whether a file is a recording, not a job or a guitar. */
+  public static boolean isRecording(Path file) {
+    return JobOptions.isSound(file);
+  }
+
+  /** The guitar of one recording that needs no job file. */
+  public static SignalChain recorded(Job job, OutputFiles files) {
+    return fitted(job, job.source(), files);
+  }
+
   private static SignalChain fitted(Path source, OutputFiles files) {
-    Job job = JobReader.read(source);
+    return fitted(JobReader.read(source), source, files);
+  }
+
+  private static SignalChain fitted(Job job, Path source, OutputFiles files) {
     files.reads(job.files());
     List<FittedParts> kept = new ArrayList<>();
-    FitResult result = new FitJob().run(job, kept::add);
+    FitResult result = FitJob.keepingDoubted().run(job, kept::add);
     Optional<String> error = result.verdict().cause().map(Finding::text);
-    if (result.verdict().refused() || kept.isEmpty() && error.isPresent()) {
-      throw new Refusal(
+    boolean bare =
+        job.setups().values().stream()
+            .allMatch(setup -> setup.volume().isEmpty() && setup.tone().isEmpty());
+    boolean doubted = kept.isEmpty() || !result.verdict().stands();
+    if (result.verdict().refused() || doubted && error.isPresent()) {
+      throw new RefusedJob(
           source.getFileName()
               + " was refused, so nothing can be said: "
-              + error.orElse("see trebleproof fit."));
+              + error.orElse("see trebleproof fit."),
+          job.title(),
+          result.verdict(),
+          bare && !kept.isEmpty()
+              ? Optional.of(SignalChain.of(kept.get(0), result.verdict().errors()))
+              : Optional.empty());
     }
     if (kept.isEmpty()) {
       throw new Refusal(

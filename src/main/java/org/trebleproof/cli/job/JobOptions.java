@@ -71,11 +71,7 @@ public final class JobOptions {
             .description("Job file, or one recording of a bare pickup (WAV, FLAC, AIFF).")
             .build());
     spec.addArgGroup(
-        ArgGroupSpec.builder()
-            .heading("%nWhat the job file does not say, or for a recording without one:%n")
-            .exclusive(false)
-            .multiplicity("0..1")
-            .addArg(text("--fixture", "KIND", "How it was recorded: series, exciter or strike."))
+        recorded("%nWhat the job file does not say, or for a recording without one:%n")
             .addArg(
                 OptionSpec.builder("--pickup")
                     .paramLabel("FILE")
@@ -84,49 +80,68 @@ public final class JobOptions {
                         "Pickup of a job of pick strikes as it was fitted before: that job, or a"
                             + " guitar kept by --save.")
                     .build())
-            .addArg(text("--series-resistance", "OHM", "Series resistor, such as \"100k 0.1%%\"."))
-            .addArg(text("--input-resistance", "OHM", "Recorder's input, such as \"1M 1%%\"."))
-            .addArg(text("--input-capacitance", "FARAD", "Recorder's input, such as \"80p 3%%\"."))
-            .addArg(
-                text(
-                    "--channel-ratio",
-                    "RATIO",
-                    "Device over reference channel by loopback, such as \"1.0021 0.05%%\"."))
-            .addArg(
-                text(
-                    "--channel-delay",
-                    "TIME",
-                    "Extra delay of the device channel, such as \"0 0.02us\"."))
-            .addArg(
-                whole(
-                    "--reference-channel",
-                    "Channel of the driven end, or of the exciter's current."))
-            .addArg(whole("--device-channel", "Channel of the pickup."))
-            .addArg(
-                OptionSpec.builder("--coil-fixed")
-                    .type(Boolean.class)
-                    .arity("0")
-                    .description("The exciter coil stayed where it was for all captures.")
-                    .build())
-            .addArg(
-                OptionSpec.builder("--dc-resistance")
-                    .paramLabel("[SETUP=]OHM")
-                    .type(List.class)
-                    .auxiliaryTypes(String.class)
-                    .arity("1")
-                    .description(
-                        "Ohmmeter's reading at the coil or jack, such as \"5.57k 1%%\";"
-                            + " once per setup.")
-                    .build())
-            .addArg(
-                TradeNumber.HZ.option("--mains").description("Mains frequency, 50 or 60.").build())
-            .addArg(
-                OptionSpec.builder("--calibration")
-                    .paramLabel("FILE")
-                    .type(Path.class)
-                    .description("Calibration file of the recorder.")
-                    .build())
             .build());
+  }
+
+  /** Options for one recording without a job file, in a command that takes other things too. */
+  public static void addRecording(CommandSpec spec) {
+    spec.addArgGroup(recorded("%nFor a recording of a bare pickup without a job file:%n").build());
+  }
+
+  /**
+   * The job of such a recording.
+   *
+   * @throws WrongUsage where an option is missing
+   */
+  public static Job recording(ParseResult given, Path sound) {
+    return new JobOptions(given).quickJob(sound);
+  }
+
+  private static ArgGroupSpec.Builder recorded(String heading) {
+    return ArgGroupSpec.builder()
+        .heading(heading)
+        .exclusive(false)
+        .multiplicity("0..1")
+        .addArg(text("--fixture", "KIND", "How it was recorded: series, exciter or strike."))
+        .addArg(text("--series-resistance", "OHM", "Series resistor, such as \"100k 0.1%%\"."))
+        .addArg(text("--input-resistance", "OHM", "Recorder's input, such as \"1M 1%%\"."))
+        .addArg(text("--input-capacitance", "FARAD", "Recorder's input, such as \"80p 3%%\"."))
+        .addArg(
+            text(
+                "--channel-ratio",
+                "RATIO",
+                "Device over reference channel by loopback, such as \"1.0021 0.05%%\"."))
+        .addArg(
+            text(
+                "--channel-delay",
+                "TIME",
+                "Extra delay of the device channel, such as \"0 0.02us\"."))
+        .addArg(
+            whole("--reference-channel", "Channel of the driven end, or of the exciter's current."))
+        .addArg(whole("--device-channel", "Channel of the pickup."))
+        .addArg(
+            OptionSpec.builder("--coil-fixed")
+                .type(Boolean.class)
+                .arity("0")
+                .description("The exciter coil stayed where it was for all captures.")
+                .build())
+        .addArg(
+            OptionSpec.builder("--dc-resistance")
+                .paramLabel("[SETUP=]OHM")
+                .type(List.class)
+                .auxiliaryTypes(String.class)
+                .arity("1")
+                .description(
+                    "Ohmmeter's reading at the coil or jack, such as \"5.57k 1%%\";"
+                        + " once per setup.")
+                .build())
+        .addArg(TradeNumber.HZ.option("--mains").description("Mains frequency, 50 or 60.").build())
+        .addArg(
+            OptionSpec.builder("--calibration")
+                .paramLabel("FILE")
+                .type(Path.class)
+                .description("Calibration file of the recorder.")
+                .build());
   }
 
   /** A second recording, to be compared with the first without a job file. */

@@ -13,6 +13,7 @@ import org.trebleproof.bench.mod.guitar.TypedCoil;
 import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.WrongUsage;
 import org.trebleproof.cli.job.FormerFit;
+import org.trebleproof.cli.job.JobOptions;
 import org.trebleproof.quantity.MarkedQuantity;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Refusal;
@@ -145,6 +146,17 @@ final class ChainOptions {
     return read(given, given.matchedPositionalValue(0, null), files);
   }
 
+  /** The same, or the pickup of one recording that has no job file. */
+  static Guitar readOrRecorded(ParseResult given, OutputFiles files) {
+    Path source = given.matchedPositionalValue(0, null);
+    if (source == null || !JobOptions.isSound(source)) {
+      return read(given, files);
+    }
+    refuseTyped(given);
+    SignalChain chain = FormerFit.recorded(JobOptions.recording(given, source), files);
+    return new Guitar(chain, chain.layout(Optional.empty()));
+  }
+
   /** Another guitar, as its file says. */
   static Guitar readFile(Path source, OutputFiles files) {
     SignalChain chain = FormerFit.chain(source, files);
@@ -157,12 +169,7 @@ final class ChainOptions {
       SignalChain typed = typed(given, stated);
       return new Guitar(typed, typed.layout(Optional.empty()));
     }
-    for (String option :
-        List.of("--inductance", "--resistance", "--capacitance", "--loss", "--also")) {
-      if (given.hasMatchedOption(option)) {
-        throw new WrongUsage(option + " is for a guitar without a file; leave one of the two out");
-      }
-    }
+    refuseTyped(given);
     SignalChain known = FormerFit.chain(source, files);
     String setup = given.matchedOptionValue("--setup", null);
     SignalChain chain = setup == null ? known : usage(() -> known.at(setup));
@@ -172,6 +179,15 @@ final class ChainOptions {
     }
     SignalChain changed = changed(chain, SignalChain.STATED, now, stated).at(SignalChain.STATED);
     return new Guitar(changed, changed.layout(Optional.empty()));
+  }
+
+  private static void refuseTyped(ParseResult given) {
+    for (String option :
+        List.of("--inductance", "--resistance", "--capacitance", "--loss", "--also")) {
+      if (given.hasMatchedOption(option)) {
+        throw new WrongUsage(option + " is for a guitar without a file; leave one of the two out");
+      }
+    }
   }
 
   /** The wiring that an option names. */

@@ -40,9 +40,9 @@ public final class ExplainCommand implements Subcommand {
             "    --sayings");
     ChainOptions.addTo(spec);
     spec.addOption(ChainOptions.page());
-    spec.addOption(hertz("--from", "Lower edge of the band. Usually 2000."));
-    spec.addOption(hertz("--to", "Upper edge of the band. Usually 5000."));
-    spec.addOption(hertz("--at", "One frequency instead of a band."));
+    spec.addOption(hertz("--from", "Lower edge of what is missed. Usually 891 (1 kHz's third)."));
+    spec.addOption(hertz("--to", "Upper edge of it. Usually 8913 (8 kHz's third)."));
+    spec.addOption(hertz("--at", "One frequency instead."));
     spec.addOption(
         OptionSpec.builder("--sayings")
             .type(Boolean.class)
@@ -60,10 +60,10 @@ public final class ExplainCommand implements Subcommand {
   public int run(ParseResult given, Terminal terminal) throws IOException {
     OutputFiles files = OutputFiles.from(given);
     Double at = given.matchedOptionValue("--at", null);
-    double low = at != null ? at : given.matchedOptionValue("--from", 2000.0);
-    double high = at != null ? at : given.matchedOptionValue("--to", 5000.0);
+    double low = at != null ? at : given.matchedOptionValue("--from", Explainer.LOWEST);
+    double high = at != null ? at : given.matchedOptionValue("--to", Explainer.HIGHEST);
     if (!(low >= LOWEST && high <= HIGHEST && low <= high)) {
-      throw new WrongUsage("the band lies between 20 and 20000 Hz, the lower edge first");
+      throw new WrongUsage("what is missed lies between 20 and 20000 Hz, the lower edge first");
     }
     ChainOptions.Guitar guitar = ChainOptions.read(given, files);
     Explanation explanation = new Explainer(guitar.chain(), guitar.now(), low, high).explain();

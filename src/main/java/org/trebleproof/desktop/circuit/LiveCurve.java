@@ -3,8 +3,8 @@ package org.trebleproof.desktop.circuit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import org.trebleproof.bench.answer.TrebleLoss;
 import org.trebleproof.bench.mod.explain.Explainer;
-import org.trebleproof.bench.mod.explain.Explanation;
 import org.trebleproof.bench.mod.predict.Prediction;
 import org.trebleproof.bench.mod.predict.Predictor;
 import org.trebleproof.desktop.text.Texts;
@@ -69,7 +69,7 @@ record LiveCurve(WhatIf state, double[] now, double[] then) {
   }
 
   /** What a part takes, over frequency and at one of them. */
-  record Lit(WhatIf state, String cause, double[] loss, double hz, Explanation.Share share) {
+  record Lit(WhatIf state, String cause, double[] loss, double hz, TrebleLoss.Share share) {
 
     /** Works out what the cause takes from a curve; null when it takes no part. */
     static Lit of(LiveCurve curve, String cause) {
@@ -77,7 +77,7 @@ record LiveCurve(WhatIf state, double[] now, double[] then) {
         double hz = curve.peakHz();
         WhatIf state = curve.state();
         Explainer explainer = new Explainer(state.chain(), state.then(), hz, hz);
-        return explainer.shares().stream()
+        return explainer.loss().shares().stream()
             .filter(s -> s.cause().equals(cause))
             .findFirst()
             .map(s -> new Lit(state, cause, over(explainer, cause), hz, s))

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import org.trebleproof.bench.job.PlanReader;
 import org.trebleproof.bench.job.Slot;
 import org.trebleproof.desktop.text.Texts;
 
@@ -54,8 +53,7 @@ record PartOffer(String words, Slot slot, Map<String, String> usual) {
     if (state.then().part(slot).isPresent()) {
       return;
     }
-    if (PlanReader.NONE.equals(state.changes().get(slot.key()))
-        && state.now().part(slot).isPresent()) {
+    if (state.removed(slot) && state.now().part(slot).isPresent()) {
       all.add(new PartOffer(Texts.of("circuit.back", slot.noun()), slot, Map.of()));
     } else {
       all.add(

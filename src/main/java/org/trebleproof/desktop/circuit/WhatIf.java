@@ -2,10 +2,14 @@ package org.trebleproof.desktop.circuit;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Collections;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.trebleproof.bench.job.Change;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.PlanReader;
 import org.trebleproof.bench.job.Slot;
@@ -22,9 +26,9 @@ import org.trebleproof.quantity.TradeNotationException;
  * @param chain the guitar, and what was bought for it
  * @param now its wiring as it is
  * @param then its wiring as it would be
- * @param changes by the keys of a plan, in the order in which they were made
+ * @param made the changes, in the order in which they were made
  */
-public record WhatIf(SignalChain chain, Layout now, Layout then, Map<String, String> changes) {
+public record WhatIf(SignalChain chain, Layout now, Layout then, List<Change> made) {
 
   private static final String NAME = "#what if";
 
@@ -40,24 +44,50 @@ public record WhatIf(SignalChain chain, Layout now, Layout then, Map<String, Str
   private static final double SMALL_STEP = 1.05;
 
   public WhatIf {
-    changes = Collections.unmodifiableMap(new LinkedHashMap<>(changes));
+    made = List.copyOf(made);
   }
 
   /**
-   * A guitar with these changes.
+   * A guitar with changes as a plan says them.
    *
    * @throws Refusal if it cannot be wired so, in one sentence
    */
   public static WhatIf of(SignalChain chain, Layout now, Map<String, String> changes) {
-    SignalChain changed = chain.with(NAME, now, changes);
-    return new WhatIf(changed, now, changed.layouts().get(NAME), changes);
+    return of(chain, now, chain.read(changes));
   }
 
-  private WhatIf with(String key, Optional<String> text) {
-    Map<String, String> more = new LinkedHashMap<>(changes);
-    more.remove(key);
-    text.ifPresent(t -> more.put(key, t));
-    return of(chain, now, more);
+  private static WhatIf of(SignalChain chain, Layout now, List<Change> made) {
+    SignalChain changed = chain.with(NAME, now, made);
+    return new WhatIf(changed, now, changed.layouts().get(NAME), made);
+  }
+
+  /** The changes as a plan says them, in the order in which they were made. */
+  public Map<String, String> changes() {
+    Map<String, String> texts = new LinkedHashMap<>();
+    made.forEach(change -> texts.put(change.key(), change.text()));
+    return Collections.unmodifiableMap(texts);
+  }
+
+  private Optional<Change> change(String key) {
+    return made.stream().filter(change -> change.key().equals(key)).findFirst();
+  }
+
+  /** The changes but for some. */
+  private List<Change> but(Collection<String> keys) {
+    List<Change> rest = new ArrayList<>(made);
+    rest.removeIf(change -> keys.contains(change.key()));
+    return rest;
+  }
+
+  /** With some changes in the place of those of the same keys. */
+  private WhatIf with(List<Change> more) {
+    List<Change> all = but(more.stream().map(Change::key).toList());
+    all.addAll(more);
+    return of(chain, now, all);
+  }
+
+  private WhatIf with(Slot slot, String text) {
+    return with(chain.read(Map.of(slot.key(), text)));
   }
 
   /** Where a pot stands, from 0 to 1. */
@@ -71,9 +101,11 @@ public record WhatIf(SignalChain chain, Layout now, Layout then, Map<String, Str
     double held = Math.max(volume ? LEAST_VOLUME : 0, Math.min(1, rotation));
     BigDecimal text = BigDecimal.valueOf(held).setScale(ROTATION_DIGITS, RoundingMode.HALF_EVEN);
     boolean asNow = Math.abs(text.doubleValue() - now.turned(pot).rotation()) < 1e-9;
-    return with(
-        pot.key() + "Rotation",
-        asNow ? Optional.empty() : Optional.of(text.stripTrailingZeros().toPlainString()));
+    if (asNow) {
+      return of(chain, now, but(List.of(pot.rotationKey())));
+    }
+    String words = text.stripTrailingZeros().toPlainString();
+    return with(List.of(new Change.Turned(pot, text.doubleValue(), words)));
   }
 
   /**
@@ -102,17 +134,18 @@ public record WhatIf(SignalChain chain, Layout now, Layout then, Map<String, Str
     } catch (TradeNotationException e) {
       throw new Refusal(e.getMessage());
     }
-    return with(slot.key(), Optional.of(wanted));
+    return with(slot, wanted);
   }
 
   /** A tone pot and its capacitor go together. */
   private WhatIf without(Slot slot) {
-    Map<String, String> more = new LinkedHashMap<>(changes);
+    List<String> turned = new ArrayList<>();
+    List<Change> removed = new ArrayList<>();
     for (Slot gone : together(slot)) {
-      more.put(gone.key(), PlanReader.NONE);
-      more.remove(gone.key() + "Rotation");
+      turned.add(gone.rotationKey());
+      removed.add(new Change.Removed(gone));
     }
-    return of(chain, now, more);
+    return of(chain, now, but(turned)).with(removed);
   }
 
   private static Slot[] together(Slot slot) {
@@ -126,25 +159,24 @@ public record WhatIf(SignalChain chain, Layout now, Layout then, Map<String, Str
 
   /** With this part as it is now. */
   public WhatIf asNow(Slot slot) {
-    Map<String, String> fewer = new LinkedHashMap<>(changes);
+    List<String> back = new ArrayList<>();
     for (Slot partner : together(slot)) {
-      if (partner == slot || PlanReader.NONE.equals(changes.get(partner.key()))) {
-        fewer.remove(partner.key());
-        fewer.remove(partner.key() + "Rotation");
+      if (partner == slot || removed(partner)) {
+        back.add(partner.key());
+        back.add(partner.rotationKey());
       }
     }
-    return of(chain, now, fewer);
+    return of(chain, now, but(back));
+  }
+
+  /** Whether the part in a slot is taken away. */
+  boolean removed(Slot slot) {
+    return change(slot.key()).filter(Change.Removed.class::isInstance).isPresent();
   }
 
   /** With several changes at once, such as a part that needs another beside it. */
   WhatIf and(Map<String, String> more) {
-    Map<String, String> all = new LinkedHashMap<>(changes);
-    more.forEach(
-        (key, text) -> {
-          all.remove(key);
-          all.put(key, text);
-        });
-    return of(chain, now, all);
+    return with(chain.read(more));
   }
 
   /** With the next value of the E12 series up or down (IEC 60063). */
@@ -156,12 +188,12 @@ public record WhatIf(SignalChain chain, Layout now, Layout then, Map<String, Str
       wanted *= up ? SMALL_STEP : 1 / SMALL_STEP;
       next = PreferredNumbers.E12.nearest(wanted);
     }
-    return with(slot.key(), Optional.of(text(next, slot)));
+    return with(slot, text(next, slot));
   }
 
   /** With the value times a factor, to two figures. */
   public WhatIf scaled(Slot slot, double from, double factor) {
-    return with(slot.key(), Optional.of(text(from * factor, slot)));
+    return with(slot, text(from * factor, slot));
   }
 
   private static String text(double value, Slot slot) {
@@ -176,6 +208,6 @@ public record WhatIf(SignalChain chain, Layout now, Layout then, Map<String, Str
 
   /** Whether anything about the part is changed. */
   public boolean changed(Slot slot) {
-    return changes.containsKey(slot.key()) || changes.containsKey(slot.key() + "Rotation");
+    return change(slot.key()).or(() -> change(slot.rotationKey())).isPresent();
   }
 }

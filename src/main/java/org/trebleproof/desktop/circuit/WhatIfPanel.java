@@ -18,7 +18,7 @@ import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Slot;
-import org.trebleproof.bench.mod.explain.Explainer;
+import org.trebleproof.bench.mod.explain.CauseNames;
 import org.trebleproof.bench.mod.guitar.SignalChain;
 import org.trebleproof.bench.mod.predict.Prediction;
 import org.trebleproof.desktop.plot.PlotGroup;
@@ -220,8 +220,8 @@ public final class WhatIfPanel extends BorderPane {
     return lit.flatMap(
         item ->
             item.kind() == Item.Kind.PICKUP
-                ? Optional.of(Explainer.cause(state.then().pickups().indexOf(item.name())))
-                : item.slot().map(Explainer::cause));
+                ? Optional.of(CauseNames.cause(state.then().pickups().indexOf(item.name())))
+                : item.slot().map(CauseNames::cause));
   }
 
   private void askLight() {
@@ -244,17 +244,10 @@ public final class WhatIfPanel extends BorderPane {
   }
 
   private static String takes(LiveCurve.Lit lit) {
-    boolean gain = lit.share().loss().value() < 0;
-    var loss = lit.share().loss();
-    var size =
-        gain
-            ? new org.trebleproof.quantity.Estimate(
-                -loss.value(), -loss.high(), -loss.low(), loss.unit(), loss.known())
-            : loss;
     return Texts.of(
-        gain ? "circuit.gives" : "circuit.takes",
+        "circuit.takes",
         lit.cause(),
-        EstimateText.full(size),
+        EstimateText.full(lit.share().there()),
         FrequencyTicks.text(lit.hz()));
   }
 

@@ -54,11 +54,6 @@ public final class EditHistory {
     return Optional.of(step.after());
   }
 
-  /** Number of edits that are in force. */
-  public int size() {
-    return done.size();
-  }
-
   public void clear() {
     done.clear();
     undone.clear();

@@ -14,7 +14,7 @@ import org.trebleproof.bench.job.JobReader;
 import org.trebleproof.file.FileTurn;
 import org.trebleproof.file.FilesInUse;
 import org.trebleproof.json.JsonFile;
-import org.trebleproof.json.JsonText;
+import org.trebleproof.json.JsonWriter;
 import org.trebleproof.quantity.MarkedQuantity;
 import org.trebleproof.quantity.Refusal;
 
@@ -154,7 +154,7 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
     FileTurn.during(
         source,
         () -> {
-          files.write("", JsonText.of(content));
+          files.write("", JsonWriter.file(json -> json.content(content)));
           return source;
         });
   }

@@ -8,7 +8,7 @@ import java.util.Map;
 import org.trebleproof.file.WholeFile;
 import org.trebleproof.json.JsonFile;
 import org.trebleproof.json.JsonSection;
-import org.trebleproof.json.JsonText;
+import org.trebleproof.json.JsonWriter;
 import org.trebleproof.quantity.Refusal;
 
 /** The job files opened or saved last. */
@@ -48,7 +48,8 @@ public final class RecentJobs {
         .limit(MOST - 1)
         .forEach(j -> jobs.add(j.toString()));
     StateFolder.made(folder);
-    WholeFile.writeText(file(), JsonText.of(Map.of(JsonFile.VERSION_KEY, 1, JOBS, jobs)));
+    WholeFile.writeText(
+        file(), JsonWriter.file(json -> json.content(Map.of(JsonFile.VERSION_KEY, 1, JOBS, jobs))));
   }
 
   private Path file() {

@@ -17,7 +17,7 @@ import java.util.Map;
 import org.trebleproof.file.WholeFile;
 import org.trebleproof.json.JsonFile;
 import org.trebleproof.json.JsonSection;
-import org.trebleproof.json.JsonText;
+import org.trebleproof.json.JsonWriter;
 import org.trebleproof.quantity.Refusal;
 
 /**
@@ -75,7 +75,7 @@ public final class SessionKeeper implements AutoCloseable {
     kept.put("last", last);
     kept.put("when", when.toString());
     kept.put("job", draft.content());
-    WholeFile.writeText(file, JsonText.of(kept));
+    WholeFile.writeText(file, JsonWriter.file(json -> json.content(kept)));
   }
 
   /** Leaves what was kept behind, for a later start to offer, and goes on with something else. */

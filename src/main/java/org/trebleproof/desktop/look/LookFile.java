@@ -1,7 +1,5 @@
 package org.trebleproof.desktop.look;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -9,6 +7,7 @@ import java.util.Locale;
 import org.trebleproof.file.WholeFile;
 import org.trebleproof.json.JsonFile;
 import org.trebleproof.json.JsonSection;
+import org.trebleproof.json.JsonWriter;
 import org.trebleproof.quantity.Refusal;
 
 /** Keeps the look between two starts. */
@@ -48,17 +47,16 @@ public final class LookFile {
     } catch (IOException e) {
       throw new Refusal(file.getParent() + " cannot be made: check that it may be written to.", e);
     }
-    WholeFile.write(
+    WholeFile.writeText(
         file,
-        out -> {
-          try (JsonGenerator json = new JsonFactory().createGenerator(out)) {
-            json.writeStartObject();
-            json.writeNumberField(JsonFile.VERSION_KEY, 1);
-            json.writeStringField("scheme", look.scheme().name().toLowerCase(Locale.ROOT));
-            json.writeBooleanField("highContrast", look.highContrast());
-            json.writeNumberField("scale", look.scale());
-            json.writeEndObject();
-          }
-        });
+        JsonWriter.file(
+            json -> {
+              json.object();
+              json.number(JsonFile.VERSION_KEY, 1);
+              json.text("scheme", look.scheme().name().toLowerCase(Locale.ROOT));
+              json.flag("highContrast", look.highContrast());
+              json.number("scale", look.scale());
+              json.end();
+            }));
   }
 }

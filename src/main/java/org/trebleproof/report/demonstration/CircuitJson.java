@@ -1,7 +1,5 @@
 package org.trebleproof.report.demonstration;
 
-import com.fasterxml.jackson.core.JsonGenerator;
-import java.io.IOException;
 import java.util.List;
 import java.util.Optional;
 import org.trebleproof.bench.mod.turn.TurnControl;
@@ -10,159 +8,167 @@ import org.trebleproof.circuit.Circuit;
 import org.trebleproof.circuit.Element;
 import org.trebleproof.circuit.Inductance;
 import org.trebleproof.circuit.Winding;
+import org.trebleproof.json.JsonWriter;
 
 /** A netlist, element by element, as the page's script reads it. */
 final class CircuitJson {
   private static final String VOLUME = TurnableGuitar.TURNED + "volume" + TurnControl.ROTATION;
 
-  private final JsonGenerator json;
+  private final JsonWriter json;
 
-  CircuitJson(JsonGenerator json) {
+  CircuitJson(JsonWriter json) {
     this.json = json;
   }
 
-  void write(Circuit circuit) throws IOException {
+  void write(Circuit circuit) {
     int nodes =
         circuit.elements().stream()
             .flatMap(e -> e.nodes().stream())
             .mapToInt(n -> n)
             .max()
             .orElseThrow();
-    json.writeStartObject();
-    json.writeNumberField("nodes", nodes);
-    json.writeNumberField("jack", circuit.jack());
-    json.writeArrayFieldStart("elements");
+    json.object();
+    json.number("nodes", nodes);
+    json.number("jack", circuit.jack());
+    json.array("elements");
     for (Element element : circuit.elements()) {
       write(element);
     }
-    json.writeEndArray();
-    json.writeEndObject();
+    json.end();
+    json.end();
   }
 
-  private void write(Element element) throws IOException {
+  private void write(Element element) {
     if (element instanceof Element.Resistor r) {
       open("resistor", r.from(), r.to());
-      json.writeStringField("resistance", r.resistance());
-      json.writeNumberField("share", r.share());
+      json.text("resistance", r.resistance());
+      json.number("share", r.share());
     } else if (element instanceof Element.WiperResistor w) {
       open("wiper", w.from(), w.to());
-      json.writeStringField("resistance", w.resistance());
-      json.writeStringField("odds", w.odds());
-      json.writeBooleanField("above", w.above());
+      json.text("resistance", w.resistance());
+      json.text("odds", w.odds());
+      json.flag("above", w.above());
       if (w.above() && w.odds().equals(VOLUME)) {
-        json.writeEndObject();
+        json.end();
         open(TurnControl.BLEED, w.from(), w.to());
-        json.writeStringField("bleed", TurnableGuitar.TURNED + TurnControl.BLEED);
+        json.text("bleed", TurnableGuitar.TURNED + TurnControl.BLEED);
       }
     } else if (element instanceof Element.Capacitor c) {
       open("capacitor", c.from(), c.to());
-      json.writeStringField("capacitance", c.capacitance());
+      json.text("capacitance", c.capacitance());
     } else if (element instanceof Element.LossyCapacitor c) {
       open("lossyCapacitor", c.from(), c.to());
-      json.writeStringField("capacitance", c.capacitance());
-      json.writeStringField("lossTangent", c.lossTangent());
-      json.writeBooleanField("constantPhase", c.constantPhase());
+      json.text("capacitance", c.capacitance());
+      json.text("lossTangent", c.lossTangent());
+      json.flag("constantPhase", c.constantPhase());
     } else if (element instanceof Element.ResistorCapacitor rc) {
       open("resistorCapacitor", rc.from(), rc.to());
-      json.writeStringField("resistance", rc.resistance());
-      json.writeNumberField("share", rc.share());
-      json.writeStringField("capacitance", rc.capacitance());
+      json.text("resistance", rc.resistance());
+      json.number("share", rc.share());
+      json.text("capacitance", rc.capacitance());
     } else if (element instanceof Element.Coil coil) {
       open("coil", coil.from(), coil.to());
       coil(coil);
     } else if (element instanceof Element.CoupledCoils pair) {
-      json.writeStartObject();
-      json.writeStringField("kind", "coupledCoils");
+      json.object();
+      json.text("kind", "coupledCoils");
       pair(pair);
     } else {
       throw new IllegalStateException("no place in a page for " + element);
     }
-    json.writeEndObject();
+    json.end();
   }
 
-  private void open(String kind, int from, int to) throws IOException {
-    json.writeStartObject();
-    json.writeStringField("kind", kind);
+  private void open(String kind, int from, int to) {
+    json.object();
+    json.text("kind", kind);
     ends(from, to);
   }
 
-  private void ends(int from, int to) throws IOException {
-    json.writeNumberField("from", from);
-    json.writeNumberField("to", to);
+  private void ends(int from, int to) {
+    json.number("from", from);
+    json.number("to", to);
   }
 
-  private void coil(Element.Coil coil) throws IOException {
-    json.writeNumberField("emf", coil.emfShare());
-    json.writeFieldName("winding");
+  private void coil(Element.Coil coil) {
+    json.number("emf", coil.emfShare());
+    json.key("winding");
     winding(coil.winding());
   }
 
-  private void pair(Element.CoupledCoils pair) throws IOException {
+  private void pair(Element.CoupledCoils pair) {
     for (Element.Coil coil : List.of(pair.first(), pair.second())) {
-      json.writeObjectFieldStart(coil == pair.first() ? "first" : "second");
+      json.object(coil == pair.first() ? "first" : "second");
       ends(coil.from(), coil.to());
       coil(coil);
-      json.writeEndObject();
+      json.end();
     }
-    json.writeStringField("couplingOdds", pair.couplingOdds());
+    json.text("couplingOdds", pair.couplingOdds());
     optional("inducedOdds", pair.inducedOdds());
     if (pair.common().isPresent()) {
-      json.writeObjectFieldStart("common");
-      texts("factors", pair.common().get().factors());
+      json.object("common");
+      json.texts("factors", pair.common().get().factors());
       numbers("times", pair.common().get().times());
-      json.writeEndObject();
+      json.end();
     }
   }
 
-  private void winding(Winding winding) throws IOException {
-    json.writeStartObject();
+  private void winding(Winding winding) {
+    json.object();
     optional("resistance", winding.resistance());
-    json.writeArrayFieldStart("inductances");
+    json.array("inductances");
     for (Inductance part : winding.inductances()) {
-      json.writeStartObject();
-      json.writeStringField("kind", kind(part));
-      texts("parameters", part.parameters());
+      json.object();
+      json.text("kind", part.as(new Kind()));
+      json.texts("parameters", part.parameters());
       if (part instanceof Inductance.Departure departure) {
         numbers("times", departure.times());
       }
-      json.writeEndObject();
+      json.end();
     }
-    json.writeEndArray();
-    json.writeEndObject();
+    json.end();
+    json.end();
   }
 
-  private static String kind(Inductance part) {
-    if (part instanceof Inductance.Plain) {
+  /** What the page's script calls a kind of inductance. */
+  private static final class Kind implements Inductance.Kinds<String> {
+    @Override
+    public String plain(Inductance.Plain part) {
       return "plain";
-    } else if (part instanceof Inductance.LossResistor) {
+    }
+
+    @Override
+    public String lossResistor(Inductance.LossResistor part) {
       return "lossResistor";
-    } else if (part instanceof Inductance.Split) {
+    }
+
+    @Override
+    public String split(Inductance.Split part) {
       return "split";
-    } else if (part instanceof Inductance.SolidCore) {
+    }
+
+    @Override
+    public String solidCore(Inductance.SolidCore part) {
       return "solidCore";
     }
-    return "departure";
+
+    @Override
+    public String departure(Inductance.Departure part) {
+      return "departure";
+    }
   }
 
-  private void optional(String field, Optional<String> text) throws IOException {
+  private void optional(String field, Optional<String> text) {
     if (text.isPresent()) {
-      json.writeStringField(field, text.get());
+      json.text(field, text.get());
     }
   }
 
-  private void texts(String field, List<String> texts) throws IOException {
-    json.writeArrayFieldStart(field);
-    for (String text : texts) {
-      json.writeString(text);
-    }
-    json.writeEndArray();
-  }
-
-  private void numbers(String field, List<Double> numbers) throws IOException {
-    json.writeArrayFieldStart(field);
+  private void numbers(String field, List<Double> numbers) {
+    json.array(field);
     for (double number : numbers) {
-      json.writeNumber(number);
+      json.number(number);
     }
-    json.writeEndArray();
+    json.end();
   }
 }

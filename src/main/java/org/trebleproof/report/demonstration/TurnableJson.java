@@ -1,10 +1,5 @@
 package org.trebleproof.report.demonstration;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonGenerator;
-import java.io.IOException;
-import java.io.StringWriter;
-import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -15,166 +10,157 @@ import org.trebleproof.bench.mod.turn.TurnControl;
 import org.trebleproof.bench.mod.turn.TurnSettings;
 import org.trebleproof.bench.mod.turn.TurnableGuitar;
 import org.trebleproof.circuit.Circuit;
+import org.trebleproof.json.JsonWriter;
 
 /** A guitar that can be turned, as the page's script reads it. */
 final class TurnableJson {
   /** Digits of a random guitar's values; of the middle all are kept. */
   private static final int DIGITS = 9;
 
-  private final JsonGenerator json;
+  private final JsonWriter json;
 
-  private TurnableJson(JsonGenerator json) {
+  private TurnableJson(JsonWriter json) {
     this.json = json;
   }
 
   /** The text, with nothing in it that HTML or XML would read as markup. */
   static String text(TurnableGuitar guitar, Optional<CarriedStrike> strike) {
-    StringWriter text = new StringWriter(1 << 16);
-    try (JsonGenerator generator = new JsonFactory().createGenerator(text)) {
-      new TurnableJson(generator).write(guitar, strike);
-    } catch (IOException impossible) {
-      throw new UncheckedIOException(impossible); // a StringWriter does not fail
-    }
-    return text.toString().replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e");
+    String text = JsonWriter.dense(json -> new TurnableJson(json).write(guitar, strike));
+    return text.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e");
   }
 
-  private void write(TurnableGuitar guitar, Optional<CarriedStrike> strike) throws IOException {
-    json.writeStartObject();
-    json.writeStringField("title", guitar.title());
-    json.writeArrayFieldStart("models");
+  private void write(TurnableGuitar guitar, Optional<CarriedStrike> strike) {
+    json.object();
+    json.text("title", guitar.title());
+    json.array("models");
     for (TurnableGuitar.Values values : guitar.models()) {
       writeValues(values);
     }
-    json.writeEndArray();
-    json.writeArrayFieldStart("circuits");
+    json.end();
+    json.array("circuits");
     for (List<Circuit> wiring : guitar.circuits()) {
-      json.writeStartArray();
+      json.array();
       for (Circuit circuit : wiring) {
         new CircuitJson(json).write(circuit);
       }
-      json.writeEndArray();
+      json.end();
     }
-    json.writeEndArray();
-    json.writeArrayFieldStart("controls");
+    json.end();
+    json.array("controls");
     for (TurnControl control : guitar.controls()) {
       writeControl(control);
     }
-    json.writeEndArray();
+    json.end();
     writeNumbers("before", guitar.before());
     writeNumbers("after", guitar.after());
-    json.writeArrayFieldStart("sayings");
+    json.array("sayings");
     for (TriedSaying saying : guitar.sayings()) {
       writeSaying(saying);
     }
-    json.writeEndArray();
+    json.end();
     if (strike.isPresent()) {
-      json.writeObjectFieldStart("recording");
-      json.writeNumberField("rate", strike.get().rate());
+      json.object("recording");
+      json.number("rate", strike.get().rate());
       writeNumbers("settings", guitar.before());
-      json.writeStringField("pcm", strike.get().pcm());
-      json.writeEndObject();
+      json.text("pcm", strike.get().pcm());
+      json.end();
     }
-    json.writeEndObject();
+    json.end();
   }
 
-  private void writeValues(TurnableGuitar.Values values) throws IOException {
-    json.writeStartObject();
-    json.writeArrayFieldStart("names");
-    for (String name : values.names()) {
-      json.writeString(name);
-    }
-    json.writeEndArray();
-    json.writeFieldName("centre");
-    json.writeArray(values.centre(), 0, values.centre().length);
-    json.writeArrayFieldStart("draws");
+  private void writeValues(TurnableGuitar.Values values) {
+    json.object();
+    json.texts("names", values.names());
+    json.numbers("centre", values.centre());
+    json.array("draws");
     for (double[] draw : values.draws()) {
-      json.writeStartArray();
+      json.array();
       for (double value : draw) {
-        json.writeNumber(
+        json.number(
             new java.math.BigDecimal(value).round(new java.math.MathContext(DIGITS)).doubleValue());
       }
-      json.writeEndArray();
+      json.end();
     }
-    json.writeEndArray();
-    json.writeEndObject();
+    json.end();
+    json.end();
   }
 
-  private void writeControl(TurnControl control) throws IOException {
-    json.writeStartObject();
-    json.writeStringField("key", control.key());
-    json.writeStringField("label", control.label());
-    json.writeStringField(
+  private void writeControl(TurnControl control) {
+    json.object();
+    json.text("key", control.key());
+    json.text("label", control.label());
+    json.text(
         "kind",
         switch (control.kind()) {
           case TURN -> "turn";
           case STOPS -> "stops";
           case CHOICE -> "choice";
         });
-    json.writeArrayFieldStart("stops");
+    json.array("stops");
     for (Stop stop : control.stops()) {
-      json.writeStartObject();
-      json.writeStringField("label", stop.label());
+      json.object();
+      json.text("label", stop.label());
       writeStop(stop);
-      json.writeEndObject();
+      json.end();
     }
-    json.writeEndArray();
-    json.writeEndObject();
+    json.end();
+    json.end();
   }
 
-  private void writeStop(Stop stop) throws IOException {
+  private void writeStop(Stop stop) {
     if (stop instanceof Stop.Marked marked) {
-      json.writeNumberField("value", marked.value());
-      json.writeNumberField("sd", marked.logSd());
+      json.number("value", marked.value());
+      json.number("sd", marked.logSd());
     } else if (stop instanceof Stop.Known known) {
-      json.writeStringField("part", known.part());
-      json.writeStringField("named", known.named());
+      json.text("part", known.part());
+      json.text("named", known.named());
     } else if (stop instanceof Stop.Bleed bleed) {
-      json.writeNumberField("farad", bleed.farad());
+      json.number("farad", bleed.farad());
       optional("ohm", bleed.ohm());
-      json.writeBooleanField("series", bleed.inSeries());
-      json.writeNumberField("sd", bleed.logSd());
+      json.flag("series", bleed.inSeries());
+      json.number("sd", bleed.logSd());
     } else if (stop instanceof Stop.Wiring wiring) {
-      json.writeNumberField("circuit", wiring.circuit());
+      json.number("circuit", wiring.circuit());
     }
   }
 
-  private void optional(String field, OptionalDouble value) throws IOException {
+  private void optional(String field, OptionalDouble value) {
     if (value.isPresent()) {
-      json.writeNumberField(field, value.getAsDouble());
+      json.number(field, value.getAsDouble());
     }
   }
 
-  private void writeSaying(TriedSaying saying) throws IOException {
-    json.writeStartObject();
-    json.writeStringField("saying", saying.saying());
-    json.writeStringField("answer", saying.answer());
-    json.writeFieldName("before");
+  private void writeSaying(TriedSaying saying) {
+    json.object();
+    json.text("saying", saying.saying());
+    json.text("answer", saying.answer());
+    json.key("before");
     writeNumbers(saying.before());
-    json.writeObjectFieldStart("after");
+    json.object("after");
     writeFields(saying.after());
     if (!saying.factors().isEmpty()) {
-      json.writeFieldName("factors");
+      json.key("factors");
       writeNumbers(saying.factors());
-      json.writeStringField("note", saying.note());
+      json.text("note", saying.note());
     }
-    json.writeEndObject();
-    json.writeEndObject();
+    json.end();
+    json.end();
   }
 
-  private void writeNumbers(String field, TurnSettings settings) throws IOException {
-    json.writeFieldName(field);
+  private void writeNumbers(String field, TurnSettings settings) {
+    json.key(field);
     writeNumbers(settings.values());
   }
 
-  private void writeNumbers(Map<String, Double> numbers) throws IOException {
-    json.writeStartObject();
+  private void writeNumbers(Map<String, Double> numbers) {
+    json.object();
     writeFields(numbers);
-    json.writeEndObject();
+    json.end();
   }
 
-  private void writeFields(Map<String, Double> numbers) throws IOException {
+  private void writeFields(Map<String, Double> numbers) {
     for (Map.Entry<String, Double> number : numbers.entrySet()) {
-      json.writeNumberField(number.getKey(), number.getValue());
+      json.number(number.getKey(), number.getValue());
     }
   }
 }

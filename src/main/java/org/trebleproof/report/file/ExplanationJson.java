@@ -23,11 +23,27 @@ public final class ExplanationJson {
             e.lowHz(),
             "highHz",
             e.highHz(),
+            "against",
+            e.treble().against(),
+            "hz",
+            e.treble().hz(),
             "loss",
-            JsonTree.of(e.loss()),
+            JsonTree.of(e.treble().there()),
+            "heard",
+            JsonTree.of(e.treble().heard()),
             "shares",
             e.shares().stream()
-                .map(s -> JsonTree.object("cause", s.cause(), "loss", JsonTree.of(s.loss())))
+                .map(
+                    s ->
+                        JsonTree.object(
+                            "cause",
+                            s.cause(),
+                            "name",
+                            s.name(),
+                            "loss",
+                            JsonTree.of(s.there()),
+                            "heard",
+                            JsonTree.of(s.heard())))
                 .toList(),
             "remedies",
             e.remedies().stream()
@@ -36,6 +52,8 @@ public final class ExplanationJson {
                         JsonTree.object(
                             "change",
                             r.change(),
+                            "atHand",
+                            r.atHand(),
                             "gain",
                             JsonTree.of(r.gain()),
                             "largest",

@@ -1,11 +1,5 @@
 package org.trebleproof.report.file;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonGenerator;
-import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
-import java.io.IOException;
-import java.io.StringWriter;
-import java.io.UncheckedIOException;
 import org.trebleproof.bench.hum.HumCause;
 import org.trebleproof.bench.hum.HumResult;
 import org.trebleproof.bench.hum.HumResult.StateChange;
@@ -13,6 +7,7 @@ import org.trebleproof.bench.hum.SafetyNote;
 import org.trebleproof.bench.hum.StateLevels;
 import org.trebleproof.bench.hum.StateReading;
 import org.trebleproof.bench.hum.VisitChange;
+import org.trebleproof.json.JsonWriter;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.report.words.Sentence;
@@ -29,102 +24,90 @@ import org.trebleproof.signal.hum.ThirdOctaves;
 public final class HumJson {
 
   private final HumResult result;
-  private final JsonGenerator json;
+  private final JsonWriter json;
 
-  private HumJson(HumResult result, JsonGenerator json) {
+  private HumJson(HumResult result, JsonWriter json) {
     this.result = result;
     this.json = json;
   }
 
   /** The file's text, ending in a line feed. */
   public static String of(HumResult result) {
-    StringWriter text = new StringWriter(1 << 15);
-    try (JsonGenerator json = new JsonFactory().createGenerator(text)) {
-      json.setPrettyPrinter(new DefaultPrettyPrinter());
-      new HumJson(result, json).write();
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
-    return text.append('\n').toString();
+    return JsonWriter.file(json -> new HumJson(result, json).write());
   }
 
-  private void write() throws IOException {
-    json.writeStartObject();
-    json.writeNumberField("trebleproof", ResultJson.LAYOUT);
-    json.writeStringField("check", "hum");
+  private void write() {
+    json.object();
+    json.number("trebleproof", ResultJson.LAYOUT);
+    json.text("check", "hum");
     writeMains();
     writeReference();
-    json.writeObjectFieldStart("states");
+    json.object("states");
     for (StateReading reading : result.readings()) {
       writeState(reading);
     }
-    json.writeEndObject();
-    json.writeArrayFieldStart("causes");
+    json.end();
+    json.array("causes");
     for (HumCause cause : result.causes()) {
-      json.writeStartObject();
-      json.writeStringField("code", cause.code().key());
-      json.writeStringField("strength", cause.strength().words());
-      json.writeStringField("text", Sentence.of(cause.code().words()));
-      json.writeStringField("evidence", Sentence.of(cause.evidence()));
-      json.writeStringField("next", cause.next());
-      json.writeEndObject();
+      json.object();
+      json.text("code", cause.code().key());
+      json.text("strength", cause.strength().words());
+      json.text("text", Sentence.of(cause.code().words()));
+      json.text("evidence", Sentence.of(cause.evidence()));
+      json.text("next", cause.next());
+      json.end();
     }
-    json.writeEndArray();
+    json.end();
     if (!result.visit().isEmpty()) {
       writeVisit();
     }
-    json.writeArrayFieldStart("findings");
+    json.array("findings");
     for (Finding finding : result.findings()) {
-      json.writeStartObject();
-      json.writeStringField("severity", finding.severity().word());
-      json.writeStringField("code", finding.code().key());
-      json.writeStringField("text", finding.text());
-      json.writeStringField("evidence", finding.evidence());
-      json.writeStringField("next", finding.next());
-      json.writeEndObject();
+      json.object();
+      json.text("severity", finding.severity().word());
+      json.text("code", finding.code().key());
+      json.text("text", finding.text());
+      json.text("evidence", finding.evidence());
+      json.text("next", finding.next());
+      json.end();
     }
-    json.writeEndArray();
-    json.writeArrayFieldStart("safety");
-    for (String sentence : SafetyNote.full()) {
-      json.writeString(sentence);
-    }
-    json.writeEndArray();
-    json.writeEndObject();
+    json.end();
+    json.texts("safety", SafetyNote.full());
+    json.end();
   }
 
-  private void writeMains() throws IOException {
+  private void writeMains() {
     if (result.mains().isEmpty()) {
-      json.writeNullField("mainsHz");
+      json.nothing("mainsHz");
       return;
     }
     Estimate mains = result.mains().get();
-    json.writeNumberField("mainsHz", rounded(mains.value()));
-    json.writeObjectFieldStart("mainsHzInterval");
-    json.writeNumberField("low", rounded(mains.low()));
-    json.writeNumberField("high", rounded(mains.high()));
-    json.writeEndObject();
+    json.number("mainsHz", rounded(mains.value()));
+    json.object("mainsHzInterval");
+    json.number("low", rounded(mains.low()));
+    json.number("high", rounded(mains.high()));
+    json.end();
   }
 
-  private void writeReference() throws IOException {
-    json.writeObjectFieldStart("reference");
-    json.writeStringField("kind", result.strike().isPresent() ? "strike" : "full-scale sine");
+  private void writeReference() {
+    json.object("reference");
+    json.text("kind", result.strike().isPresent() ? "strike" : "full-scale sine");
     if (result.strike().isPresent()) {
       HumResult.Strike strike = result.strike().get();
-      json.writeStringField("file", strike.file().getFileName().toString());
-      json.writeNumberField("fullScaleDb", rounded(strike.level()));
-      json.writeNumberField("aWeightedFullScaleDb", rounded(strike.weighted()));
+      json.text("file", strike.file().getFileName().toString());
+      json.number("fullScaleDb", rounded(strike.level()));
+      json.number("aWeightedFullScaleDb", rounded(strike.weighted()));
     }
-    json.writeEndObject();
+    json.end();
   }
 
-  private void writeState(StateReading reading) throws IOException {
+  private void writeState(StateReading reading) {
     StateLevels levels = result.levels().get(reading.state());
-    json.writeObjectFieldStart(reading.state().key());
-    json.writeStringField("file", reading.recording().file().getFileName().toString());
-    json.writeNumberField("sampleRate", reading.recording().sampleRate());
-    json.writeNumberField("seconds", rounded(reading.recording().seconds()));
-    json.writeNumberField(
-        "steadySeconds", rounded(reading.steadyShare() * reading.recording().seconds()));
+    json.object(reading.state().key());
+    json.text("file", reading.recording().file().getFileName().toString());
+    json.number("sampleRate", reading.recording().sampleRate());
+    json.number("seconds", rounded(reading.recording().seconds()));
+    json.number("steadySeconds", rounded(reading.steadyShare() * reading.recording().seconds()));
     writeLevel("humDb", levels.hum());
     writeLevel("buzzDb", levels.buzz());
     writeLevel("hissDb", levels.hiss());
@@ -136,26 +119,26 @@ public final class HumJson {
     if (levels.bursts().isPresent()) {
       writeLevel("burstsDb", levels.bursts().get());
     } else {
-      json.writeNullField("burstsDb");
+      json.nothing("burstsDb");
     }
     writeRadio(reading.radio());
     StateChange change = result.changes().get(reading.state());
     if (change != null) {
-      json.writeObjectFieldStart("change");
-      json.writeStringField("over", change.reference().key());
-      json.writeNumberField("gainTakenOutDb", rounded(change.gain()));
+      json.object("change");
+      json.text("over", change.reference().key());
+      json.number("gainTakenOutDb", rounded(change.gain()));
       writeLevel("humDb", change.hum());
       writeLevel("buzzDb", change.buzz());
       writeLevel("humAndBuzzDb", change.lines());
-      json.writeEndObject();
+      json.end();
     }
     writeHarmonics(reading);
     writeThirdOctaves(reading);
-    json.writeEndObject();
+    json.end();
   }
 
-  private void writeRadio(RadioSounds radio) throws IOException {
-    json.writeArrayFieldStart("radio");
+  private void writeRadio(RadioSounds radio) {
+    json.array("radio");
     if (radio.phone().found()) {
       writeRadio("phone", BurstSearch.RATE, radio.phone().occupancy());
     }
@@ -168,90 +151,90 @@ public final class HumJson {
     if (radio.programme().isPresent()) {
       writeRadio("programme", Double.NaN, Double.NaN);
     }
-    json.writeEndArray();
+    json.end();
   }
 
-  private void writeRadio(String kind, double perSecond, double share) throws IOException {
-    json.writeStartObject();
-    json.writeStringField("kind", kind);
+  private void writeRadio(String kind, double perSecond, double share) {
+    json.object();
+    json.text("kind", kind);
     writeNumber("perSecond", perSecond);
     writeNumber("share", share);
-    json.writeEndObject();
+    json.end();
   }
 
-  private void writeNumber(String name, double value) throws IOException {
+  private void writeNumber(String name, double value) {
     if (Double.isNaN(value)) {
-      json.writeNullField(name);
+      json.nothing(name);
     } else {
-      json.writeNumberField(name, rounded(value));
+      json.number(name, rounded(value));
     }
   }
 
-  private void writeHarmonics(StateReading reading) throws IOException {
-    json.writeArrayFieldStart("harmonics");
+  private void writeHarmonics(StateReading reading) {
+    json.array("harmonics");
     double reference = result.strike().map(HumResult.Strike::level).orElse(0.0);
     for (int k = 1; k <= reading.spectrum().harmonics(); k++) {
       MeanPower power = reading.spectrum().harmonic(k);
       if (power.present() && !reading.leftOut()[k - 1]) {
-        json.writeStartObject();
-        json.writeNumberField("harmonic", k);
-        json.writeNumberField("hz", rounded(k * reading.spectrum().fundamental()));
-        json.writeNumberField("value", rounded(level(power.positive(), reference)));
-        json.writeNumberField("low", rounded(level(power.quantile(0.025), reference)));
-        json.writeNumberField("high", rounded(level(power.quantile(0.975), reference)));
-        json.writeEndObject();
+        json.object();
+        json.number("harmonic", k);
+        json.number("hz", rounded(k * reading.spectrum().fundamental()));
+        json.number("value", rounded(level(power.positive(), reference)));
+        json.number("low", rounded(level(power.quantile(0.025), reference)));
+        json.number("high", rounded(level(power.quantile(0.975), reference)));
+        json.end();
       }
     }
-    json.writeEndArray();
+    json.end();
   }
 
-  private void writeThirdOctaves(StateReading reading) throws IOException {
+  private void writeThirdOctaves(StateReading reading) {
     double reference = result.strike().map(HumResult.Strike::level).orElse(0.0);
     double[] powers = ThirdOctaves.powers(reading.spectrum().mean(), reading.spectrum().binWidth());
-    json.writeObjectFieldStart("thirdOctaves");
-    json.writeArrayFieldStart("hz");
+    json.object("thirdOctaves");
+    json.array("hz");
     for (int n = ThirdOctaves.LOWEST; n <= ThirdOctaves.HIGHEST; n++) {
-      json.writeNumber(rounded(ThirdOctaves.centre(n)));
+      json.number(rounded(ThirdOctaves.centre(n)));
     }
-    json.writeEndArray();
-    json.writeArrayFieldStart("dB");
+    json.end();
+    json.array("dB");
     for (double power : powers) {
-      json.writeNumber(rounded(level(power, reference)));
+      json.number(rounded(level(power, reference)));
     }
-    json.writeEndArray();
-    json.writeEndObject();
+    json.end();
+    json.end();
   }
 
-  private void writeVisit() throws IOException {
-    json.writeObjectFieldStart("difference");
+  private void writeVisit() {
+    json.object("difference");
     for (VisitChange change : result.visit()) {
-      json.writeObjectFieldStart(change.state().key());
+      json.object(change.state().key());
       writeLevel("humDb", change.hum());
       writeLevel("buzzDb", change.buzz());
       writeLevel("totalDb", change.lines());
       writeLevel("aWeightedDb", change.weighted());
-      json.writeArrayFieldStart("harmonics");
+      json.array("harmonics");
       for (VisitChange.HarmonicChange harmonic : change.harmonics()) {
-        json.writeStartObject();
-        json.writeNumberField("harmonic", harmonic.harmonic());
-        json.writeNumberField("hz", rounded(harmonic.hz()));
-        json.writeNumberField("value", rounded(harmonic.change().value()));
-        json.writeNumberField("low", rounded(harmonic.change().low()));
-        json.writeNumberField("high", rounded(harmonic.change().high()));
-        json.writeEndObject();
+        json.object();
+        json.number("harmonic", harmonic.harmonic());
+        json.number("hz", rounded(harmonic.hz()));
+        json.number("value", rounded(harmonic.change().value()));
+        json.number("low", rounded(harmonic.change().low()));
+        json.number("high", rounded(harmonic.change().high()));
+        json.end();
       }
-      json.writeEndArray();
-      json.writeEndObject();
+      json.end();
+      json.end();
     }
-    json.writeEndObject();
+    json.end();
   }
 
-  private void writeLevel(String name, Estimate level) throws IOException {
-    json.writeObjectFieldStart(name);
-    json.writeNumberField("value", rounded(level.value()));
-    json.writeNumberField("low", rounded(level.low()));
-    json.writeNumberField("high", rounded(level.high()));
-    json.writeEndObject();
+  private void writeLevel(String name, Estimate level) {
+    json.object(name);
+    json.number("value", rounded(level.value()));
+    json.number("low", rounded(level.low()));
+    json.number("high", rounded(level.high()));
+    json.end();
   }
 
   private static double level(double power, double reference) {

@@ -1,8 +1,11 @@
 package org.trebleproof.report.file;
 
+import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.trebleproof.bench.mod.identify.CoilIdentity;
 import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Finding;
 import org.trebleproof.report.words.IdentityText;
 
 /** What a coil probably is, for another program. */
@@ -43,10 +46,14 @@ public final class IdentityJson {
                             "diameterMillimetre",
                             b.gauge().diameter(),
                             "turns",
-                            rounded(b.turns())))
+                            rounded(b.turns()),
+                            "probability",
+                            b.probability()))
                 .toList(),
             "shortedTurnsProbability",
             c.shortedTurns(),
+            "shortedShare",
+            c.shortedShare().map(JsonTree::of),
             "coveredProbability",
             c.covered(),
             "facts",
@@ -73,6 +80,23 @@ public final class IdentityJson {
             "findings",
             JsonTree.of(c.findings()));
     return JsonTree.text(tree);
+  }
+
+  /** A coil of which no value can be given, and why; other programs find the reason here. */
+  public static String refused(
+      String title, String verdict, Optional<CoilIdentity> broken, List<Finding> findings) {
+    return JsonTree.text(
+        JsonTree.object(
+            "trebleproof",
+            1,
+            "title",
+            title,
+            "verdict",
+            verdict,
+            "shortedTurnsProbability",
+            broken.map(CoilIdentity::shortedTurns),
+            "findings",
+            JsonTree.of(findings)));
   }
 
   private static Map<String, Object> rounded(Estimate turns) {

@@ -1,19 +1,18 @@
 package org.trebleproof.report.file;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonGenerator;
-import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
-import java.io.IOException;
-import java.io.StringWriter;
-import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.Optional;
 import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.answer.PartReading;
 import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.bench.answer.Slip;
+import org.trebleproof.bench.answer.TrebleLoss;
+import org.trebleproof.json.JsonWriter;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.RowKey;
+import org.trebleproof.report.words.Headline;
+import org.trebleproof.report.words.TrebleText;
 
 /**
  * The result file: every number with its bounds, its unit and how it is known, in SI units. A
@@ -28,202 +27,205 @@ public final class ResultJson {
 
   /** The result file's text, ending in a line feed. */
   public static String of(FitResult result) {
-    StringWriter text = new StringWriter(1 << 16);
-    try (JsonGenerator json = new JsonFactory().createGenerator(text)) {
-      json.setPrettyPrinter(new DefaultPrettyPrinter());
-      json.writeStartObject();
-      json.writeNumberField("trebleproof", LAYOUT);
-      json.writeStringField("title", result.job().title());
-      json.writeStringField("verdict", result.verdict().standing().word());
-      writeModel(json, result.model());
-      writeEstimates(json, result.rows());
-      if (result.difference().isPresent()) {
-        writeDifference(json, result.difference().get());
-      }
-      writeTrebleLoss(json, result.treble());
-      writeFindings(json, result.findings());
-      writeSlips(json, result.slips());
-      writeAdvice(json, result.advice());
-      if (result.strikes().isPresent()) {
-        StrikesJson.write(json, result.strikes().get());
-      } else {
-        writeCaptures(json, result.captures());
-      }
-      json.writeEndObject();
-      json.writeRaw('\n');
-    } catch (IOException impossible) {
-      throw new UncheckedIOException(impossible); // a StringWriter does not fail
-    }
-    return text.toString();
+    return JsonWriter.file(json -> write(json, result));
   }
 
-  private static void writeModel(JsonGenerator json, Optional<FitResult.ModelChoice> model)
-      throws IOException {
-    json.writeFieldName("model");
+  private static void write(JsonWriter json, FitResult result) {
+    json.object();
+    json.number("trebleproof", LAYOUT);
+    json.text("title", result.job().title());
+    json.text("verdict", result.verdict().standing().word());
+    json.text("headline", Headline.of(result));
+    writeModel(json, result.model());
+    writeEstimates(json, result.rows());
+    writeParts(json, result);
+    if (result.difference().isPresent()) {
+      writeDifference(json, result.difference().get());
+    }
+    writeTrebleLoss(json, result.treble());
+    writeFindings(json, result.findings());
+    writeSlips(json, result.slips());
+    writeAdvice(json, result.advice());
+    if (result.strikes().isPresent()) {
+      StrikesJson.write(json, result.strikes().get());
+    } else {
+      writeCaptures(json, result.captures());
+    }
+    json.end();
+  }
+
+  private static void writeModel(JsonWriter json, Optional<FitResult.ModelChoice> model) {
     if (model.isEmpty()) {
-      json.writeNull();
+      json.nothing("model");
       return;
     }
-    json.writeStartObject();
-    json.writeStringField("name", model.get().name());
-    writeNumber(json, "reducedChiSquare", model.get().reducedChiSquare());
-    json.writeArrayFieldStart("alternatives");
+    json.object("model");
+    json.text("name", model.get().name());
+    json.number("reducedChiSquare", model.get().reducedChiSquare());
+    json.array("alternatives");
     for (FitResult.ModelChoice.Alternative alternative : model.get().alternatives()) {
-      json.writeStartObject();
-      json.writeStringField("name", alternative.name());
-      writeNumber(json, "deltaCriterion", alternative.deltaCriterion());
-      json.writeEndObject();
+      json.object();
+      json.text("name", alternative.name());
+      json.number("deltaCriterion", alternative.deltaCriterion());
+      json.end();
     }
-    json.writeEndArray();
-    json.writeEndObject();
+    json.end();
+    json.end();
   }
 
-  private static void writeEstimates(JsonGenerator json, Rows rows) throws IOException {
-    json.writeArrayFieldStart("estimates");
+  private static void writeEstimates(JsonWriter json, Rows rows) {
+    json.array("estimates");
     for (FitResult.Row row : rows) {
-      json.writeStartObject();
-      json.writeStringField("key", row.key().text());
-      json.writeStringField("unit", row.unit().code());
+      json.object();
+      json.text("key", row.key().text());
+      json.text("unit", row.unit().code());
       if (row.estimate().isPresent()) {
         writeBounds(json, row.estimate().get());
       } else {
-        json.writeNullField("value");
-        json.writeNullField("low");
-        json.writeNullField("high");
-        json.writeNullField("known");
+        json.nothing("value");
+        json.nothing("low");
+        json.nothing("high");
+        json.nothing("known");
       }
-      json.writeEndObject();
+      json.end();
     }
-    json.writeEndArray();
+    json.end();
   }
 
-  private static void writeBounds(JsonGenerator json, Estimate estimate) throws IOException {
-    writeNumber(json, "value", estimate.value());
-    writeNumber(json, "low", estimate.low());
-    writeNumber(json, "high", estimate.high());
-    json.writeStringField("known", estimate.known().word());
+  private static void writeBounds(JsonWriter json, Estimate estimate) {
+    json.number("value", estimate.value());
+    json.number("low", estimate.low());
+    json.number("high", estimate.high());
+    json.text("known", estimate.known().word());
   }
 
-  private static void writeDifference(JsonGenerator json, FitResult.DifferenceCurve difference)
-      throws IOException {
-    json.writeObjectFieldStart("difference");
-    json.writeStringField("from", difference.from());
-    json.writeStringField("to", difference.to());
-    json.writeBooleanField("coilFree", difference.coilFree());
-    writeNumbers(json, "hz", difference.hz());
-    writeNumbers(json, "dB", difference.decibel());
-    writeNumbers(json, "low", difference.low());
-    writeNumbers(json, "high", difference.high());
-    json.writeEndObject();
+  /** What each part reads beside its marking. */
+  private static void writeParts(JsonWriter json, FitResult result) {
+    json.array("parts");
+    for (String name : result.job().parts().keySet()) {
+      PartReading.of(result, name).ifPresent(reading -> writePart(json, reading));
+    }
+    json.end();
   }
 
-  private static void writeTrebleLoss(JsonGenerator json, List<FitResult.TrebleLoss> losses)
-      throws IOException {
-    json.writeArrayFieldStart("trebleLoss");
-    for (FitResult.TrebleLoss loss : losses) {
-      json.writeStartObject();
-      json.writeStringField("setup", loss.setup());
-      writeNumber(json, "lowHz", loss.lowHz());
-      writeNumber(json, "highHz", loss.highHz());
-      json.writeArrayFieldStart("shares");
-      for (FitResult.TrebleLoss.Share share : loss.shares()) {
-        json.writeStartObject();
-        json.writeStringField("load", share.load());
-        json.writeStringField("unit", share.loss().unit().code());
-        writeBounds(json, share.loss());
-        json.writeEndObject();
+  private static void writePart(JsonWriter json, PartReading reading) {
+    json.object();
+    json.text("name", reading.part().name());
+    json.number("marked", reading.marking().value());
+    json.number("tolerance", reading.marking().tolerance());
+    json.flag("toleranceStated", reading.marking().stated());
+    json.text("conformity", reading.conformity().word());
+    if (reading.measured().isPresent()) {
+      json.object("withoutMarking");
+      writeBounds(json, reading.measured().get());
+      json.end();
+    }
+    json.end();
+  }
+
+  private static void writeDifference(JsonWriter json, FitResult.DifferenceCurve difference) {
+    json.object("difference");
+    json.text("from", difference.from());
+    json.text("to", difference.to());
+    json.flag("coilFree", difference.coilFree());
+    json.numbers("hz", difference.hz());
+    json.numbers("dB", difference.decibel());
+    json.numbers("low", difference.low());
+    json.numbers("high", difference.high());
+    json.end();
+  }
+
+  private static void writeTrebleLoss(JsonWriter json, List<TrebleLoss> losses) {
+    json.array("trebleLoss");
+    for (TrebleLoss loss : losses) {
+      json.object();
+      json.text("setup", loss.wiring());
+      json.text("against", loss.against());
+      json.number("hz", loss.hz());
+      json.text("text", TrebleText.sentence(loss));
+      json.array("shares");
+      for (TrebleLoss.Share share : loss.shares()) {
+        json.object();
+        writeShare(json, share.name(), share.there(), share.heard());
+        json.end();
       }
-      json.writeEndArray();
-      json.writeEndObject();
+      json.end();
+      json.object("all");
+      writeShare(json, "all together", loss.there(), loss.heard());
+      json.end();
+      json.end();
     }
-    json.writeEndArray();
+    json.end();
   }
 
-  private static void writeFindings(JsonGenerator json, List<Finding> findings) throws IOException {
-    json.writeArrayFieldStart("findings");
+  private static void writeShare(JsonWriter json, String load, Estimate there, Estimate heard) {
+    json.text("load", load);
+    json.text("unit", there.unit().code());
+    writeBounds(json, there);
+    json.object("heard");
+    writeBounds(json, heard);
+    json.end();
+  }
+
+  private static void writeFindings(JsonWriter json, List<Finding> findings) {
+    json.array("findings");
     for (Finding finding : findings) {
-      json.writeStartObject();
-      json.writeStringField("severity", finding.severity().word());
-      json.writeStringField("code", finding.code().key());
-      json.writeStringField("text", finding.text());
-      json.writeStringField("evidence", finding.evidence());
-      json.writeStringField("next", finding.next());
-      json.writeArrayFieldStart("keys");
+      json.object();
+      json.text("severity", finding.severity().word());
+      json.text("code", finding.code().key());
+      json.text("text", finding.text());
+      json.text("evidence", finding.evidence());
+      json.text("next", finding.next());
+      json.array("keys");
       for (RowKey key : finding.keys()) {
-        json.writeString(key.text());
+        json.text(key.text());
       }
-      json.writeEndArray();
-      json.writeEndObject();
+      json.end();
+      json.end();
     }
-    json.writeEndArray();
+    json.end();
   }
 
-  private static void writeSlips(JsonGenerator json, List<Slip> slips) throws IOException {
+  private static void writeSlips(JsonWriter json, List<Slip> slips) {
     if (slips.isEmpty()) {
       return;
     }
-    json.writeArrayFieldStart("slips");
+    json.array("slips");
     for (Slip slip : slips) {
-      json.writeStartObject();
-      json.writeStringField("kind", slip.kind().key());
-      json.writeArrayFieldStart("at");
-      for (String at : slip.at()) {
-        json.writeString(at);
-      }
-      json.writeEndArray();
-      json.writeStringField("text", slip.text());
-      json.writeEndObject();
+      json.object();
+      json.text("kind", slip.kind().key());
+      json.texts("at", slip.at());
+      json.text("text", slip.text());
+      json.end();
     }
-    json.writeEndArray();
+    json.end();
   }
 
-  private static void writeAdvice(JsonGenerator json, List<FitResult.Advice> advice)
-      throws IOException {
-    json.writeArrayFieldStart("advice");
+  private static void writeAdvice(JsonWriter json, List<FitResult.Advice> advice) {
+    json.array("advice");
     for (FitResult.Advice item : advice) {
-      json.writeStartObject();
-      json.writeStringField("text", item.text());
-      json.writeStringField("key", item.key().text());
-      writeNumber(json, "now", item.now());
-      writeNumber(json, "then", item.then());
-      json.writeEndObject();
+      json.object();
+      json.text("text", item.text());
+      json.text("key", item.key().text());
+      json.number("now", item.now());
+      json.number("then", item.then());
+      json.end();
     }
-    json.writeEndArray();
+    json.end();
   }
 
-  private static void writeCaptures(JsonGenerator json, List<FitResult.CaptureFit> captures)
-      throws IOException {
-    json.writeArrayFieldStart("captures");
+  private static void writeCaptures(JsonWriter json, List<FitResult.CaptureFit> captures) {
+    json.array("captures");
     for (FitResult.CaptureFit capture : captures) {
-      json.writeStartObject();
-      json.writeStringField("id", capture.id());
-      json.writeStringField("setup", capture.setup());
-      json.writeStringField("sha256", capture.sha256());
-      writeNumber(json, "sampleRate", capture.sampleRate());
-      json.writeNumberField("bits", capture.bits());
-      json.writeNumberField("sweeps", capture.sweeps());
-      json.writeEndObject();
+      json.object();
+      json.text("id", capture.id());
+      json.text("setup", capture.setup());
+      json.text("sha256", capture.sha256());
+      json.number("sampleRate", capture.sampleRate());
+      json.number("bits", capture.bits());
+      json.number("sweeps", capture.sweeps());
+      json.end();
     }
-    json.writeEndArray();
-  }
-
-  static void writeNumbers(JsonGenerator json, String name, double[] values) throws IOException {
-    json.writeArrayFieldStart(name);
-    for (double value : values) {
-      if (Double.isFinite(value)) {
-        json.writeNumber(value);
-      } else {
-        json.writeNull();
-      }
-    }
-    json.writeEndArray();
-  }
-
-  static void writeNumber(JsonGenerator json, String name, double value) throws IOException {
-    if (Double.isFinite(value)) {
-      json.writeNumberField(name, value);
-    } else {
-      json.writeNullField(name);
-    }
+    json.end();
   }
 }

@@ -1,74 +1,68 @@
 package org.trebleproof.report.file;
 
-import com.fasterxml.jackson.core.JsonGenerator;
-import java.io.IOException;
 import org.trebleproof.bench.answer.StrikeEvidence;
+import org.trebleproof.json.JsonWriter;
 
 /** The part of the result file that tells what was struck and heard. */
 final class StrikesJson {
 
   private StrikesJson() {}
 
-  static void write(JsonGenerator json, StrikeEvidence evidence) throws IOException {
+  static void write(JsonWriter json, StrikeEvidence evidence) {
     writeCaptures(json, evidence);
-    json.writeObjectFieldStart("strikes");
+    json.object("strikes");
     if (evidence.moreToHalve().isPresent()) {
-      json.writeNumberField("moreToHalve", evidence.moreToHalve().getAsInt());
+      json.number("moreToHalve", evidence.moreToHalve().getAsInt());
     } else {
-      json.writeNullField("moreToHalve");
+      json.nothing("moreToHalve");
     }
-    json.writeNumberField("drowned", evidence.drowned());
-    json.writeNumberField("onMainsLines", evidence.atMains());
-    json.writeObjectFieldStart("scatter");
-    ResultJson.writeNumber(json, "strength", evidence.scatter().strength());
-    ResultJson.writeNumber(json, "pluckPlace", evidence.scatter().pluckPlace());
-    ResultJson.writeNumber(json, "partial", evidence.scatter().partial());
-    json.writeEndObject();
-    json.writeArrayFieldStart("conditions");
-    for (String condition : evidence.conditions()) {
-      json.writeString(condition);
-    }
-    json.writeEndArray();
-    json.writeArrayFieldStart("partials");
+    json.number("drowned", evidence.drowned());
+    json.number("onMainsLines", evidence.atMains());
+    json.object("scatter");
+    json.number("strength", evidence.scatter().strength());
+    json.number("pluckPlace", evidence.scatter().pluckPlace());
+    json.number("partial", evidence.scatter().partial());
+    json.end();
+    json.texts("conditions", evidence.conditions());
+    json.array("partials");
     for (StrikeEvidence.Partial partial : evidence.partials()) {
-      json.writeStartObject();
-      ResultJson.writeNumber(json, "note", partial.note());
-      json.writeNumberField("number", partial.number());
-      ResultJson.writeNumber(json, "hz", partial.hz());
-      ResultJson.writeNumbers(json, "dB", partial.level());
-      ResultJson.writeNumbers(json, "sd", partial.sd());
-      json.writeEndObject();
+      json.object();
+      json.number("note", partial.note());
+      json.number("number", partial.number());
+      json.number("hz", partial.hz());
+      json.numbers("dB", partial.level());
+      json.numbers("sd", partial.sd());
+      json.end();
     }
-    json.writeEndArray();
-    json.writeEndObject();
+    json.end();
+    json.end();
   }
 
-  private static void writeCaptures(JsonGenerator json, StrikeEvidence evidence)
-      throws IOException {
-    json.writeArrayFieldStart("captures");
+  private static void writeCaptures(JsonWriter json, StrikeEvidence evidence) {
+    json.array("captures");
     for (StrikeEvidence.Capture capture : evidence.captures()) {
-      json.writeStartObject();
-      json.writeStringField("id", capture.id());
-      json.writeStringField("setup", capture.setup());
-      json.writeStringField("sha256", capture.sha256());
-      ResultJson.writeNumber(json, "sampleRate", capture.sampleRate());
-      json.writeNumberField("bits", capture.bits());
-      json.writeNumberField("strikes", capture.found());
-      json.writeNumberField("used", capture.used());
-      json.writeNumberField("clipped", capture.clipped());
-      json.writeNumberField("doubled", capture.doubled());
-      json.writeNumberField("cutOff", capture.cutOff());
-      json.writeArrayFieldStart("notes");
+      json.object();
+      json.text("id", capture.id());
+      json.text("setup", capture.setup());
+      json.text("sha256", capture.sha256());
+      json.number("sampleRate", capture.sampleRate());
+      json.number("bits", capture.bits());
+      json.number("strikes", capture.found());
+      json.number("used", capture.used());
+      json.number("clipped", capture.clipped());
+      json.number("doubled", capture.doubled());
+      json.number("cutOff", capture.cutOff());
+      json.array("notes");
       for (StrikeEvidence.Note note : capture.notes()) {
-        json.writeStartObject();
-        ResultJson.writeNumber(json, "hz", note.hz());
-        json.writeNumberField("strikes", note.strikes());
-        ResultJson.writeNumber(json, "inharmonicity", note.inharmonicity());
-        json.writeEndObject();
+        json.object();
+        json.number("hz", note.hz());
+        json.number("strikes", note.strikes());
+        json.number("inharmonicity", note.inharmonicity());
+        json.end();
       }
-      json.writeEndArray();
-      json.writeEndObject();
+      json.end();
+      json.end();
     }
-    json.writeEndArray();
+    json.end();
   }
 }

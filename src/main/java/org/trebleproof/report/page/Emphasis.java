@@ -8,11 +8,11 @@ import java.util.regex.Pattern;
 /** Sets off the numbers of a sentence. */
 public final class Emphasis {
 
-  /** A value with its interval and unit, as estimates are written. */
+  /** A value with its interval and unit, as estimates are written; no marking's tolerance. */
   private static final Pattern NUMBER =
       Pattern.compile(
-          "[-+−]?\\d[\\d.]*[kM]?(?: (?:pF|nF|µF|µH|mH|kHz|Hz|H|nS|µS|mS|dB|Ω))?"
-              + " (?:±[\\d.]+[kM]?|\\([^)]*? to [^)]*\\))(?: (?:pF|nF|µF|µH|mH|kHz|Hz|H|nS|µS|mS|dB|Ω))?(?<guess> assumed)?");
+          "(?<about>about )?[-+−]?\\d[\\d.]*[kM]?(?: (?:pF|nF|µF|µH|mH|kHz|Hz|H|nS|µS|mS|dB|Ω))?"
+              + " (?:±[\\d.]++[kM]?+|\\([^)]*? to [^)]*\\))(?! %)(?: (?:pF|nF|µF|µH|mH|kHz|Hz|H|nS|µS|mS|dB|Ω))?(?<guess> assumed)?");
 
   /** A number keeps its unit on its line. */
   private static final Pattern UNIT = Pattern.compile("(\\d) (k?Hz|dB|%)");
@@ -38,7 +38,7 @@ public final class Emphasis {
       if (matcher.start() > end) {
         spans.add(new Span(sentence.substring(end, matcher.start()), Kind.WORDS));
       }
-      boolean guess = matcher.group("guess") != null;
+      boolean guess = matcher.group("guess") != null || matcher.group("about") != null;
       spans.add(new Span(matcher.group(), guess ? Kind.ASSUMED_NUMBER : Kind.NUMBER));
       end = matcher.end();
     }

@@ -27,6 +27,9 @@ final class EstimateTable {
   String key() {
     List<Subject> setups = KeyQuantities.setups(result, MOST_SETUPS);
     StringBuilder body = new StringBuilder();
+    KeyQuantities.ofChange(result)
+        .ifPresent(
+            key -> body.append(keyRow(key.words(), List.of(key), Math.max(1, setups.size()))));
     for (Quantity quantity : KeyQuantities.ofSetups(result)) {
       List<RowKey> keys = setups.stream().map(s -> RowKey.of(s, quantity)).toList();
       if (keys.stream().anyMatch(k -> result.rows().row(k).isPresent())) {

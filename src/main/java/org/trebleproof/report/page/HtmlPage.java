@@ -132,14 +132,9 @@ public final class HtmlPage {
 
   private void writeTreble() {
     if (!result.treble().isEmpty()) {
-      html.append(Html.element("h2", "Where the treble went")).append('\n');
-      html.append(
-          Html.element(
-              "p",
-              "caption",
-              "Level lost where the ear is most sensitive, against the same coil without that load."
-                  + " The shares do not add up, since each load changes what the next one does; minus is a"
-                  + " gain, where a load moves the resonance into this band."));
+      html.append(Html.element("h2", "What takes the treble")).append('\n');
+      String words = TrebleSplit.words(result.treble().get(0));
+      html.append(Html.element("p", "caption", Sentences.capitalised(words)));
       html.append(TrebleSplit.of(result.treble()));
     }
   }

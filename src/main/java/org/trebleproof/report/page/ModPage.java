@@ -1,10 +1,10 @@
 package org.trebleproof.report.page;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.trebleproof.bench.answer.TrebleLoss;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.mod.explain.Explanation;
 import org.trebleproof.bench.mod.guitar.SignalChain;
@@ -30,6 +30,7 @@ import org.trebleproof.report.words.FoundPartsText;
 import org.trebleproof.report.words.IdentityText;
 import org.trebleproof.report.words.ListeningText;
 import org.trebleproof.report.words.PredictionText;
+import org.trebleproof.report.words.TrebleText;
 
 /**
  * The page about a mod that is not soldered yet: the verdict, the pair of plots, the numbers. One
@@ -37,7 +38,6 @@ import org.trebleproof.report.words.PredictionText;
  */
 public final class ModPage {
   private static final int WIDTH = 880;
-  private static final double HEADROOM = 5;
   private static final double LOW_HZ = 80;
   private static final double HIGH_HZ = 14000;
   private static final double DEEPEST = 18;
@@ -73,7 +73,7 @@ public final class ModPage {
   public static String of(Explanation explanation, String date) {
     ModPage page = new ModPage();
     page.open(explanation.title(), ExplanationText.headline(explanation), date);
-    page.besideItsCoil(explanation.curves());
+    page.pair(explanation.curves(), "What lies between the two is what is shared out below.");
     page.shares(explanation);
     page.html.append("</section>\n");
     page.sayings(explanation);
@@ -137,45 +137,17 @@ public final class ModPage {
     List<FrequencyPlot.Series> lines = new ArrayList<>();
     lines.add(line(curves.first(), FrequencyPlot.Side.BEFORE, curves.hz()));
     curves.second().ifPresent(c -> lines.add(line(c, FrequencyPlot.Side.AFTER, curves.hz())));
-    pair(curves.title(), reading, lines, DEEPEST);
-  }
-
-  private void pair(
-      String title, String reading, List<FrequencyPlot.Series> lines, double deepest) {
     plot(
         new FrequencyPlot(
-            title,
+            curves.title(),
             reading,
             LOW_HZ,
             HIGH_HZ,
-            ValueAxis.decibel(lines, LOW_HZ, HIGH_HZ, deepest),
+            ValueAxis.decibel(lines, LOW_HZ, HIGH_HZ, DEEPEST),
             lines,
             List.of()),
         LEVELS_HEIGHT,
         "levels");
-  }
-
-  /**
-   * A guitar beside its coil without losses, which peaks to the sky: far above the guitar it is
-   * left out, so that what lies between the two is seen.
-   */
-  private void besideItsCoil(CurvePair curves) {
-    CurvePair.Curve guitar = curves.first();
-    CurvePair.Curve coil = curves.second().orElseThrow();
-    double highest = Arrays.stream(guitar.decibel()).max().orElseThrow() + HEADROOM;
-    double[] seen = Arrays.stream(coil.decibel()).map(v -> v > highest ? Double.NaN : v).toArray();
-    pair(
-        curves.title(),
-        "What lies between the two is what is shared out below.",
-        List.of(
-            line(guitar, FrequencyPlot.Side.BEFORE, curves.hz()),
-            FrequencyPlot.Series.bare(
-                coil.name(),
-                FrequencyPlot.Shape.LINE,
-                FrequencyPlot.Side.AFTER,
-                curves.hz(),
-                seen)),
-        DEEPEST + HEADROOM);
   }
 
   private static FrequencyPlot.Series line(
@@ -359,23 +331,25 @@ public final class ModPage {
   private void shares(Explanation e) {
     html.append(Html.element("h2", "What takes it"))
         .append("\n<div class=\"scroll\"><table class=\"estimates\"><tbody>\n");
-    for (Explanation.Share share : e.shares()) {
-      row("td", share.cause(), EstimateText.full(share.loss()), "", "");
+    row("th", "", "at " + TrebleText.place(e.treble()), e.single() ? "" : "as heard", "");
+    for (TrebleLoss.Share share : e.shares()) {
+      if (TrebleText.counts(share)) {
+        share(share.name(), share.there(), share.heard(), e.single());
+      }
     }
-    row("td", "all together", EstimateText.full(e.loss()), "", "");
+    share("all together", e.treble().there(), e.treble().heard(), e.single());
     html.append("</tbody></table></div>\n");
-    html.append(
-        Html.element(
-            "p",
-            "caption",
-            "Against the bare coil without losses; each share is averaged over every order in which"
-                + " the causes could have come, and they add up. Minus is a gain."));
+    html.append(Html.element("p", "caption", Sentences.capitalised(TrebleSplit.words(e.treble()))));
     html.append(Html.element("h2", "What gives it back"))
         .append("\n<div class=\"scroll\"><table class=\"estimates\"><tbody>\n");
     for (Explanation.Remedy r : e.remedies()) {
       row("td", r.change(), EstimateText.full(r.gain()), r.words(), "");
     }
     html.append("</tbody></table></div>\n");
+  }
+
+  private void share(String name, Estimate there, Estimate heard, boolean single) {
+    row("td", name, EstimateText.full(there), single ? "" : EstimateText.full(heard), "");
   }
 
   private void sayings(Explanation e) {

@@ -8,6 +8,7 @@ import org.trebleproof.bench.answer.FitResult.CaptureFit;
 import org.trebleproof.bench.answer.FitResult.DifferenceCurve;
 import org.trebleproof.bench.answer.FitResult.SetupCurve;
 import org.trebleproof.bench.job.CaptureEntry;
+import org.trebleproof.bench.mod.predict.HeardChange;
 import org.trebleproof.quantity.CurveReader;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
@@ -92,8 +93,13 @@ public final class PairOfPlots {
     List<Series> drawn = new ArrayList<>(List.of(series));
     result.strikes().ifPresent(e -> drawn.add(new StrikePlots(result).difference()));
     List<Note> notes =
-        CurveReading.at(curve, EAR_HZ).stream()
-            .map(d -> new Note(EAR_HZ, d.value(), signed(d) + " at 4 kHz"))
+        HeardChange.of(result).map(HeardChange::most).stream()
+            .map(
+                p ->
+                    new Note(
+                        p.hz(),
+                        p.change().value(),
+                        signed(p.change()) + " at " + Sentences.frequency(p.hz())))
             .toList();
     return Optional.of(
         new FrequencyPlot(

@@ -2,59 +2,54 @@ package org.trebleproof.report.page;
 
 import java.util.List;
 import java.util.Locale;
-import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.answer.TrebleLoss;
+import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
+import org.trebleproof.report.words.TrebleText;
 
-/** Where the treble went: what each load takes on its own, and all of them together. */
+/** What takes the treble of each setup: shares that add up. */
 final class TrebleSplit {
 
   private TrebleSplit() {}
 
-  static String of(List<FitResult.TrebleLoss> losses) {
+  /** How to read such shares, in one or two sentences. */
+  static String words(TrebleLoss loss) {
+    return TrebleText.against(loss)
+        + ". Each share is averaged over every order in which the causes could have come, and they"
+        + " add up. The worst cause is the one of which most is heard, from 1 to 8 kHz, by what a"
+        + " plucked string sends there and by the ear's sensitivity; it stands at the third octave"
+        + " where most of it is heard.";
+  }
+
+  static String of(List<TrebleLoss> losses) {
     StringBuilder text = new StringBuilder("<div class=\"splits\">\n");
-    double most = largest(losses, 1);
-    double least = largest(losses, -1);
-    for (FitResult.TrebleLoss loss : losses) {
-      String band =
-          String.format(Locale.ROOT, "%.0f to %.0f kHz", loss.lowHz() / 1000, loss.highHz() / 1000);
+    double most = losses.stream().mapToDouble(l -> l.there().value()).reduce(1e-9, Math::max);
+    for (TrebleLoss loss : losses) {
       text.append("<div>")
-          .append(Html.element("h3", Sentences.capitalised(loss.setup()) + ", " + band));
+          .append(
+              Html.element(
+                  "h3", Sentences.capitalised(loss.wiring()) + ", at " + TrebleText.place(loss)));
       text.append("\n<table class=\"loss\"><tbody>\n");
-      int last = loss.shares().size() - 1;
-      for (int i = 0; i <= last; i++) {
-        append(text, loss.shares().get(i), i == last && last > 0, most, least);
+      for (TrebleLoss.Share share : loss.shares()) {
+        if (TrebleText.counts(share)) {
+          append(text, share.name(), share.there(), "<tr>", most);
+        }
       }
-      text.append("</tbody></table></div>\n");
+      append(text, "all together", loss.there(), "<tr class=\"all\">", most);
+      text.append("</tbody></table>");
+      text.append(Html.element("p", "caption", TrebleText.sentence(loss))).append("</div>\n");
     }
     return text.append("</div>\n").toString();
   }
 
-  /** The largest loss, or with a negative sign the largest gain; at least 0 [dB]. */
-  private static double largest(List<FitResult.TrebleLoss> losses, int sign) {
-    return losses.stream()
-        .flatMap(l -> l.shares().stream())
-        .mapToDouble(s -> sign * s.loss().value())
-        .reduce(0, Math::max);
-  }
-
   private static void append(
-      StringBuilder text,
-      FitResult.TrebleLoss.Share share,
-      boolean all,
-      double most,
-      double least) {
-    text.append(all ? "<tr class=\"all\">" : "<tr>");
-    text.append("<th scope=\"row\">");
-    text.append(Html.text(all ? "all together" : share.load() + " alone"));
-    text.append("</th>").append(Html.element("td", "number", EstimateText.full(share.loss())));
-    double scale = 100 / Math.max(1e-9, most + least);
-    double value = share.loss().value();
+      StringBuilder text, String name, Estimate taken, String row, double most) {
+    text.append(row).append("<th scope=\"row\">").append(Html.text(name));
+    text.append("</th>").append(Html.element("td", "number", EstimateText.full(taken)));
     text.append(
         String.format(
             Locale.ROOT,
-            "<td class=\"bar\"><span%s style=\"margin-left:%.1f%%;width:%.1f%%\"></span></td></tr>\n",
-            value < 0 ? " class=\"gain\"" : "",
-            scale * (least + Math.min(0, value)),
-            scale * Math.abs(value)));
+            "<td class=\"bar\"><span style=\"width:%.1f%%\"></span></td></tr>\n",
+            100 * taken.value() / most));
   }
 }

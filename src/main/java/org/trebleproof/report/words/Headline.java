@@ -4,31 +4,30 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.trebleproof.bench.answer.ChangeShare;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Setup;
-import org.trebleproof.bench.job.Slot;
+import org.trebleproof.bench.job.WiringChange;
+import org.trebleproof.bench.mod.predict.HeardChange;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Quantity;
-import org.trebleproof.quantity.RowKey;
 import org.trebleproof.quantity.Subject;
 
 /** The one sentence that a customer takes home. */
 public final class Headline {
 
-  /** Where the ear is most sensitive and where a guitar's resonance usually stands [Hz]. */
-  private static final double EAR_HZ = 4000;
-
-  /** "As it was" means within this, a tenth of a 250k pot [S]. */
-  private static final double TELLING_SIEMENS = 0.4e-6;
-
   /** "Less than" a difference means less than a step that most people hear [dB]. */
   private static final double TELLING_DECIBEL = 1;
+
+  /** What changes by no more than this does not change [dB]. */
+  private static final double NOTHING_DECIBEL = 0.1;
 
   /** Residuals no larger than this many times the noise: the model describes the captures. */
   private static final double GOOD_CHI_SQUARE = 2;
@@ -45,13 +44,8 @@ public final class Headline {
     if (result.verdict().refused()) {
       return headline.refusal();
     }
-    if (result.difference().isPresent() || headline.loadChange().isPresent()) {
-      String change = headline.change();
-      if (!change.isEmpty()) {
-        return change;
-      }
-    }
-    return headline.measured();
+    String change = headline.change();
+    return change.isEmpty() ? headline.measured() : change;
   }
 
   /** The sentence about the coil and its resonance, whatever changed between setups. */
@@ -66,19 +60,99 @@ public final class Headline {
   }
 
   private String change() {
-    Optional<String> load = loadClause();
-    // What the markings say alone is no news: the level, which was measured, leads.
-    boolean assumed = loadChange().filter(g -> g.known() == Known.ASSUMED).isPresent();
-    Optional<String> level = result.difference().flatMap(this::levelSentence);
-    if (load.isEmpty() || assumed && level.isPresent()) {
-      return level.map(s -> predicted(s + (assumed ? changedParts() : "") + ".")).orElse("");
+    Optional<HeardChange> heard = HeardChange.of(result);
+    Optional<Setup> from = setup(true);
+    Optional<Setup> to = setup(false);
+    if (heard.isEmpty() || from.isEmpty() || to.isEmpty()) {
+      return "";
     }
-    List<String> clauses = new ArrayList<>(List.of(load.get()));
-    result.difference().flatMap(Headline::levelClause).ifPresent(clauses::add);
-    if (coilUnchanged()) {
-      clauses.add("the coil is unchanged");
+    List<WiringChange> changes =
+        result.changes().isEmpty()
+            ? WiringChange.between(from.get(), to.get())
+            : result.changes().stream().map(ChangeShare::change).toList();
+    ChangeWords words = new ChangeWords(result);
+    boolean otherCoil = changes.stream().anyMatch(c -> c.thing() == WiringChange.Thing.PICKUP);
+    String effect =
+        effect(heard.get())
+            + shares()
+            + (coilUnchanged() ? "; " + coil() : "")
+            + (otherCoil ? "; which pickup is louder, a sweep does not tell" : "")
+            + ".";
+    if (changes.isEmpty()) {
+      return predicted(
+          "Nothing was exchanged from " + quoted(from) + " to " + quoted(to) + "; that " + effect);
     }
-    return predicted(subject() + " " + String.join("; ", clauses) + ".");
+    String subject =
+        changes.size() == 1
+            ? ChangeWords.subject(changes.get(0))
+            : "what was changed from " + quoted(from) + " to " + quoted(to);
+    if (changes.stream().noneMatch(words::valued)) {
+      boolean coilFree = result.difference().orElseThrow().coilFree();
+      return predicted(
+          Sentence.of(subject + " " + effect)
+              + (coilFree ? " This is measured without a coil model;" : "")
+              + " what the parts read cannot be said.");
+    }
+    String clauses = Sentence.of(String.join("; ", changes.stream().map(words::clause).toList()));
+    return predicted(
+        changes.stream().anyMatch(words::told)
+            ? clauses + (changes.size() == 1 ? " That " : " Together that ") + effect
+            : Sentence.of(subject + " " + effect) + " " + words.untold(changes));
+  }
+
+  /** What each of several changes does, the largest first. */
+  private String shares() {
+    return result.changes().isEmpty()
+        ? ""
+        : " ("
+            + String.join(
+                ", ",
+                result.changes().stream()
+                    .map(
+                        s ->
+                            ChangeWords.subject(s.change())
+                                + (s.level().value() < 0 ? " " : " +")
+                                + EstimateText.full(s.level()))
+                    .toList())
+            + ")";
+  }
+
+  private static String quoted(Optional<Setup> setup) {
+    return "\"" + setup.orElseThrow().name() + "\"";
+  }
+
+  /** What the ear gets: the largest change, at its place, and whether it is heard. */
+  private static String effect(HeardChange heard) {
+    HeardChange.Point most = heard.most();
+    if (most.sure() && heard.within() > NOTHING_DECIBEL) {
+      return moved(most)
+          + heard.contrary().map(p -> " and " + moved(p)).orElse("")
+          + ", "
+          + heard.audibility().verdict().words();
+    }
+    if (heard.within() > TELLING_DECIBEL) {
+      return "changes the level by "
+          + EstimateText.full(most.change())
+          + " at "
+          + Place.of(most.hz())
+          + ", so even its sign is open";
+    }
+    return String.format(
+            Locale.ROOT,
+            "changes no level by more than %.2f dB",
+            Math.ceil(100 * heard.within()) / 100)
+        + ", "
+        + heard.audibility().verdict().words();
+  }
+
+  private static String moved(HeardChange.Point point) {
+    Estimate d = point.change();
+    boolean more = d.value() > 0;
+    Estimate size = more ? d : new Estimate(-d.value(), -d.high(), -d.low(), d.unit(), d.known());
+    return (more ? "gives back " : "takes away ")
+        + EstimateText.full(size)
+        + " at "
+        + Place.of(point.hz());
   }
 
   /** What was never recorded is said to be predicted before anything else. */
@@ -100,155 +174,9 @@ public final class Headline {
         + sentence.substring(1);
   }
 
-  private Optional<String> loadClause() {
-    Optional<Estimate> conductance = loadChange();
-    if (conductance.isEmpty()) {
-      return Optional.empty();
-    }
-    Estimate g = conductance.get();
-    if (!g.contains(0)) {
-      return Optional.of(
-          "changed the load's conductance by " + EstimateText.full(g) + changedParts());
-    }
-    if (widest(g).high() > TELLING_SIEMENS) {
-      return Optional.of(
-          "changed the load's conductance by "
-              + EstimateText.full(g)
-              + ", which may be nothing"
-              + changedParts());
-    }
-    Optional<String> capacitance = capacitanceClause();
-    if (capacitance.isPresent()) {
-      return capacitance;
-    }
-    return Optional.of(
-        "left the load's conductance as it was, within "
-            + EstimateText.full(widest(g)).replace("0 ±", "±")
-            + changedParts());
-  }
-
-  /** Where nothing but the capacitance changed, as with another cable. */
-  private Optional<String> capacitanceClause() {
-    Optional<Estimate> from = setup(true).flatMap(this::totalCapacitance);
-    Optional<Estimate> to = setup(false).flatMap(this::totalCapacitance);
-    if (from.isEmpty() || to.isEmpty()) {
-      return Optional.empty();
-    }
-    boolean apart = from.get().high() < to.get().low() || to.get().high() < from.get().low();
-    if (!apart) {
-      return Optional.empty();
-    }
-    return Optional.of(
-        "took the total capacitance from "
-            + EstimateText.full(from.get())
-            + " to "
-            + EstimateText.full(to.get()));
-  }
-
-  private static Estimate widest(Estimate g) {
-    double half = Math.max(Math.abs(g.low()), Math.abs(g.high()));
-    return new Estimate(0, -half, half, g.unit(), g.known());
-  }
-
-  private String changedParts() {
-    Optional<Setup> from = setup(true);
-    Optional<Setup> to = setup(false);
-    if (from.isEmpty() || to.isEmpty()) {
-      return "";
-    }
-    List<String> parts = new ArrayList<>();
-    addChange(parts, "volume pot", pot(from.get().volume()), pot(to.get().volume()));
-    addChange(parts, "tone pot", pot(from.get().tone()), pot(to.get().tone()));
-    addChange(parts, "tone capacitor", from.get().toneCapacitor(), to.get().toneCapacitor());
-    addChange(parts, "cable", from.get().cable(), to.get().cable());
-    for (Slot slot : Slot.values()) {
-      addChange(parts, slot.noun(), extra(from.get(), slot), extra(to.get(), slot));
-    }
-    addChange(
-        parts,
-        "second pickup",
-        from.get().extras().secondPickup(),
-        to.get().extras().secondPickup());
-    return parts.isEmpty() ? "" : " (" + String.join(", ", parts) + ")";
-  }
-
-  private static Optional<String> extra(Setup setup, Slot slot) {
-    return Optional.ofNullable(setup.extras().parts().get(slot));
-  }
-
-  private void addChange(
-      List<String> parts, String role, Optional<String> from, Optional<String> to) {
-    if (from.equals(to)) {
-      return;
-    }
-    if (from.isEmpty()) {
-      parts.add(role + " added");
-    } else if (to.isEmpty()) {
-      parts.add(role + " taken out");
-    } else {
-      String values = values(from.get(), to.get());
-      if (!values.isEmpty()) {
-        parts.add(role + " " + values);
-      }
-    }
-  }
-
-  private String values(String from, String to) {
-    Optional<Estimate> old = result.rows().part(from).first();
-    Optional<Estimate> fresh = result.rows().part(to).first();
-    if (old.isEmpty() || fresh.isEmpty()) {
-      return "";
-    }
-    return valued(old.get()) + " → " + valued(fresh.get());
-  }
-
   private static String valued(Estimate estimate) {
     String text = EstimateText.full(estimate);
     return estimate.known() == Known.ASSUMED ? text + " assumed" : text;
-  }
-
-  private static Optional<String> levelClause(FitResult.DifferenceCurve curve) {
-    return CurveReading.at(curve, EAR_HZ)
-        .map(
-            d ->
-                open(d)
-                    ? "the difference at 4 kHz, " + EstimateText.full(d) + ", is not settled"
-                    : "at 4 kHz that " + effect(d));
-  }
-
-  /** The same as a sentence of its own, without its full stop. */
-  private Optional<String> levelSentence(FitResult.DifferenceCurve curve) {
-    String subject = subject();
-    String who = Character.toLowerCase(subject.charAt(0)) + subject.substring(1);
-    return CurveReading.at(curve, EAR_HZ)
-        .map(
-            d ->
-                open(d)
-                    ? "From "
-                        + curve.from()
-                        + " to "
-                        + curve.to()
-                        + " the level at 4 kHz changes by "
-                        + EstimateText.full(d)
-                        + ", so even its sign is open"
-                    : "At 4 kHz " + who + " " + effect(d));
-  }
-
-  private static boolean open(Estimate d) {
-    return d.contains(0) && Math.max(Math.abs(d.low()), Math.abs(d.high())) > TELLING_DECIBEL;
-  }
-
-  private static String effect(Estimate d) {
-    if (d.contains(0)) {
-      double half = Math.max(Math.abs(d.low()), Math.abs(d.high()));
-      String bound = String.format(Locale.ROOT, "%.2f dB", Math.ceil(100 * half) / 100);
-      return "makes less than " + bound + " of difference";
-    }
-    if (d.value() > 0) {
-      return "gives back " + EstimateText.full(d);
-    }
-    Estimate loss = new Estimate(-d.value(), -d.high(), -d.low(), d.unit(), d.known());
-    return "takes away " + EstimateText.full(loss);
   }
 
   private boolean coilUnchanged() {
@@ -256,39 +184,19 @@ public final class Headline {
     Optional<Setup> to = setup(false);
     return from.isPresent()
         && to.isPresent()
-        && from.get().pickup().equals(to.get().pickup())
+        && Layout.of(from.get()).pickups().equals(Layout.of(to.get()).pickups())
         && !result.job().unrecorded().contains(from.get().name())
         && !result.job().unrecorded().contains(to.get().name())
-        && settled(result.rows().coil(from.get().pickup()), Quantity.INDUCTANCE).isPresent()
+        && Layout.of(from.get()).pickups().stream()
+            .allMatch(p -> settled(result.rows().coil(p), Quantity.INDUCTANCE).isPresent())
         && result.model().isPresent()
         && result.model().get().reducedChiSquare() < GOOD_CHI_SQUARE
         && result.verdict().stands();
   }
 
-  private String subject() {
-    Optional<Setup> from = setup(true);
-    Optional<Setup> to = setup(false);
-    if (from.isEmpty() || to.isEmpty()) {
-      return "The change";
-    }
-    List<String> changes = new ArrayList<>();
-    if (!from.get().pickup().equals(to.get().pickup())) {
-      changes.add("The pickup swap");
-    }
-    boolean volume = !pot(from.get().volume()).equals(pot(to.get().volume()));
-    boolean tone = !pot(from.get().tone()).equals(pot(to.get().tone()));
-    if (volume || tone) {
-      changes.add("The pot swap");
-    }
-    if (!from.get().toneCapacitor().equals(to.get().toneCapacitor())) {
-      changes.add("The capacitor swap");
-    }
-    if (!from.get().cable().equals(to.get().cable())) {
-      changes.add("The other cable");
-    }
-    return changes.size() == 1
-        ? changes.get(0)
-        : "The change from " + from.get().name() + " to " + to.get().name();
+  private String coil() {
+    int pickups = Layout.of(setup(true).orElseThrow()).pickups().size();
+    return pickups > 1 ? "the coils are unchanged" : "the coil is unchanged";
   }
 
   private String measured() {
@@ -302,7 +210,7 @@ public final class Headline {
               .toList();
       if (!values.isEmpty()) {
         String subject = coil.words().equals(coil.name()) ? coil.name() : "the coil";
-        clauses.add(subject + " measures " + joined(values));
+        clauses.add(subject + " measures " + Sentence.listed(values));
       }
     }
     for (String setup : result.job().setups().keySet()) {
@@ -329,25 +237,9 @@ public final class Headline {
         : " resonates at ";
   }
 
-  private static String joined(List<String> words) {
-    if (words.size() == 1) {
-      return words.get(0);
-    }
-    int last = words.size() - 1;
-    return String.join(", ", words.subList(0, last)) + " and " + words.get(last);
-  }
-
   /** An estimate that the recordings settle. */
   private static Optional<Estimate> settled(Rows rows, Quantity quantity) {
     return rows.estimate(quantity).filter(e -> e.known() != Known.ASSUMED);
-  }
-
-  private Optional<Estimate> loadChange() {
-    return result.rows().estimate(RowKey.LOAD_CHANGE);
-  }
-
-  private Optional<Estimate> totalCapacitance(Setup setup) {
-    return result.rows().setup(setup.name()).estimate(Quantity.TOTAL_CAPACITANCE);
   }
 
   private Optional<Setup> setup(boolean first) {
@@ -361,9 +253,5 @@ public final class Headline {
     }
     List<Setup> setups = List.copyOf(job.setups().values());
     return Optional.of(setups.get(first ? 0 : 1));
-  }
-
-  private static Optional<String> pot(Optional<Setup.PotUse> use) {
-    return use.map(Setup.PotUse::part);
   }
 }

@@ -59,12 +59,13 @@ public final class IdentityText {
   public static String build(CoilIdentity.Build b) {
     return String.format(
         Locale.ROOT,
-        "AWG %d (%.3f mm) would be about %s turns (%s to %s)",
+        "AWG %d (%.3f mm): about %s turns (%s to %s), %s likely",
         b.gauge().number(),
         b.gauge().diameter(),
         twoFigures(b.turns().value()),
         twoFigures(b.turns().low()),
-        twoFigures(b.turns().high()));
+        twoFigures(b.turns().high()),
+        chance(b.probability()));
   }
 
   /** A number of turns to the two figures that are known of it. */
@@ -85,13 +86,38 @@ public final class IdentityText {
             EstimateText.full(c.inductance()),
             EstimateText.full(c.resistance()));
     if (c.shortedTurns() > SUSPECT) {
-      text +=
-          String.format(
-              Locale.ROOT,
-              ". Its inductance is low for its resistance: shorted turns are suspected (%s)",
-              chance(c.shortedTurns()));
+      text = broken(c) + text;
     }
     return text + "." + c.match().map(IdentityText::match).orElse("");
+  }
+
+  /** What is said of a coil that no fit of a whole one explains, while shorted turns do. */
+  public static String brokenOnly(CoilIdentity c) {
+    return "Broken: turns are shorted among themselves ("
+        + chance(c.shortedTurns())
+        + " likely), which takes the peak and the treble; it has to be rewound. No whole coil"
+        + " explains the recordings, so neither its values nor how many turns can be given.";
+  }
+
+  /** Shorted turns come first: such a coil is for the winder. */
+  private static String broken(CoilIdentity c) {
+    String chance = chance(c.shortedTurns());
+    return c.shortedShare()
+        .map(
+            share ->
+                String.format(
+                    Locale.ROOT,
+                    "Broken: about %.0f %% of the turns (%.0f to %.0f %%) are shorted among"
+                        + " themselves (%s likely), which takes the peak and the treble; it has to be"
+                        + " rewound. ",
+                    100 * share.value(),
+                    100 * share.low(),
+                    100 * share.high(),
+                    chance))
+        .orElse(
+            "Its inductance is low for its resistance: shorted turns are suspected ("
+                + chance
+                + "). ");
   }
 
   private static String match(CoilIdentity.Match m) {

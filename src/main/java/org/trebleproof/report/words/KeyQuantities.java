@@ -1,6 +1,7 @@
 package org.trebleproof.report.words;
 
 import java.util.List;
+import java.util.Optional;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.quantity.Quantity;
@@ -28,6 +29,22 @@ public final class KeyQuantities {
           Quantity.TOTAL_CAPACITANCE);
 
   private KeyQuantities() {}
+
+  /** Smaller than this, a change of conductance is none that a part could make [S]. */
+  private static final double NO_CHANGE = 1e-11;
+
+  /** The change of load, the hardest evidence that there is; empty where nothing of it changed. */
+  public static Optional<RowKey> ofChange(FitResult result) {
+    return result
+        .rows()
+        .row(RowKey.LOAD_CHANGE)
+        .filter(
+            row ->
+                row.estimate()
+                    .map(e -> Math.max(Math.abs(e.low()), Math.abs(e.high())) > NO_CHANGE)
+                    .orElse(true))
+        .map(FitResult.Row::key);
+  }
 
   /** Of a setup: where no resonance is known, where its treble falls stands in its place. */
   public static List<Quantity> ofSetups(FitResult result) {

@@ -1,5 +1,7 @@
 package org.trebleproof.report.words;
 
+import java.util.List;
+
 /** Words made into a sentence. */
 public final class Sentence {
 
@@ -17,5 +19,13 @@ public final class Sentence {
         name ? stripped : Character.toUpperCase(stripped.charAt(0)) + stripped.substring(1);
     char last = start.charAt(start.length() - 1);
     return last == '.' || last == '!' || last == '?' ? start : start + ".";
+  }
+
+  /** Words as a list: {@code a, b and c}. */
+  static String listed(List<String> words) {
+    int last = words.size() - 1;
+    return last < 1
+        ? String.join("", words)
+        : String.join(", ", words.subList(0, last)) + " and " + words.get(last);
   }
 }

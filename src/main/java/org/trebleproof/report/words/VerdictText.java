@@ -2,9 +2,9 @@ package org.trebleproof.report.words;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import org.trebleproof.bench.answer.FitResult;
+import org.trebleproof.bench.answer.TrebleLoss;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
@@ -24,8 +24,6 @@ public final class VerdictText {
   private static final int WIDTH = 98;
   private static final int LABEL = 29;
   private static final int CELL = 34;
-  private static final int TREBLE_LABEL = 39;
-  private static final int TREBLE_CELL = 24;
   private static final int MOST_SETUPS = 2;
   private static final int MOST_WARNINGS = 3;
   private static final int MOST_CAUSES = 4;
@@ -92,7 +90,12 @@ public final class VerdictText {
 
   private void addNumbers() {
     List<Subject> setups = setups();
-    lines.add("");
+    Optional<RowKey> change = KeyQuantities.ofChange(result);
+    if (change.isPresent()) {
+      addRow(change.get().words(), List.of(change.get()));
+    } else {
+      lines.add("");
+    }
     addHeader(setups);
     for (Quantity quantity : KeyQuantities.ofSetups(result)) {
       addRow(quantity.words(), keys(setups, quantity));
@@ -193,36 +196,16 @@ public final class VerdictText {
   }
 
   private void addTreble() {
-    List<FitResult.TrebleLoss> losses =
-        result.treble().stream().filter(l -> !l.shares().isEmpty()).limit(MOST_SETUPS).toList();
+    List<TrebleLoss> losses = result.treble().stream().limit(MOST_SETUPS).toList();
     if (losses.isEmpty()) {
       return;
     }
-    FitResult.TrebleLoss first = losses.get(0);
-    int all = first.shares().size() - 1;
-    String heading =
-        String.format(
-            Locale.ROOT,
-            "Treble lost, %.0f to %.0f kHz, all together",
-            first.lowHz() / 1000,
-            first.highHz() / 1000);
-    addShares(heading, losses, all);
-    for (int i = 0; i < all; i++) {
-      addShares("  " + first.shares().get(i).load() + " alone", losses, i);
+    addFaint("What takes the treble, " + TrebleText.against(losses.get(0)));
+    for (String cause : TrebleText.causes(losses)) {
+      StringBuilder line = new StringBuilder(padded("  " + cause, LABEL));
+      losses.forEach(l -> line.append(padded(TrebleText.there(l, cause), CELL)));
+      lines.add(line.toString().stripTrailing());
     }
-    if (losses.stream().flatMap(l -> l.shares().stream()).anyMatch(s -> s.loss().high() < 0)) {
-      addFaint("Minus is a gain: that load moves the resonance into this band.");
-    }
-  }
-
-  private void addShares(String label, List<FitResult.TrebleLoss> losses, int share) {
-    StringBuilder line = new StringBuilder(padded(label, TREBLE_LABEL));
-    for (FitResult.TrebleLoss loss : losses) {
-      if (share < loss.shares().size()) {
-        line.append(padded(EstimateText.full(loss.shares().get(share).loss()), TREBLE_CELL));
-      }
-    }
-    lines.add(line.toString().stripTrailing());
   }
 
   /** What was withdrawn comes before what is left. */

@@ -236,11 +236,6 @@ public final class HumSpectrum {
     return harmonic.length;
   }
 
-  /** Whether a phone's bursts are heard in the blocks that count. */
-  public boolean burstsHeard() {
-    return radio.isPresent();
-  }
-
   /** Power of one harmonic. */
   public MeanPower harmonic(int k) {
     return widened(MeanPower.of(harmonic[k - 1]), uncertain[k - 1]);

@@ -80,6 +80,16 @@ public final class QuietTake {
   }
 
   /**
+   * Looks for what silence does not hold.
+   *
+   * @param mains frequency of the mains, where one was found in this recording [Hz]
+   * @param radio what is heard of radio
+   */
+  public Optional<ForeignSound> foreign(Optional<Double> mains, RadioSounds radio) {
+    return new ForeignSearch(spectra, mains, radio).search(Beginnings.of(samples, spectra.rate()));
+  }
+
+  /**
    * Looks for radio.
    *
    * @param mains frequency of the mains, where one was found [Hz]

@@ -70,11 +70,6 @@ public final class ExponentialSweep {
     return Math.sin(2 * Math.PI * cycles * growth);
   }
 
-  /** Frequency at time {@code t} from the start [Hz]. */
-  public double frequencyAt(double t) {
-    return law.startHz() * Math.exp(t / law.rate());
-  }
-
   /** One sweep with fades, amplitude 1. */
   public double[] samples() {
     int n = (int) Math.round(seconds * sampleRate);

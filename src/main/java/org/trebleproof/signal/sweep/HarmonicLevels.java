@@ -30,12 +30,4 @@ public record HarmonicLevels(double[] decibel, double[] hz, double[] floor) {
   public double level(int order) {
     return decibel[order - LOWEST_ORDER];
   }
-
-  /**
-   * How far the fundamental may be compressed, as a ratio: for a cubic curve the third harmonic is
-   * a third of the fundamental's change (a1 + 3/4 a3 against a3/4, Chebyshev identities).
-   */
-  public double compressionBound() {
-    return 3 * Math.pow(10, level(3) / 20);
-  }
 }

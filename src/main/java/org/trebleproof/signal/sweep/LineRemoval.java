@@ -1,5 +1,8 @@
 package org.trebleproof.signal.sweep;
 
+import org.trebleproof.algebra.GramSchmidt;
+import org.trebleproof.algebra.RowProducts;
+
 /**
  * Takes the mains lines out of a segment's spectra. A steady tone in the segment shows as the
  * transform of the segment's own taper, in closed form; slow drift of its amplitude, frequency and
@@ -146,16 +149,49 @@ final class LineRemoval {
 
   private double refineLine(LocalTransfer transfer, int harmonic, int centre) {
     double f = harmonic * hz;
-    double binHz = segment.binHz();
-    int wide = NEAR + FAR;
-    int first = Math.max(1, centre - wide);
+    int first = Math.max(1, centre - NEAR - FAR);
+    double noise = leftOver(transfer, first, centre);
+    int from = Math.max(first, centre - NEAR);
+    int m = centre + NEAR - from + 1;
+    double[] nearRe = java.util.Arrays.copyOfRange(errorRe, from - first, from - first + m);
+    double[] nearIm = java.util.Arrays.copyOfRange(errorIm, from - first, from - first + m);
+    shape(f, from, m);
+    double[][] r = new double[TERMS][TERMS];
+    double[] qr = new double[TERMS];
+    double[] qi = new double[TERMS];
+    int terms = 0;
+    double gained = 0;
+    for (int t = 0; t < TERMS; t++) {
+      r[t][t] = GramSchmidt.add(column, t, m, r[t]);
+      qr[t] = RowProducts.product(column[t], nearRe, m);
+      qi[t] = RowProducts.product(column[t], nearIm, m);
+      double gain = (qr[t] * qr[t] + qi[t] * qi[t]) / noise;
+      if (gain > SIGNIFICANT) {
+        terms = t + 1;
+      }
+      gained += gain;
+    }
+    if (terms == 0) {
+      return 0;
+    }
+    double[] ar = solved(r, qr, terms);
+    double[] ai = solved(r, qi, terms);
+    subtract(segment.deviceRe, segment.deviceIm, f, ar, ai, terms, Math.sqrt(noise));
+    transfer.spend(f, terms);
+    foundRe[harmonic] += ar[0];
+    foundIm[harmonic] += ai[0];
+    return gained;
+  }
+
+  /** What the transfer leaves of the device's spectrum about a line; answers the noise there. */
+  private double leftOver(LocalTransfer transfer, int first, int centre) {
     double lag = (segment.length - 1.0) / segment.transformLength * Math.PI;
     double[] power = new double[2 * FAR];
     int far = 0;
-    int count = centre + wide - first + 1;
+    int count = centre + NEAR + FAR - first + 1;
     for (int j = 0; j < count; j++) {
       int b = first + j;
-      double[] h = transfer.at(b * binHz);
+      double[] h = transfer.at(b * segment.binHz());
       double xr = segment.referenceRe[b];
       double xi = segment.referenceIm[b];
       double er = segment.deviceRe[b] - (h[0] * xr - h[1] * xi);
@@ -170,14 +206,14 @@ final class LineRemoval {
     }
     java.util.Arrays.sort(power, 0, far);
     // The median of an exponential distribution is ln 2 times its mean.
-    double noise = Math.max(power[far / 2] / Math.log(2), Double.MIN_NORMAL);
+    return Math.max(power[far / 2] / Math.log(2), Double.MIN_NORMAL);
+  }
 
-    int from = Math.max(first, centre - NEAR);
-    int m = centre + NEAR - from + 1;
-    int shift = from - first;
+  /** The shape of a steady line in the bins about it, and how that changes where it drifts. */
+  private void shape(double f, int from, int count) {
     double delta = 0.05 / flat;
-    for (int j = 0; j < m; j++) {
-      double offset = (from + j) * binHz - f;
+    for (int j = 0; j < count; j++) {
+      double offset = (from + j) * segment.binHz() - f;
       double k0 = kernel(offset);
       double up = kernel(offset + delta);
       double down = kernel(offset - delta);
@@ -185,63 +221,19 @@ final class LineRemoval {
       column[1][j] = (up - down) / (2 * delta);
       column[2][j] = (up - 2 * k0 + down) / (delta * delta);
     }
-    double[][] r = new double[TERMS][TERMS];
-    double[] qr = new double[TERMS];
-    double[] qi = new double[TERMS];
-    int terms = 0;
-    double gained = 0;
-    for (int t = 0; t < TERMS; t++) {
-      for (int i = 0; i < t; i++) {
-        double d = 0;
-        for (int j = 0; j < m; j++) {
-          d += column[i][j] * column[t][j];
-        }
-        r[i][t] = d;
-        for (int j = 0; j < m; j++) {
-          column[t][j] -= d * column[i][j];
-        }
-      }
-      double norm = 0;
-      for (int j = 0; j < m; j++) {
-        norm += column[t][j] * column[t][j];
-      }
-      norm = Math.sqrt(norm);
-      r[t][t] = norm;
-      double a = 0;
-      double b = 0;
-      for (int j = 0; j < m; j++) {
-        column[t][j] /= norm;
-        a += column[t][j] * errorRe[j + shift];
-        b += column[t][j] * errorIm[j + shift];
-      }
-      qr[t] = a;
-      qi[t] = b;
-      double gain = (a * a + b * b) / noise;
-      if (gain > SIGNIFICANT) {
-        terms = t + 1;
-      }
-      gained += gain;
-    }
-    if (terms == 0) {
-      return 0;
-    }
-    double[] ar = new double[TERMS];
-    double[] ai = new double[TERMS];
+  }
+
+  /** The first coefficients, with the triangle by columns. */
+  private static double[] solved(double[][] r, double[] q, int terms) {
+    double[] a = new double[TERMS];
     for (int t = terms - 1; t >= 0; t--) {
-      double a = qr[t];
-      double b = qi[t];
+      double rest = q[t];
       for (int i = t + 1; i < terms; i++) {
-        a -= r[t][i] * ar[i];
-        b -= r[t][i] * ai[i];
+        rest -= r[i][t] * a[i];
       }
-      ar[t] = a / r[t][t];
-      ai[t] = b / r[t][t];
+      a[t] = rest / r[t][t];
     }
-    subtract(segment.deviceRe, segment.deviceIm, f, ar, ai, terms, Math.sqrt(noise));
-    transfer.spend(f, terms);
-    foundRe[harmonic] += ar[0];
-    foundIm[harmonic] += ai[0];
-    return gained;
+    return a;
   }
 
   /**

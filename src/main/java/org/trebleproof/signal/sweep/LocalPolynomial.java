@@ -1,11 +1,13 @@
 package org.trebleproof.signal.sweep;
 
+import org.trebleproof.algebra.GramSchmidt;
+import org.trebleproof.algebra.RowProducts;
+
 /**
  * Weighted least squares of a complex transfer on a real polynomial in ln f around one frequency,
- * by modified Gram-Schmidt (Golub and Van Loan, Matrix Computations, section 5.2). Local polynomial
- * regression is unbiased up to its order wherever the points lie (Fan and Gijbels, Local Polynomial
- * Modelling and Its Applications, 1996, chapter 3), which plain averaging over a band is not.
- * Reused from frequency to frequency.
+ * by orthonormal columns. Local polynomial regression is unbiased up to its order wherever the
+ * points lie (Fan and Gijbels, Local Polynomial Modelling and Its Applications, 1996, chapter 3),
+ * which plain averaging over a band is not. Reused from frequency to frequency.
  */
 final class LocalPolynomial {
 
@@ -15,7 +17,10 @@ final class LocalPolynomial {
   private double[][] q = new double[TERMS][128];
   private double[] yRe = new double[128];
   private double[] yIm = new double[128];
+
+  /** The triangle, by columns. */
   private final double[][] r = new double[TERMS][TERMS];
+
   private final double[] qyRe = new double[TERMS];
   private final double[] qyIm = new double[TERMS];
 
@@ -79,38 +84,21 @@ final class LocalPolynomial {
       yIm[j] = root * cells.im[c];
     }
     for (int k = 0; k < terms; k++) {
-      double[] qk = q[k];
-      double before = dot(qk, qk, m);
-      for (int i = 0; i < k; i++) {
-        double s = dot(q[i], qk, m);
-        r[i][k] = s;
-        subtract(qk, q[i], s, m);
-      }
-      double norm2 = dot(qk, qk, m);
-      if (!(norm2 > 1e-24 * before)) {
+      r[k][k] = GramSchmidt.add(q, k, m, r[k]);
+      if (!(r[k][k] > 0)) {
         return false;
       }
-      double norm = Math.sqrt(norm2);
-      r[k][k] = norm;
-      double scale = 1 / norm;
-      for (int j = 0; j < m; j++) {
-        qk[j] *= scale;
-      }
-      double a = dot(qk, yRe, m);
-      double b = dot(qk, yIm, m);
-      qyRe[k] = a;
-      qyIm[k] = b;
-      subtract(yRe, qk, a, m);
-      subtract(yIm, qk, b, m);
+      qyRe[k] = GramSchmidt.takeOut(q[k], yRe, m);
+      qyIm[k] = GramSchmidt.takeOut(q[k], yIm, m);
     }
-    residual = (dot(yRe, yRe, m) + dot(yIm, yIm, m)) * top;
+    residual = (RowProducts.product(yRe, yRe, m) + RowProducts.product(yIm, yIm, m)) * top;
     freedom = m - terms;
     for (int k = terms - 1; k >= 0; k--) {
       double a = qyRe[k];
       double b = qyIm[k];
       for (int i = k + 1; i < terms; i++) {
-        a -= r[k][i] * re[i];
-        b -= r[k][i] * im[i];
+        a -= r[i][k] * re[i];
+        b -= r[i][k] * im[i];
       }
       re[k] = a / r[k][k];
       im[k] = b / r[k][k];
@@ -129,25 +117,11 @@ final class LocalPolynomial {
       for (int k = j; k >= 0; k--) {
         double s = k == j ? 1 : 0;
         for (int i = k + 1; i <= j; i++) {
-          s -= r[k][i] * column[i];
+          s -= r[i][k] * column[i];
         }
         column[k] = s / r[k][k];
         variance[k] += column[k] * column[k] / top;
       }
-    }
-  }
-
-  private static double dot(double[] a, double[] b, int m) {
-    double s = 0;
-    for (int j = 0; j < m; j++) {
-      s += a[j] * b[j];
-    }
-    return s;
-  }
-
-  private static void subtract(double[] a, double[] b, double factor, int m) {
-    for (int j = 0; j < m; j++) {
-      a[j] -= factor * b[j];
     }
   }
 

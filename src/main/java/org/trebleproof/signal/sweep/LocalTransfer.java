@@ -218,11 +218,6 @@ final class LocalTransfer {
     }
   }
 
-  /** Half-width in ln f that point {@code i} uses. */
-  double halfWidth(int i) {
-    return halfWidth[i];
-  }
-
   double lowestHz() {
     return Math.exp(lnGrid[0]);
   }

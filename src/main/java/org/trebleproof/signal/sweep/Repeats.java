@@ -125,10 +125,6 @@ final class Repeats {
         referenceDeviation);
   }
 
-  boolean isEmpty() {
-    return count == 0;
-  }
-
   double[] coherence() {
     double[] mean = coherence.clone();
     for (int i = 0; i < mean.length; i++) {

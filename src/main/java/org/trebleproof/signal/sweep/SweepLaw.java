@@ -20,9 +20,4 @@ public record SweepLaw(double startHz, double endHz, double rate) {
   public double harmonicLead(int order) {
     return rate * Math.log(order);
   }
-
-  /** Duration [s]. */
-  public double duration() {
-    return timeOf(endHz);
-  }
 }

@@ -91,7 +91,6 @@ abstract class SoundSystemContract {
             });
     assertTrue(run.stopped());
     assertTrue(run.played() < 3 * 48000, "played " + run.played());
-    assertFalse(transport.isRunning());
   }
 
   @Test

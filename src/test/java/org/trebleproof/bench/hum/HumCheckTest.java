@@ -13,6 +13,7 @@ import java.util.Optional;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.trebleproof.audio.SoundFile;
 import org.trebleproof.audio.WavWriter;
 import org.trebleproof.quantity.Refusal;
 
@@ -113,7 +114,7 @@ class HumCheckTest {
   @Test
   void theGuitarsChannelIsTheOneAskedFor() {
     Path file = silence("one.wav", 48000, 4, 1e-3);
-    float[] sound = org.trebleproof.audio.SoundFile.read(file).channel(1);
+    float[] sound = SoundFile.read(file).channel(1);
     Path stereo = write("two.wav", 48000, new float[sound.length], sound);
     HumResult result =
         new HumCheck(2).run(Map.of(HumState.HANDS_OFF, stereo), Optional.empty(), Map.of());
@@ -211,5 +212,47 @@ class HumCheckTest {
                 Optional.of(write("strike.wav", 48000, strike)),
                 Map.of());
     assertTrue(tells(result, "strike-clipped"));
+  }
+
+  /** A cut at either end or a gate inside changes no level and no frequency. */
+  @Test
+  void digitalSilenceIsCutOut() {
+    float[] hum = SoundFile.read(silence("whole.wav", 48000, 8, 1e-3)).channel(1);
+    HumResult whole = check(Map.of(HumState.HANDS_OFF, folder.resolve("whole.wav")));
+    float[] gated = new float[12 * 48000];
+    System.arraycopy(hum, 0, gated, 48000, 2 * 48000);
+    System.arraycopy(hum, 2 * 48000, gated, 4 * 48000, 6 * 48000);
+    HumResult cut = check(Map.of(HumState.HANDS_OFF, write("gated.wav", 48000, gated)));
+    assertTrue(tells(cut, "partly-nothing"));
+    assertEquals(6, cut.readings().get(0).recording().seconds(), 0.001);
+    assertEquals(50, cut.mains().orElseThrow().value(), 0.01);
+    StateLevels levels = cut.levels().get(HumState.HANDS_OFF);
+    StateLevels truth = whole.levels().get(HumState.HANDS_OFF);
+    assertEquals(truth.hum().value(), levels.hum().value(), 0.02);
+    assertEquals(truth.hiss().value(), levels.hiss().value(), 0.3);
+  }
+
+  @Test
+  void theChannelWithTheGuitarIsNamed() {
+    float[] hum = SoundFile.read(silence("right.wav", 48000, 4, 1e-3)).channel(1);
+    Path file = write("left-silent.wav", 48000, new float[hum.length], hum);
+    Refusal refusal = assertThrows(Refusal.class, () -> check(Map.of(HumState.HANDS_OFF, file)));
+    assertTrue(refusal.getMessage().contains("say so with --channel 2"), refusal.getMessage());
+  }
+
+  /** One state with a riff in it does not spoil the others. */
+  @Test
+  void whatIsNoSilenceIsLeftOut() {
+    NoSilence riff = new NoSilence(17, NoSilence.Kind.PICKED_RIFF);
+    HumResult result =
+        check(
+            Map.of(
+                HumState.HANDS_OFF,
+                silence("off.wav", 48000, 6, 1e-3),
+                HumState.ON_STRINGS,
+                write("riff.wav", (int) riff.rate, riff.samples)));
+    assertTrue(tells(result, "no-silence"));
+    assertEquals(1, result.readings().size());
+    assertEquals(50, result.mains().orElseThrow().value(), 0.01);
   }
 }

@@ -43,7 +43,7 @@ class HumReasoningTest {
     static Answer to(int number) {
       List<Set<Code>> truths = SilenceCases.truths();
       SilenceCase silence = new SilenceCase(SEED + number, truths.get(number % truths.size()));
-      List<StateReading> readings = VisitReading.read(silence.recordings, 1);
+      List<StateReading> readings = VisitReading.read(silence.recordings, 1).readings();
       List<HumCause> causes = HumReasoning.of(readings).causes(RadioCause.of(readings), Map.of());
       Set<Code> claimed = EnumSet.noneOf(Code.class);
       Set<Code> open = EnumSet.noneOf(Code.class);

@@ -105,7 +105,8 @@ class FittedChainTest {
             Map.of(),
             List.of(),
             0.4,
-            List.of());
+            List.of(),
+            Map.of());
     return new SignalChain(
         one.title(),
         one.coils(),
@@ -116,7 +117,8 @@ class FittedChainTest {
         Map.of(),
         List.of(),
         0.6,
-        List.of(rival));
+        List.of(rival),
+        Map.of());
   }
 
   @Test
@@ -131,10 +133,11 @@ class FittedChainTest {
     Explanation alone =
         new Explainer(doubt.rivals().get(0), doubt.layout(Optional.empty()), 2000, 5000).explain();
     assertTrue(
-        Math.abs(alone.loss().value() - e.loss().value()) < e.loss().halfWidth(),
+        Math.abs(alone.treble().there().value() - e.treble().there().value())
+            < e.treble().there().halfWidth(),
         "the rival's loss lies inside the interval");
-    double sum = e.shares().stream().mapToDouble(s -> s.loss().value()).sum();
-    assertEquals(e.loss().value(), sum, 1e-9, "shares still add up");
+    double sum = e.shares().stream().mapToDouble(s -> s.there().value()).sum();
+    assertEquals(e.treble().there().value(), sum, 1e-9, "shares still add up");
     CoilIdentity c =
         new CoilIdentifier(doubt, "pickup", 20, Optional.empty()).identify(Optional.empty());
     assertTrue(c.inductance().high() > 2.4 * 1.04, c.inductance()::toString);

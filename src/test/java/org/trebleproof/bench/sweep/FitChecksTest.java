@@ -36,7 +36,7 @@ class FitChecksTest {
 
   private static List<Finding> errors(Job job, Map<String, Response> measured) {
     FittedModels models = FittedModels.of(new CoilLadder(job, measured));
-    return new Verdict(FitChecks.of(models, measured)).errors();
+    return new Verdict(FitChecks.of(models, models.best().model().job(), measured)).errors();
   }
 
   private static MadeUpJob exciter(long seed) {
@@ -160,7 +160,8 @@ class FitChecksTest {
     for (long seed = 100; seed < 130; seed++) {
       MadeUpJob made = right(seed);
       FittedModels models = FittedModels.of(new CoilLadder(made.job(), made.measured()));
-      List<Finding> errors = new Verdict(FitChecks.of(models, made.measured())).errors();
+      List<Finding> errors =
+          new Verdict(FitChecks.of(models, made.job(), made.measured())).errors();
       if (!errors.isEmpty()) {
         assertEquals(
             FindingCode.MARKING_DOUBTFUL, errors.get(0).code(), "seed " + seed + ": " + errors);

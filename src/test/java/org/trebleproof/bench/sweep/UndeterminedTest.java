@@ -64,7 +64,7 @@ class UndeterminedTest {
     measured.replaceAll((id, r) -> rattling(r));
     FittedModels models = FittedModels.of(new CoilLadder(made.job(), measured));
     assertTrue(
-        FitChecks.of(models, measured).stream()
+        FitChecks.of(models, models.best().model().job(), measured).stream()
             .anyMatch(f -> f.code() == FindingCode.NO_MODEL_FITS));
     CoilFreeChange free =
         CoilFreeChange.of(

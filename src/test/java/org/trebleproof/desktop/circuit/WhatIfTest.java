@@ -14,8 +14,8 @@ import net.jqwik.api.constraints.DoubleRange;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.trebleproof.bench.answer.TrebleLoss;
 import org.trebleproof.bench.job.Slot;
-import org.trebleproof.bench.mod.explain.Explanation;
 import org.trebleproof.bench.mod.predict.Predictor;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.schematic.Item;
@@ -138,13 +138,13 @@ class WhatIfTest {
   void litShareIsTheExplanationsAtThePeak() {
     LiveCurve curve = LiveCurve.of(asItIs);
     LiveCurve.Lit lit = LiveCurve.Lit.of(curve, "volume pot");
-    Explanation.Share share = lit.share();
+    TrebleLoss.Share share = lit.share();
     int peak = 0;
     while (LiveCurve.HZ[peak] < lit.hz()) {
       peak++;
     }
-    assertEquals(share.loss().value(), lit.loss()[peak], 1e-9);
-    assertTrue(share.loss().value() > 0.5 && share.loss().halfWidth() > 0);
+    assertEquals(share.there().value(), lit.loss()[peak], 1e-9);
+    assertTrue(share.there().value() > 0.5 && share.there().halfWidth() > 0);
     assertEquals(null, LiveCurve.Lit.of(curve, "treble bleed"));
   }
 }

@@ -328,7 +328,8 @@ class DemonstrationBrowserTest {
         Map.of(),
         List.of(),
         weight,
-        rivals);
+        rivals,
+        Map.of());
   }
 
   private static void band(SignalChain chain, String changes) throws Exception {

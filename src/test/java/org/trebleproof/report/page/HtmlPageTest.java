@@ -138,7 +138,7 @@ class HtmlPageTest {
   void assumedNumbersLookAssumed() {
     String html = page(ExampleResults.potSwap());
     assertTrue(html.contains("<tr class=\"assumed\"><th scope=\"row\">winding capacitance</th>"));
-    assertTrue(html.contains("<span class=\"assumed\">481k ±58k assumed</span>"));
+    assertTrue(html.contains("<span class=\"assumed\">about 481k ±58k</span>"));
   }
 
   @Test

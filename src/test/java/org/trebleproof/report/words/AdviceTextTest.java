@@ -17,9 +17,9 @@ class AdviceTextTest {
         List.of(
             "School-band baritone: volume pot 250k to 500k",
             "What would settle more, the best first:",
-            "1. Sweep the bare pickup through a 100k series resistor (coil: winding capacitance: ±42 %"
-                + " now,",
-            "   ±2 % then).",
+            "1. Clip 1 nF (1 %) across the jack in setup \"before\" and sweep again (coil: winding"
+                + " capacitance:",
+            "   ±42 % now, ±2 % then).",
             "",
             "Open, known from markings only: coil: winding capacitance 120 ±50 pF; new volume 481k"
                 + " ±58k; tone",

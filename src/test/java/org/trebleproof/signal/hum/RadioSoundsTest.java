@@ -65,7 +65,9 @@ class RadioSoundsTest {
     if (hz.isEmpty() && !take.packetsOnly()) {
       hz = take.mainsSearchInAll().found().map(MainsSearch.Mains::hz);
     }
-    return take.radio(hz, 50);
+    RadioSounds radio = take.radio(hz, 50);
+    assertEquals(Optional.empty(), take.foreign(hz, radio));
+    return radio;
   }
 
   @ParameterizedTest

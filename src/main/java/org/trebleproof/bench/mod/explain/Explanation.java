@@ -2,6 +2,7 @@ package org.trebleproof.bench.mod.explain;
 
 import java.util.List;
 import java.util.Locale;
+import org.trebleproof.bench.answer.TrebleLoss;
 import org.trebleproof.bench.mod.listen.CurvePair;
 import org.trebleproof.bench.mod.predict.Audibility;
 import org.trebleproof.quantity.Estimate;
@@ -14,47 +15,45 @@ import org.trebleproof.quantity.Unit;
  * Where the treble went.
  *
  * @param title the guitar
- * @param lowHz lower edge of the band [Hz]
+ * @param lowHz lower edge of what is missed [Hz]
  * @param highHz upper edge [Hz]; the lower one again for a single frequency
- * @param loss of level in the band against the bare coil without losses [dB]
- * @param shares of that loss; they add up to it
- * @param remedies single changes, the one that gives most back first
+ * @param treble what takes it
+ * @param remedies single changes, the one of which most is heard first
  * @param sayings what is said about such things, held against this guitar
- * @param curves the guitar as it is, and its bare coil without losses
+ * @param curves the guitar as it is, and the reference
  * @param findings what a person should be told
  */
 public record Explanation(
     String title,
     double lowHz,
     double highHz,
-    Estimate loss,
-    List<Share> shares,
+    TrebleLoss treble,
     List<Remedy> remedies,
     List<Saying> sayings,
     CurvePair curves,
     List<Finding> findings) {
 
   public Explanation {
-    shares = List.copyOf(shares);
     remedies = List.copyOf(remedies);
     sayings = List.copyOf(sayings);
     findings = List.copyOf(findings);
   }
 
-  /**
-   * What one cause takes, averaged over every order in which the causes could have come (its
-   * Shapley value).
-   *
-   * @param cause in words
-   * @param loss [dB]; negative where it brings treble into the band
-   */
-  public record Share(String cause, Estimate loss) {}
+  /** What each cause takes, the worst first. */
+  public List<TrebleLoss.Share> shares() {
+    return treble.shares();
+  }
+
+  /** Whether only one frequency was asked for. */
+  public boolean single() {
+    return lowHz == highHz;
+  }
 
   /**
    * What one cause takes over frequency.
    *
    * @param cause in words
-   * @param loss at each frequency [dB]; negative where it brings level
+   * @param loss at each frequency, never negative [dB]
    */
   public record ShareCurve(String cause, double[] loss) {}
 
@@ -62,12 +61,13 @@ public record Explanation(
    * A single change.
    *
    * @param change what to do, in words
-   * @param gain of level in the band [dB]
-   * @param most the third octave of the band that gains most, or loses least
+   * @param atHand whether it needs nothing that the job does not have
+   * @param gain what it gives back of the treble that is missed, as heard [dB]
+   * @param most the third octave of it where most of the gain is heard
    */
-  public record Remedy(String change, Estimate gain, Audibility.Band most) {
+  public record Remedy(String change, boolean atHand, Estimate gain, Audibility.Band most) {
 
-    /** Whether something in the band is heard to come back. */
+    /** Whether something of it is heard to come back. */
     public Audibility.Grade audible() {
       return most.change() > 0 ? most.grade() : Audibility.Grade.INAUDIBLE;
     }

@@ -148,7 +148,7 @@ final class Sayings {
 
   private Map<String, String> pots(String marking) {
     return layout.part(Slot.TONE).isPresent()
-        ? Map.of("volume", marking, "tone", marking)
+        ? PlanReader.parsed(List.of("volume=" + marking, "tone=" + marking))
         : Map.of("volume", marking);
   }
 

@@ -1,14 +1,8 @@
 package org.trebleproof.bench.mod.guitar;
 
-import com.fasterxml.jackson.core.JsonFactory;
-import com.fasterxml.jackson.core.JsonGenerator;
-import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
-import java.io.IOException;
-import java.io.StringWriter;
-import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.EnumMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -22,8 +16,10 @@ import org.trebleproof.circuit.Harness;
 import org.trebleproof.fit.Parameter;
 import org.trebleproof.json.JsonFile;
 import org.trebleproof.json.JsonSection;
+import org.trebleproof.json.JsonWriter;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Refusal;
+import org.trebleproof.quantity.Unit;
 
 /**
  * A guitar kept for later: the values with their covariance, the coils' models and the wirings. The
@@ -43,7 +39,8 @@ public final class ChainFile {
           "current",
           "plans",
           "weight",
-          "rivals");
+          "rivals",
+          "celsius");
   private static final List<String> RIVAL_KEYS =
       List.of("weight", "coils", "values", "logCovariance");
   private static final List<String> VALUE_KEYS =
@@ -72,6 +69,11 @@ public final class ChainFile {
 
   private static final double ROUNDING = 1e-6;
 
+  /** Temperatures at which anybody reads a coil [°C]. */
+  private static final double COLDEST = -40;
+
+  private static final double WARMEST = 90;
+
   private ChainFile() {}
 
   /** Whether a file says that it is one of these; false for anything that cannot be read. */
@@ -86,109 +88,108 @@ public final class ChainFile {
 
   /** The file's text, ending in a line feed. */
   public static String text(SignalChain chain) {
-    StringWriter text = new StringWriter();
-    try (JsonGenerator json = new JsonFactory().createGenerator(text)) {
-      json.setPrettyPrinter(new DefaultPrettyPrinter());
-      json.writeStartObject();
-      json.writeNumberField(JsonFile.VERSION_KEY, 1);
-      json.writeStringField("kind", KIND);
-      json.writeStringField("title", chain.title());
-      writeModel(json, chain);
-      json.writeObjectFieldStart("layouts");
-      for (var layout : chain.layouts().entrySet()) {
-        json.writeFieldName(layout.getKey());
-        write(json, layout.getValue());
-      }
-      json.writeEndObject();
-      json.writeStringField("current", chain.current());
-      if (!chain.origins().isEmpty()) {
-        json.writeObjectFieldStart("plans");
-        for (var plan : new TreeMap<>(chain.origins()).entrySet()) {
-          json.writeStringField(plan.getKey(), plan.getValue());
-        }
-        json.writeEndObject();
-      }
-      if (!chain.rivals().isEmpty()) {
-        json.writeArrayFieldStart("rivals");
-        for (SignalChain rival : chain.rivals()) {
-          json.writeStartObject();
-          writeModel(json, rival);
-          json.writeEndObject();
-        }
-        json.writeEndArray();
-      }
-      json.writeEndObject();
-      json.writeRaw('\n');
-    } catch (IOException impossible) {
-      throw new UncheckedIOException(impossible); // a StringWriter does not fail
+    return JsonWriter.file(json -> write(json, chain));
+  }
+
+  private static void write(JsonWriter json, SignalChain chain) {
+    json.object();
+    json.number(JsonFile.VERSION_KEY, 1);
+    json.text("kind", KIND);
+    json.text("title", chain.title());
+    writeModel(json, chain);
+    json.object("layouts");
+    for (var layout : chain.layouts().entrySet()) {
+      json.key(layout.getKey());
+      write(json, layout.getValue());
     }
-    return text.toString();
+    json.end();
+    json.text("current", chain.current());
+    if (!chain.origins().isEmpty()) {
+      json.object("plans");
+      for (var plan : new TreeMap<>(chain.origins()).entrySet()) {
+        json.text(plan.getKey(), plan.getValue());
+      }
+      json.end();
+    }
+    if (!chain.celsius().isEmpty()) {
+      json.object("celsius");
+      for (var pickup : new TreeMap<>(chain.celsius()).entrySet()) {
+        json.number(pickup.getKey(), pickup.getValue());
+      }
+      json.end();
+    }
+    if (!chain.rivals().isEmpty()) {
+      json.array("rivals");
+      for (SignalChain rival : chain.rivals()) {
+        json.object();
+        writeModel(json, rival);
+        json.end();
+      }
+      json.end();
+    }
+    json.end();
   }
 
   /** What one coil model says: the coils, the values and how they hang together. */
-  private static void writeModel(JsonGenerator json, SignalChain chain) throws IOException {
-    json.writeNumberField("weight", chain.weight());
-    json.writeObjectFieldStart("coils");
+  private static void writeModel(JsonWriter json, SignalChain chain) {
+    json.number("weight", chain.weight());
+    json.object("coils");
     for (var coil : chain.coils().entrySet()) {
-      json.writeStringField(coil.getKey(), coil.getValue().key());
+      json.text(coil.getKey(), coil.getValue().key());
     }
-    json.writeEndObject();
+    json.end();
     Knowledge known = chain.knowledge();
-    json.writeArrayFieldStart("values");
+    json.array("values");
     for (int i = 0; i < known.names().size(); i++) {
       String name = known.names().get(i);
-      json.writeStartObject();
-      json.writeStringField("name", name);
-      json.writeNumberField("value", Math.exp(known.logMean()[i]));
+      json.object();
+      json.text("name", name);
+      json.number("value", Math.exp(known.logMean()[i]));
       if (chain.slots().containsKey(name)) {
-        json.writeStringField("slot", chain.slots().get(name).key());
+        json.text("slot", chain.slots().get(name).key());
       }
       if (known.markings().containsKey(name)) {
-        json.writeNumberField("tolerance", known.markings().get(name).tolerance());
+        json.number("tolerance", known.markings().get(name).tolerance());
       }
-      json.writeStringField("path", known.paths().get(i).name().toLowerCase(Locale.ROOT));
-      json.writeEndObject();
+      json.text("path", known.paths().get(i).name().toLowerCase(Locale.ROOT));
+      json.end();
     }
-    json.writeEndArray();
-    json.writeArrayFieldStart("logCovariance");
+    json.end();
+    json.array("logCovariance");
     for (double[] row : known.logCovariance()) {
-      json.writeArray(row, 0, row.length);
+      json.numbers(row);
     }
-    json.writeEndArray();
+    json.end();
   }
 
-  private static void write(JsonGenerator json, Layout layout) throws IOException {
-    json.writeStartObject();
-    json.writeArrayFieldStart("pickups");
-    for (String pickup : layout.pickups()) {
-      json.writeString(pickup);
-    }
-    json.writeEndArray();
-    json.writeObjectFieldStart("parts");
+  private static void write(JsonWriter json, Layout layout) {
+    json.object();
+    json.texts("pickups", layout.pickups());
+    json.object("parts");
     for (Slot slot : Slot.values()) {
       if (layout.part(slot).isPresent()) {
-        json.writeStringField(slot.key(), layout.part(slot).get());
+        json.text(slot.key(), layout.part(slot).get());
       }
     }
-    json.writeEndObject();
-    json.writeObjectFieldStart("pots");
+    json.end();
+    json.object("pots");
     for (Slot slot : Slot.values()) {
       if (layout.pots().containsKey(slot)) {
-        json.writeObjectFieldStart(slot.key());
-        json.writeNumberField("rotation", layout.turned(slot).rotation());
-        json.writeNumberField("centreRatio", layout.turned(slot).centreRatio());
-        json.writeEndObject();
+        json.object(slot.key());
+        json.number("rotation", layout.turned(slot).rotation());
+        json.number("centreRatio", layout.turned(slot).centreRatio());
+        json.end();
       }
     }
-    json.writeEndObject();
-    json.writeBooleanField("toneAfterVolume", layout.toneAfterVolume());
-    json.writeBooleanField("bleedInSeries", layout.bleedInSeries());
-    json.writeStringField("joint", layout.joint().name().toLowerCase(Locale.ROOT));
-    json.writeNumberField("secondOutput", layout.secondOutput());
-    json.writeNumberField("selector", layout.selector());
-    json.writeBooleanField("tapped", layout.tapped());
-    json.writeBooleanField("independent", layout.independent());
-    json.writeEndObject();
+    json.end();
+    json.flag("toneAfterVolume", layout.toneAfterVolume());
+    json.flag("bleedInSeries", layout.bleedInSeries());
+    json.text("joint", layout.joint().name().toLowerCase(Locale.ROOT));
+    json.number("secondOutput", layout.secondOutput());
+    json.number("selector", layout.selector());
+    json.flag("tapped", layout.tapped());
+    json.flag("independent", layout.independent());
+    json.end();
   }
 
   /**
@@ -229,7 +230,14 @@ public final class ChainFile {
         rivals.add(model(rival.only(RIVAL_KEYS), title, layouts, current, origins, List.of()));
       }
     }
-    return model(top, title, layouts, current, origins, rivals);
+    SignalChain chain = model(top, title, layouts, current, origins, rivals);
+    if (top.has("celsius")) {
+      JsonSection temperatures = top.section("celsius").only(List.copyOf(chain.coils().keySet()));
+      for (String pickup : temperatures.keys()) {
+        chain = chain.at(pickup, temperatures.number(pickup, COLDEST, WARMEST));
+      }
+    }
+    return chain;
   }
 
   private static SignalChain model(
@@ -255,6 +263,8 @@ public final class ChainFile {
                       coilSection.wrong(
                           pickup, "names " + Refusal.quote(key) + ", which is no coil model.")));
     }
+    Set<String> times = new HashSet<>();
+    coils.forEach((pickup, coil) -> times.addAll(coil.measuredIn(Unit.SECOND, pickup)));
     List<String> names = new ArrayList<>();
     List<Double> logs = new ArrayList<>();
     List<Parameter.Path> paths = new ArrayList<>();
@@ -264,8 +274,7 @@ public final class ChainFile {
       entry.only(VALUE_KEYS);
       String name = entry.text("name");
       entry.checkNames(List.of(name));
-      double value =
-          entry.number("value", SMALLEST, name.endsWith("Time") ? LONGEST_TIME : LARGEST);
+      double value = entry.number("value", SMALLEST, times.contains(name) ? LONGEST_TIME : LARGEST);
       if (names.contains(name)) {
         throw entry.wrong("name", "is " + Refusal.quote(name) + " like another value's.");
       }
@@ -293,7 +302,8 @@ public final class ChainFile {
     checkLayouts(top, layouts, coils.keySet(), names);
     double weight = top.has("weight") ? top.number("weight", 0, 1) : 1;
     return new SignalChain(
-        title, coils, knowledge, slots, layouts, current, origins, List.of(), weight, rivals);
+        title, coils, knowledge, slots, layouts, current, origins, List.of(), weight, rivals,
+        Map.of());
   }
 
   private static void checkLayouts(
@@ -383,31 +393,32 @@ public final class ChainFile {
   }
 
   private static Layout layout(JsonSection section) {
-    Map<Slot, String> parts = new EnumMap<>(Slot.class);
-    JsonSection partSection = section.section("parts");
-    for (String key : partSection.keys()) {
-      parts.put(slot(partSection, key, key), partSection.text(key));
+    Layout layout =
+        Layout.bare("")
+            .withPickups(section.texts("pickups"))
+            .withToneAfterVolume(section.flag("toneAfterVolume", false))
+            .withBleedInSeries(section.flag("bleedInSeries", false))
+            .withJoint(
+                section.oneOf("joint", List.of("parallel", "series")).equals("series")
+                    ? Harness.Joint.SERIES
+                    : Harness.Joint.PARALLEL)
+            .withSecondOutput(section.number("secondOutput", -100, 100))
+            .withSelector(section.whole("selector", 0, 0, 5))
+            .withTapped(section.flag("tapped", false))
+            .withIndependent(section.flag("independent", false));
+    JsonSection parts = section.section("parts");
+    for (String key : parts.keys()) {
+      layout = layout.with(slot(parts, key, key), parts.text(key));
     }
-    Map<Slot, Layout.Turned> pots = new EnumMap<>(Slot.class);
-    JsonSection potSection = section.section("pots");
-    for (String key : potSection.keys()) {
-      JsonSection pot = potSection.section(key).only(List.of("rotation", "centreRatio"));
-      pots.put(
-          slot(potSection, key, key),
-          new Layout.Turned(pot.number("rotation", 0, 1), pot.number("centreRatio", 0.01, 0.99)));
+    JsonSection pots = section.section("pots");
+    for (String key : pots.keys()) {
+      JsonSection pot = pots.section(key).only(List.of("rotation", "centreRatio"));
+      layout =
+          layout.with(
+              slot(pots, key, key),
+              new Layout.Turned(
+                  pot.number("rotation", 0, 1), pot.number("centreRatio", 0.01, 0.99)));
     }
-    return new Layout(
-        section.texts("pickups"),
-        parts,
-        pots,
-        section.flag("toneAfterVolume", false),
-        section.flag("bleedInSeries", false),
-        section.oneOf("joint", List.of("parallel", "series")).equals("series")
-            ? Harness.Joint.SERIES
-            : Harness.Joint.PARALLEL,
-        section.number("secondOutput", -100, 100),
-        section.whole("selector", 0, 0, 5),
-        section.flag("tapped", false),
-        section.flag("independent", false));
+    return layout;
   }
 }

@@ -74,6 +74,45 @@ public record Knowledge(
     return new Knowledge(all, mean, covariance, allPaths, marked);
   }
 
+  /**
+   * With what another guitar knows of one of its pickups, independent of the rest.
+   *
+   * @param prefix of that pickup's values there
+   * @param here of the same values here
+   */
+  Knowledge beside(Knowledge other, String prefix, String here) {
+    List<Integer> taken = new ArrayList<>();
+    for (int i = 0; i < other.names.size(); i++) {
+      if (other.names.get(i).startsWith(prefix)) {
+        taken.add(i);
+      }
+    }
+    int old = names.size();
+    int size = old + taken.size();
+    List<String> all = new ArrayList<>(names);
+    List<Parameter.Path> allPaths = new ArrayList<>(paths);
+    Map<String, Marking> marked = new LinkedHashMap<>(markings);
+    double[] mean = java.util.Arrays.copyOf(logMean, size);
+    double[][] covariance = new double[size][size];
+    for (int i = 0; i < old; i++) {
+      System.arraycopy(logCovariance[i], 0, covariance[i], 0, old);
+    }
+    for (int a = 0; a < taken.size(); a++) {
+      int from = taken.get(a);
+      String name = here + other.names.get(from).substring(prefix.length());
+      all.add(name);
+      allPaths.add(other.paths.get(from));
+      if (other.markings.containsKey(other.names.get(from))) {
+        marked.put(name, other.markings.get(other.names.get(from)));
+      }
+      mean[old + a] = other.logMean[from];
+      for (int b = 0; b < taken.size(); b++) {
+        covariance[old + a][old + b] = other.logCovariance[from][taken.get(b)];
+      }
+    }
+    return new Knowledge(all, mean, covariance, allPaths, marked);
+  }
+
   /** Index of a value; -1 when it is not known. */
   public int index(String name) {
     return names.indexOf(name);

@@ -2,11 +2,15 @@ package org.trebleproof.bench.mod.guitar;
 
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeSet;
+import java.util.function.UnaryOperator;
+import org.trebleproof.bench.job.Change;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Part;
@@ -35,6 +39,7 @@ import org.trebleproof.quantity.Refusal;
  * @param findings what a person should be told about where the values come from
  * @param weight of its coil models among those that the data leave standing
  * @param rivals the same guitar under the other ones; with this one's their weights add up to 1
+ * @param celsius how warm each pickup's copper was at the resistance given, where it was read [°C]
  */
 public record SignalChain(
     String title,
@@ -46,7 +51,8 @@ public record SignalChain(
     Map<String, String> origins,
     List<Finding> findings,
     double weight,
-    List<SignalChain> rivals) {
+    List<SignalChain> rivals,
+    Map<String, Double> celsius) {
 
   /** Name of the wiring that a prediction adds; a setup cannot begin with this sign. */
   public static final String ADDED = "#then";
@@ -63,7 +69,9 @@ public record SignalChain(
       Map<String, Layout> layouts,
       String current,
       List<Finding> findings) {
-    this(title, coils, knowledge, slots, layouts, current, Map.of(), findings, 1, List.of());
+    this(
+        title, coils, knowledge, slots, layouts, current, Map.of(), findings, 1, List.of(),
+        Map.of());
   }
 
   public SignalChain {
@@ -73,6 +81,7 @@ public record SignalChain(
     layouts = Collections.unmodifiableMap(new LinkedHashMap<>(layouts));
     origins = Map.copyOf(origins);
     findings = List.copyOf(findings);
+    celsius = Map.copyOf(celsius);
   }
 
   /** What a fit has learned, with the setups and plans of its job. */
@@ -110,23 +119,61 @@ public record SignalChain(
         origins,
         findings,
         fitted.weight(),
-        fitted.rivals().stream().map(r -> of(r, findings)).toList());
+        fitted.rivals().stream().map(r -> of(r, findings)).toList(),
+        celsius(job));
+  }
+
+  /** A pickup's resistance is that of the first setup it is in; its other setups may be warmer. */
+  private static Map<String, Double> celsius(Job job) {
+    Map<String, Double> celsius = new LinkedHashMap<>();
+    Set<String> met = new HashSet<>();
+    for (Setup setup : job.setups().values()) {
+      if (met.add(setup.pickup())) {
+        setup.temperature().ifPresent(t -> celsius.put(setup.pickup(), t.celsius()));
+      }
+    }
+    return celsius;
+  }
+
+  /** The same guitar, a pickup's temperature known. */
+  public SignalChain at(String pickup, double degrees) {
+    Map<String, Double> more = new LinkedHashMap<>(celsius);
+    more.put(pickup, degrees);
+    return new SignalChain(
+        title, coils, knowledge, slots, layouts, current, origins, findings, weight, rivals, more);
+  }
+
+  /**
+   * The chain with a pickup of another guitar beside its own.
+   *
+   * @param other that guitar
+   * @param pickup its pickup
+   * @param name what it is called here
+   */
+  public SignalChain beside(SignalChain other, String pickup, String name) {
+    Map<String, CoilModel> more = new LinkedHashMap<>(coils);
+    more.put(name, other.coils().get(pickup));
+    Map<String, Double> degrees = new LinkedHashMap<>(celsius);
+    other.celsius().forEach((of, value) -> degrees.put(of.equals(pickup) ? name : of, value));
+    degrees.keySet().retainAll(more.keySet());
+    return new SignalChain(
+        title,
+        more,
+        knowledge.beside(other.knowledge(), pickup + ".", name + "."),
+        slots,
+        layouts,
+        current,
+        origins,
+        findings,
+        weight,
+        rivals.stream().map(r -> r.beside(other, pickup, name)).toList(),
+        degrees);
   }
 
   /** The same guitar, wired now as a layout of this name is. */
   public SignalChain at(String name) {
     layout(Optional.of(name));
-    return new SignalChain(
-        title,
-        coils,
-        knowledge,
-        slots,
-        layouts,
-        name,
-        origins,
-        findings,
-        weight,
-        rivals.stream().map(r -> r.at(name)).toList());
+    return with(knowledge, layouts, name, r -> r.at(name));
   }
 
   /** What it is called, and where that is not plain, how it is wired now. */
@@ -154,38 +201,48 @@ public record SignalChain(
 
   /** The chain with a changed layout under a name, and the parts that it needs. */
   public SignalChain with(String name, Layout from, Map<String, String> changes) {
-    return with(name, PlanReader.changed(from, changes, slots, new TreeSet<>(coils.keySet())));
+    return with(name, from, read(changes));
+  }
+
+  /**
+   * Reads what could be changed about this guitar.
+   *
+   * @throws Refusal in one sentence that names the key
+   */
+  public List<Change> read(Map<String, String> changes) {
+    return PlanReader.read(changes, slots, new TreeSet<>(coils.keySet()));
+  }
+
+  /** The chain with a changed layout under a name, and the parts that it needs. */
+  public SignalChain with(String name, Layout from, Iterable<Change> changes) {
+    return with(name, PlanReader.made(from, changes));
   }
 
   private SignalChain with(String name, Plan plan) {
     Map<String, Layout> more = new LinkedHashMap<>(layouts);
     more.put(name, plan.layout());
-    return new SignalChain(
-        title,
-        coils,
-        knowledge.and(plan.parts()),
-        slots,
-        more,
-        current,
-        origins,
-        findings,
-        weight,
-        rivals.stream().map(r -> r.with(name, plan)).toList());
+    return with(knowledge.and(plan.parts()), more, current, r -> r.with(name, plan));
   }
 
   /** The chain with further parts of which the markings are known. */
   public SignalChain and(Map<String, Marking> parts) {
+    return with(knowledge.and(parts), layouts, current, r -> r.and(parts));
+  }
+
+  private SignalChain with(
+      Knowledge known, Map<String, Layout> wired, String now, UnaryOperator<SignalChain> rival) {
     return new SignalChain(
         title,
         coils,
-        knowledge.and(parts),
+        known,
         slots,
-        layouts,
-        current,
+        wired,
+        now,
         origins,
         findings,
         weight,
-        rivals.stream().map(r -> r.and(parts)).toList());
+        rivals.stream().map(rival).toList(),
+        celsius);
   }
 
   /** The guitar under every coil model that stands, the likeliest first. */

@@ -159,4 +159,38 @@ public final class WiredCircuit {
     }
     return power;
   }
+
+  /**
+   * Levels with their slopes.
+   *
+   * @param decibel jack voltage over induced voltage at each frequency [dB]
+   * @param gradient by frequency and known value, per unit of its logarithm [dB]; empty where it
+   *     was not asked for
+   */
+  public record Levels(double[] decibel, double[][] gradient) {}
+
+  /** Levels without their slopes. */
+  public Levels levels(double[] log, double[] hz) {
+    double[] decibel = powers(log, hz);
+    for (int i = 0; i < decibel.length; i++) {
+      decibel[i] = 10 * Math.log10(decibel[i]);
+    }
+    return new Levels(decibel, new double[0][]);
+  }
+
+  /** Levels with their slopes over the logarithms of everything known. */
+  public Levels slopes(double[] log, double[] hz) {
+    Analysis a = circuit.analyse(hz, values(log), Probe.EMF_TO_JACK);
+    double[] decibel = new double[hz.length];
+    double[][] gradient = new double[hz.length][log.length];
+    for (int i = 0; i < hz.length; i++) {
+      double power = a.re()[i] * a.re()[i] + a.im()[i] * a.im()[i];
+      decibel[i] = 10 * Math.log10(power);
+      for (int s = 0; s < index.length; s++) {
+        double d = (a.re()[i] * a.dRe()[s][i] + a.im()[i] * a.dIm()[s][i]) / power;
+        gradient[i][index[s]] += 20 / Math.log(10) * d;
+      }
+    }
+    return new Levels(decibel, gradient);
+  }
 }

@@ -48,6 +48,32 @@ public enum CoilFamily {
     };
   }
 
+  /**
+   * Diffusion times of the rods that the family usually has, from and to [s]: magnets under the
+   * strings, or screws and slugs of steel; common practice, no source.
+   */
+  double[] rodTimes() {
+    return twoCoils() || this == ONE_OF_TWO ? new double[] {3e-5, 2e-3} : new double[] {2e-5, 4e-4};
+  }
+
+  /** Turns that are usual, of both coils where they are in series; common practice, no source. */
+  double turns() {
+    return switch (this) {
+      case SINGLE -> 8000;
+      case HOT_SINGLE -> 10000;
+      case TWO_COIL -> 10000;
+      case HOT_TWO_COIL -> 14000;
+      case ONE_OF_TWO -> 5000;
+      // resistance in parallel is a quarter of that in series
+      case PARALLEL -> 2700;
+    };
+  }
+
+  /** Whether its winding is in two coils. */
+  boolean twoCoils() {
+    return this == TWO_COIL || this == HOT_TWO_COIL;
+  }
+
   /** As a sentence says it. */
   public String words() {
     return words;

@@ -2,12 +2,10 @@ package org.trebleproof.bench.mod.identify;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import org.apache.commons.math3.special.Erf;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.mod.guitar.SignalChain;
 import org.trebleproof.bench.mod.listen.CurvePair;
@@ -40,25 +38,8 @@ public final class CoilIdentifier {
   /** A resistance known worse than within this factor tells no family from another. */
   private static final double TELLING = 1.5;
 
-  private static final int[] GAUGES = {41, 42, 43, 44};
-  private static final double LEAST_TURNS = 4000;
-  private static final double MOST_TURNS = 16000;
-
-  /** Average turn of a guitar pickup [m]: 120 to 140 mm as a 95 % interval. */
-  private static final double MEAN_TURN = 0.13;
-
-  private static final double MEAN_TURN_TOLERANCE = 0.08;
-
-  /** A tenth of a thou on the diameter of 42 wire is 8 % of resistance. */
-  private static final double WIRE_TOLERANCE = 0.08;
-
-  /** One coil in so many in a drawer has shorted turns (common practice, no source). */
-  private static final double SHORTED_PRIOR = 0.03;
-
-  /** Shorted turns take about half of the inductance or more, spread widely. */
-  private static final double SHORTED_LOG = Math.log(0.45);
-
-  private static final double SHORTED_SPREAD = 0.4;
+  /** Coils whose resistance is within this factor of each other may be alike in their losses. */
+  private static final double LIKE = 1.35;
 
   private static final Map<String, String> USUAL =
       Map.of(
@@ -148,10 +129,13 @@ public final class CoilIdentifier {
                 c.coils().get(pickup).windingCapacitance(pickup, n, v, CoilModel.USUAL_RESONANCE),
             1,
             Unit.FARAD);
-    Odds odds = Odds.of(ohm, henry, farad);
-    List<CoilIdentity.Build> windings = windings(ohm);
+    Optional<LossTimes> loss = LossTimes.of(chain, pickup);
+    CoilOdds odds =
+        CoilOdds.of(ohm, henry, farad, loss.map(own -> new LossEvidence(own, beside(ohm.value()))));
+    List<CoilIdentity.Build> windings = new WindingOdds(meanTurn).builds(ohm, odds.families());
     Metal metal = metal(odds.families());
     List<String> facts = facts(ohm, henry, odds.families().get(0), windings);
+    loss.ifPresent(l -> facts.add(lossFact(l, odds)));
     facts.add(metal.fact());
     List<Finding> findings = new ArrayList<>(chain.findings());
     findings.addAll(plausible(henry, farad));
@@ -163,6 +147,7 @@ public final class CoilIdentifier {
         odds.families(),
         windings,
         odds.shorted(),
+        odds.share(),
         metal.probability(),
         facts,
         other.map(this::match),
@@ -170,57 +155,30 @@ public final class CoilIdentifier {
         findings);
   }
 
-  /** Bayes' rule over families, each sound or with shorted turns. */
-  private record Odds(List<CoilIdentity.Likely> families, double shorted) {
-    /** Equal slices of what each value may be; a value known well makes them all alike. */
-    private static final int SLICES = 7;
+  /** Losses of the guitar's other coils of about this resistance. */
+  private List<LossTimes> beside(double ohm) {
+    return chain.coils().keySet().stream()
+        .filter(name -> !name.equals(pickup))
+        .filter(
+            name -> {
+              double other = of(resistance(name), WireGauge.at20(1, celsius), Unit.OHM).value();
+              return Math.max(other / ohm, ohm / other) < LIKE;
+            })
+        .flatMap(name -> LossTimes.of(chain, name).stream())
+        .toList();
+  }
 
-    static Odds of(Estimate ohm, Estimate henry, Estimate farad) {
-      CoilFamily[] all = CoilFamily.values();
-      double[] sound = new double[all.length];
-      double[] faulty = new double[all.length];
-      for (double r : slices(ohm)) {
-        for (double l : slices(henry)) {
-          for (double c : slices(farad)) {
-            add(all, new double[] {r, l, c}, sound, faulty);
-          }
-        }
-      }
-      double sum = Arrays.stream(sound).sum() + Arrays.stream(faulty).sum();
-      List<CoilIdentity.Likely> likely = new ArrayList<>();
-      double shorted = 0;
-      for (int i = 0; i < all.length; i++) {
-        double share = sum > 0 ? (sound[i] + faulty[i]) / sum : 1.0 / all.length;
-        likely.add(new CoilIdentity.Likely(all[i], share));
-        shorted += sum > 0 ? faulty[i] / sum : SHORTED_PRIOR / all.length;
-      }
-      likely.sort(Comparator.comparingDouble(l -> -l.probability()));
-      return new Odds(likely, shorted);
-    }
-
-    private static void add(
-        CoilFamily[] all, double[] ohmHenryFarad, double[] sound, double[] faulty) {
-      double ohm = ohmHenryFarad[0];
-      double henry = ohmHenryFarad[1];
-      for (int i = 0; i < all.length; i++) {
-        // Far from every family all are equally unlikely, not impossible.
-        double fits = all[i].fits(ohm, ohmHenryFarad[2]) + 1e-12;
-        double lost = Math.log(henry / all[i].henryAt(ohm));
-        sound[i] += fits * (1 - SHORTED_PRIOR) * all[i].fits(henry);
-        faulty[i] += fits * SHORTED_PRIOR * CoilFamily.density(lost, SHORTED_LOG, SHORTED_SPREAD);
-      }
-    }
-
-    /** The middles of equally likely slices, the logarithm being normal. */
-    private static double[] slices(Estimate e) {
-      double sd = Math.log(e.high() / e.low()) / (2 * Estimate.NORMAL_95);
-      double[] slices = new double[SLICES];
-      for (int i = 0; i < SLICES; i++) {
-        double z = Math.sqrt(2) * Erf.erfInv(2 * (i + 0.5) / SLICES - 1);
-        slices[i] = e.value() * Math.exp(sd * z);
-      }
-      return slices;
-    }
+  private static String lossFact(LossTimes loss, CoilOdds odds) {
+    double microseconds = 1e6 * Math.exp(loss.logarithms()[LossTimes.TOLD]);
+    boolean suspected = odds.shorted() > 0.5;
+    return String.format(
+        Locale.ROOT,
+        "at %.0f kHz its flux lags the current by %.1f us, %s (usual are 1 to 15 us; 1 %% of its"
+            + " turns shorted would add %.0f us)",
+        LossTimes.HZ[LossTimes.TOLD] / 1000,
+        microseconds,
+        suspected ? "more than cores and covers explain" : "no more than cores and covers explain",
+        1e4 * loss.time());
   }
 
   /** The odds of a metal cover, and what they rest on. */
@@ -267,26 +225,6 @@ public final class CoilIdentifier {
             });
   }
 
-  private List<CoilIdentity.Build> windings(Estimate ohm) {
-    List<CoilIdentity.Build> all = new ArrayList<>();
-    double turn = meanTurn.orElse(MEAN_TURN);
-    double own = Math.log(ohm.high() / ohm.value()) / Estimate.NORMAL_95;
-    double other =
-        Math.hypot(WIRE_TOLERANCE, meanTurn.isPresent() ? 0.02 : MEAN_TURN_TOLERANCE)
-            / Estimate.NORMAL_95;
-    for (int number : GAUGES) {
-      WireGauge gauge = new WireGauge(number);
-      double turns = gauge.turns(ohm.value(), turn);
-      if (turns >= LEAST_TURNS && turns <= MOST_TURNS) {
-        all.add(
-            new CoilIdentity.Build(
-                gauge,
-                Estimate.logNormal(turns, Math.hypot(own, other), Unit.RATIO, Known.DERIVED)));
-      }
-    }
-    return all;
-  }
-
   private List<String> facts(
       Estimate ohm, Estimate henry, CoilIdentity.Likely first, List<CoilIdentity.Build> windings) {
     List<String> facts = new ArrayList<>();
@@ -325,9 +263,12 @@ public final class CoilIdentifier {
     }
     if (!windings.isEmpty()) {
       facts.add(
-          "turns follow from resistance, wire and the average turn ("
-              + (meanTurn.isPresent() ? "as measured" : "taken as 120 to 140 mm")
-              + "); the wire's own tolerance is 8 %");
+          "turns hang on the wire, whose resistance may be 10 % off (IEC 60317-0-1, fine wires; from"
+              + " memory), and on the average turn, "
+              + (meanTurn.isPresent()
+                  ? "taken as measured"
+                  : "which is 105 mm on a narrow bobbin and 180 mm on a wide one: --mean-turn narrows"
+                      + " them"));
     }
     return facts;
   }

@@ -17,6 +17,7 @@ import org.trebleproof.quantity.Finding;
  * @param families each with its probability, the likeliest first
  * @param windings wire and turns that would make up the resistance
  * @param shortedTurns probability that turns are shorted
+ * @param shortedShare share of the turns that is shorted if any are; where losses were measured
  * @param covered probability of a metal cover or base plate
  * @param facts what the verdict rests on
  * @param match against another coil, if one was named
@@ -31,6 +32,7 @@ public record CoilIdentity(
     List<Likely> families,
     List<Build> windings,
     double shortedTurns,
+    Optional<Estimate> shortedShare,
     double covered,
     List<String> facts,
     Optional<Match> match,
@@ -52,8 +54,9 @@ public record CoilIdentity(
    *
    * @param gauge the wire
    * @param turns with their interval
+   * @param probability among the wires that pickups are wound of
    */
-  public record Build(WireGauge gauge, Estimate turns) {}
+  public record Build(WireGauge gauge, Estimate turns, double probability) {}
 
   /**
    * Two coils as a set.

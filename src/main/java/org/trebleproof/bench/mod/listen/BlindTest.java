@@ -66,16 +66,6 @@ public final class BlindTest {
     return sum / Math.pow(2, trials);
   }
 
-  /** The least number right that guessing reaches in at most this share of tests; -1 if none. */
-  static int needed(int trials, double share) {
-    for (int right = 0; right <= trials; right++) {
-      if (chance(right, trials) <= share) {
-        return right;
-      }
-    }
-    return -1;
-  }
-
   /**
    * The result.
    *

@@ -81,8 +81,4 @@ public record CurvePair(String title, double[] hz, Curve first, Optional<Curve> 
   public static CurvePair of(String title, Curve first, Curve second) {
     return new CurvePair(title, frequencies(), first, Optional.of(second));
   }
-
-  static CurvePair of(String title, Curve only) {
-    return new CurvePair(title, frequencies(), only, Optional.empty());
-  }
 }

@@ -38,6 +38,16 @@ public final class Grid {
     return centres;
   }
 
+  /** Exact centres of the third octaves from 100 Hz to 10 kHz [Hz]. */
+  static double[] thirdOctaveCentres() {
+    return CENTRES.clone();
+  }
+
+  /** Upper edge of a third octave over its centre, and centre over lower edge. */
+  static double thirdOctaveEdge() {
+    return EDGE;
+  }
+
   /** The curve's frequencies, then the quoted ones. */
   public static double[] frequencies() {
     return HZ.clone();
@@ -51,10 +61,6 @@ public final class Grid {
   public static int nearest(double hz) {
     double octaves = Math.log(hz / LOWEST) / Math.log(2);
     return (int) Math.max(0, Math.min(POINTS - 1L, Math.round(octaves * PER_OCTAVE)));
-  }
-
-  static double[] quoted() {
-    return QUOTED.clone();
   }
 
   /** Mean power in each third octave from 100 Hz to 10 kHz [dB]. */

@@ -89,16 +89,10 @@ record Rewiring(List<String> words, int changes, Layout layout) {
       double output,
       boolean tapped,
       boolean bleedInSeries) {
-    return new Layout(
-        pickups,
-        now.parts(),
-        now.pots(),
-        now.toneAfterVolume(),
-        now.bleedInSeries() || bleedInSeries,
-        joint,
-        output,
-        now.selector(),
-        tapped,
-        now.independent());
+    return now.withPickups(pickups)
+        .withBleedInSeries(now.bleedInSeries() || bleedInSeries)
+        .withJoint(joint)
+        .withSecondOutput(output)
+        .withTapped(tapped);
   }
 }

@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import org.trebleproof.bench.job.Layout;
+import org.trebleproof.bench.job.PlanReader;
 import org.trebleproof.bench.job.Slot;
 import org.trebleproof.bench.mod.guitar.SignalChain;
 import org.trebleproof.bench.mod.guitar.WiredCircuit;
@@ -108,7 +109,7 @@ final class TriedSayings {
 
   private Map<String, String> pots(StandardPots pot) {
     return layout.part(Slot.TONE).isPresent()
-        ? Map.of(Slot.VOLUME.key(), pot.marking(), Slot.TONE.key(), pot.marking())
+        ? PlanReader.parsed(List.of("volume=" + pot.marking(), "tone=" + pot.marking()))
         : Map.of(Slot.VOLUME.key(), pot.marking());
   }
 

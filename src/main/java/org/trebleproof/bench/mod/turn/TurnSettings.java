@@ -13,11 +13,4 @@ public record TurnSettings(Map<String, Double> values) {
   public TurnSettings {
     values = Collections.unmodifiableMap(new LinkedHashMap<>(values));
   }
-
-  /** The same with some controls moved. */
-  public TurnSettings with(Map<String, Double> moved) {
-    Map<String, Double> all = new LinkedHashMap<>(values);
-    all.putAll(moved);
-    return new TurnSettings(all);
-  }
 }

@@ -8,7 +8,6 @@ import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Slot;
 import org.trebleproof.bench.mod.guitar.SignalChain;
 import org.trebleproof.bench.mod.guitar.WiredCircuit;
-import org.trebleproof.circuit.Circuit;
 import org.trebleproof.quantity.Marking;
 
 /**
@@ -75,10 +74,5 @@ final class TurnedLayout {
 
   static boolean isTurned(String parameter) {
     return parameter.startsWith(TurnableGuitar.TURNED);
-  }
-
-  /** Whether a control has something to set in a circuit. */
-  static boolean sets(Circuit circuit, String key) {
-    return circuit.parameters().contains(name(key));
   }
 }

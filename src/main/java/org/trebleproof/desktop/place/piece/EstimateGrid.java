@@ -34,6 +34,11 @@ public final class EstimateGrid {
       }
       row++;
     }
+    Optional<RowKey> change = KeyQuantities.ofChange(result);
+    if (change.isPresent()) {
+      grid.add(Lettering.text(change.get().words()), 0, row);
+      grid.add(cell(verdict, change.get()), 1, row++, Math.max(1, setups.size()), 1);
+    }
     for (Quantity quantity : KeyQuantities.ofSetups(result)) {
       List<RowKey> keys = setups.stream().map(s -> RowKey.of(s, quantity)).toList();
       if (keys.stream().anyMatch(k -> result.rows().row(k).isPresent())) {

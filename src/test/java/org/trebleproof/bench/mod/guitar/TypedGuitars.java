@@ -25,6 +25,16 @@ public final class TypedGuitars {
             .map(l -> TradeNotation.marking(l, MarkedQuantity.LOSS_RESISTANCE)));
   }
 
+  /** A single coil of these values, such as {@code inductance=2.4,resistance=5.7k,...}. */
+  public static SignalChain of(String coil, String wiring) {
+    Map<String, String> v = PlanReader.parsed(List.of(coil));
+    return TypedCoil.guitar(
+        Map.of(
+            "pickup",
+            coil(v.get("inductance"), v.get("resistance"), v.get("capacitance"), v.get("loss"))),
+        PlanReader.parsed(List.of(wiring)));
+  }
+
   /** A single coil, and a second pickup that is off. */
   public static SignalChain single(String wiring) {
     Map<String, TypedCoil> coils = new LinkedHashMap<>();

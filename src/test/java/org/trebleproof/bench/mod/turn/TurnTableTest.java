@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -161,12 +162,18 @@ class TurnTableTest {
     TurnableGuitar guitar = changed(TypedGuitars.single(WIRING), "volume=500k");
     TriedSaying megohm = guitar.sayings().get(0);
     assertEquals("Above a megohm nothing more is heard", megohm.saying());
-    assertEquals("1M", at(guitar, guitar.before().with(megohm.before()), "volume").label());
-    assertEquals("2M", at(guitar, guitar.before().with(megohm.after()), "tone").label());
+    assertEquals("1M", at(guitar, moved(guitar.before(), megohm.before()), "volume").label());
+    assertEquals("2M", at(guitar, moved(guitar.before(), megohm.after()), "tone").label());
     assertTrue(megohm.answer().contains(" dB"), megohm.answer());
     TriedSaying ohms =
         guitar.sayings().stream().filter(s -> !s.factors().isEmpty()).findFirst().orElseThrow();
     assertEquals(Map.of("pickup.resistance", 1.2), ohms.factors());
     assertTrue(ohms.answer().contains("not to be heard"), ohms.answer());
+  }
+
+  private static TurnSettings moved(TurnSettings settings, Map<String, Double> some) {
+    Map<String, Double> all = new LinkedHashMap<>(settings.values());
+    all.putAll(some);
+    return new TurnSettings(all);
   }
 }

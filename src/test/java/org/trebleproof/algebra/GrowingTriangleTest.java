@@ -1,4 +1,4 @@
-package org.trebleproof.fit;
+package org.trebleproof.algebra;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 

@@ -1,4 +1,4 @@
-package org.trebleproof.fit;
+package org.trebleproof.algebra;
 
 /**
  * Products of every row of one matrix with every row of another: A B'. Eight products are summed at
@@ -21,7 +21,7 @@ public final class RowProducts {
   }
 
   /** The products of which the second row has no higher index than the first; more are spent. */
-  static double[][] lower(double[][] a, double[][] b) {
+  public static double[][] lower(double[][] a, double[][] b) {
     return of(a, b, true);
   }
 
@@ -46,8 +46,13 @@ public final class RowProducts {
 
   /** The product of a row with the beginning of another. */
   public static double product(double[] a, double[] b) {
+    return product(a, b, a.length);
+  }
+
+  /** The product of the first elements of two rows. */
+  public static double product(double[] a, double[] b, int length) {
     double sum = 0;
-    for (int k = 0; k < a.length; k++) {
+    for (int k = 0; k < length; k++) {
       sum += a[k] * b[k];
     }
     return sum;

@@ -1,6 +1,8 @@
 package org.trebleproof.circuit;
 
+import java.util.HashSet;
 import java.util.Optional;
+import java.util.Set;
 import org.apache.commons.math3.analysis.UnivariateFunction;
 import org.apache.commons.math3.analysis.solvers.BrentSolver;
 
@@ -106,10 +108,45 @@ public record Landmark(double hz, double level, double[] lnHzGradient, double[] 
     Slope(Circuit circuit, double[] values) {
       this.circuit = circuit;
       this.values = values;
-      this.carriers = circuit.carriesFrequency();
+      this.carriers = carriesFrequency(circuit);
       Analysis a = analyse(REFERENCE_HZ);
       this.reference = byParameter(a, 0);
       this.referenceLog = Math.log(Math.hypot(a.re()[0], a.im()[0]));
+    }
+
+    /**
+     * Of each parameter, whether it enters only as a product with the frequency, to the same power:
+     * capacitances, inductances and the times of relaxations. The slopes of these add up to the
+     * slope over frequency.
+     */
+    private static boolean[] carriesFrequency(Circuit circuit) {
+      Set<String> carriers = new HashSet<>();
+      circuit.elements().forEach(element -> addCarriers(element, carriers));
+      boolean[] carries = new boolean[circuit.parameters().size()];
+      for (int slot = 0; slot < carries.length; slot++) {
+        carries[slot] = carriers.contains(circuit.parameters().get(slot));
+      }
+      return carries;
+    }
+
+    private static void addCarriers(Element element, Set<String> carriers) {
+      if (element instanceof Element.Capacitor c) {
+        carriers.add(c.capacitance());
+      } else if (element instanceof Element.LossyCapacitor c) {
+        carriers.add(c.capacitance());
+      } else if (element instanceof Element.ResistorCapacitor rc) {
+        carriers.add(rc.capacitance());
+      } else if (element instanceof Element.Coil coil) {
+        for (Inductance part : coil.winding().inductances()) {
+          carriers.add(part.parameters().get(0));
+          if (part instanceof Inductance.Split || part instanceof Inductance.SolidCore) {
+            carriers.add(part.parameters().get(1));
+          }
+        }
+      } else if (element instanceof Element.CoupledCoils pair) {
+        addCarriers(pair.first(), carriers);
+        addCarriers(pair.second(), carriers);
+      }
     }
 
     private Analysis analyse(double... hz) {

@@ -1,4 +1,4 @@
-package org.trebleproof.fit;
+package org.trebleproof.algebra;
 
 /**
  * Reduces many rows to as many as there are columns without changing any product of two columns:
@@ -6,7 +6,7 @@ package org.trebleproof.fit;
  * Computations, 4th ed. (2013), section 5.2). Neither Q nor the rows of zeros are ever formed,
  * which is what takes the time where a handful of unknowns meet a thousand residuals.
  */
-final class OrthogonalTriangle {
+public final class OrthogonalTriangle {
 
   private OrthogonalTriangle() {}
 
@@ -21,12 +21,12 @@ final class OrthogonalTriangle {
    * @param rows at least {@code columns} long each; left as they are
    * @param columns number of columns
    */
-  static double[][] of(double[][] rows, int columns) {
+  public static double[][] of(double[][] rows, int columns) {
     return of(rows, columns, null);
   }
 
   /** The same of {@code rows} with {@code further} beside them as the last column. */
-  static double[][] of(double[][] rows, double[] further) {
+  public static double[][] of(double[][] rows, double[] further) {
     return of(rows, rows[0].length, further);
   }
 

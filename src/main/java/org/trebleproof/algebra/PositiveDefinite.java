@@ -1,7 +1,7 @@
-package org.trebleproof.fit;
+package org.trebleproof.algebra;
 
 /** Inverse of a symmetric positive definite matrix, by Cholesky's factor. */
-final class PositiveDefinite {
+public final class PositiveDefinite {
 
   private PositiveDefinite() {}
 
@@ -11,7 +11,7 @@ final class PositiveDefinite {
    * @param matrix symmetric positive definite; only its lower triangle is read, and spent
    * @throws ArithmeticException if it is not positive definite
    */
-  static double[][] inverse(double[][] matrix) {
+  public static double[][] inverse(double[][] matrix) {
     int n = matrix.length;
     double[][] l = matrix;
     double[] sums = new double[4];

@@ -1,4 +1,4 @@
-package org.trebleproof.bench.job;
+package org.trebleproof.json;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
@@ -6,9 +6,13 @@ import java.io.IOException;
 import org.junit.jupiter.api.Test;
 
 /** Every character of the job stays where it was. */
-final class CaptureAdditionTest {
+final class ArrayEntryTest {
 
   private static final String ENTRY = "{\"id\": \"b\"}";
+
+  private static String added(String text) throws IOException {
+    return ArrayEntry.added(text, "captures", ENTRY);
+  }
 
   @Test
   void followsTheLastEntryInItsOwnIndentation() throws IOException {
@@ -21,29 +25,27 @@ final class CaptureAdditionTest {
           "title": "captures"
         }
         """;
-    assertEquals(
-        job.replace("\"clip\"]}", "\"clip\"]},\n      " + ENTRY), CaptureAddition.with(job, ENTRY));
+    assertEquals(job.replace("\"clip\"]}", "\"clip\"]},\n      " + ENTRY), added(job));
   }
 
   @Test
   void fillsAnEmptyList() throws IOException {
     assertEquals(
         "{\"captures\": [\n    " + ENTRY + "\n  ], \"x\": 1}",
-        CaptureAddition.with("{\"captures\": [], \"x\": 1}", ENTRY));
+        added("{\"captures\": [], \"x\": 1}"));
   }
 
   @Test
   void staysOnOneLineWhereAllIsOnOne() throws IOException {
     assertEquals(
         "{\"x\": {\"captures\": []}, \"captures\": [{\"id\": \"a\"}, " + ENTRY + "]}",
-        CaptureAddition.with(
-            "{\"x\": {\"captures\": []}, \"captures\": [{\"id\": \"a\"}]}", ENTRY));
+        added("{\"x\": {\"captures\": []}, \"captures\": [{\"id\": \"a\"}]}"));
   }
 
   @Test
   void keepsWindowsLineEnds() throws IOException {
     assertEquals(
         "{\r\n  \"captures\": [\r\n    {\"id\": \"a\"},\r\n    " + ENTRY + "\r\n  ]\r\n}",
-        CaptureAddition.with("{\r\n  \"captures\": [\r\n    {\"id\": \"a\"}\r\n  ]\r\n}", ENTRY));
+        added("{\r\n  \"captures\": [\r\n    {\"id\": \"a\"}\r\n  ]\r\n}"));
   }
 }

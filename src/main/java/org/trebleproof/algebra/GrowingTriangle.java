@@ -1,4 +1,4 @@
-package org.trebleproof.fit;
+package org.trebleproof.algebra;
 
 import java.util.Arrays;
 
@@ -8,7 +8,7 @@ import java.util.Arrays;
  * section 5.2; the same by parts: sequential accumulation, Lawson and Hanson, Solving Least Squares
  * Problems (1974), chapter 27, from memory).
  */
-final class GrowingTriangle {
+public final class GrowingTriangle {
 
   /** So many rows are gathered, in numbers of columns, before all are reduced. */
   private static final int GATHERED = 3;
@@ -17,7 +17,8 @@ final class GrowingTriangle {
   private final double[][] rows;
   private int filled;
 
-  GrowingTriangle(int columns) {
+  /** Of no rows yet, with so many columns. */
+  public GrowingTriangle(int columns) {
     this.columns = columns;
     this.rows = new double[(GATHERED + 2) * columns][];
   }
@@ -28,7 +29,7 @@ final class GrowingTriangle {
    * @param part all columns but the last
    * @param further the last column
    */
-  void add(double[][] part, double[] further) {
+  public void add(double[][] part, double[] further) {
     int[] touched = touched(part);
     int last = touched.length;
     double[][] few = new double[Math.max(part.length, last + 1)][last + 1];
@@ -76,7 +77,7 @@ final class GrowingTriangle {
   }
 
   /** The triangle of all that came, square. */
-  double[][] triangle() {
+  public double[][] triangle() {
     reduce();
     return Arrays.copyOf(rows, columns);
   }

@@ -1,0 +1,75 @@
+package org.trebleproof.bench.sweep;
+
+import java.util.Arrays;
+import java.util.Locale;
+import java.util.Optional;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.Setup;
+import org.trebleproof.fixture.Fixture;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
+import org.trebleproof.quantity.Response;
+import org.trebleproof.signal.OrderStatistics;
+
+/**
+ * A coil that passes no current: its wire is broken, or the lead to it. Through a series resistor a
+ * whole one is its wire's resistance at the lowest frequencies, whatever hangs on it; a broken one
+ * leaves the pots and the recorder's input.
+ */
+public final class OpenCoil {
+
+  /** Where a coil is little more than its resistance [Hz]. */
+  private static final double LOWEST_HZ = 30;
+
+  private static final double HIGHEST_HZ = 150;
+
+  /** No coil of a guitar has half as much there, inductance included [ohm]. */
+  private static final double NO_COIL = 100e3;
+
+  private static final int LEAST_POINTS = 6;
+
+  private OpenCoil() {}
+
+  /** The finding, where there is no coil to be seen with all controls full up. */
+  public static Optional<Finding> of(Job job, CaptureReading reading) {
+    Setup setup = job.setups().get(reading.entry().setup());
+    boolean turned =
+        setup.volume().filter(v -> v.rotation() < 1).isPresent()
+            || !setup.extras().pots().isEmpty();
+    if (!(job.fixture() instanceof Fixture.Series series) || turned) {
+      return Optional.empty();
+    }
+    Response r = reading.measured();
+    double ratio = series.channels().map(c -> c.ratio().value()).orElse(1.0);
+    double[] ohms = new double[r.size()];
+    int count = 0;
+    for (int i = 0; i < r.size(); i++) {
+      if (r.hz()[i] >= LOWEST_HZ && r.hz()[i] <= HIGHEST_HZ) {
+        double re = r.re()[i] / ratio;
+        double im = r.im()[i] / ratio;
+        ohms[count++] =
+            series.seriesResistance().value() * Math.hypot(re, im) / Math.hypot(1 - re, im);
+      }
+    }
+    if (count < LEAST_POINTS) {
+      return Optional.empty();
+    }
+    double ohm = OrderStatistics.median(Arrays.copyOf(ohms, count));
+    return ohm < NO_COIL
+        ? Optional.empty()
+        : Optional.of(
+            Finding.of(
+                    FindingCode.NO_SIGNAL,
+                    "Capture "
+                        + reading.entry().id()
+                        + ": no current passes the coil, so its wire or the lead to it is broken.",
+                    String.format(
+                        Locale.ROOT,
+                        "below 150 Hz there are %.0f kohm, as the recorder's input and pots leave; a"
+                            + " whole coil has 20 at most",
+                        ohm / 1000),
+                    "Read the coil with an ohmmeter at its own two wires: where that shows nothing,"
+                        + " look at the ends of the winding, else at the lead and its joints.")
+                .in(reading.entry().id()));
+  }
+}

@@ -1,0 +1,67 @@
+package org.trebleproof.bench.sweep;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import org.apache.commons.math3.complex.Complex;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.QuickJob;
+import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.Marking;
+import org.trebleproof.quantity.Response;
+
+class OpenCoilTest {
+
+  @TempDir Path folder;
+
+  /** A recorder's 1M and 80p, a lead of 500p, and what is soldered across. */
+  private Optional<Finding> found(Complex coilOhm, double coilHenry, double pots)
+      throws IOException {
+    Path sound = folder.resolve("coil.wav");
+    if (!Files.exists(sound)) {
+      Files.createFile(sound);
+    }
+    Job job = QuickJob.series(sound, new Marking(100e3, 0.001, true), QuickJob.Known.NOTHING);
+    int points = 60;
+    double[] hz = new double[points];
+    double[] re = new double[points];
+    double[] im = new double[points];
+    for (int k = 0; k < points; k++) {
+      hz[k] = 20 * Math.pow(1000, k / (points - 1.0));
+      double omega = 2 * Math.PI * hz[k];
+      Complex y =
+          new Complex(1e-6 + 1 / pots, omega * 580e-12)
+              .add(coilOhm.add(new Complex(0, omega * coilHenry)).reciprocal());
+      Complex h = y.multiply(100e3).add(1).reciprocal();
+      re[k] = h.getReal();
+      im[k] = h.getImaginary();
+    }
+    Response measured = new Response(hz, re, im, new double[points]);
+    CaptureReading reading =
+        new CaptureReading(job.captures().get(0), measured, null, List.of(), 48000, 24, "");
+    return OpenCoil.of(job, reading);
+  }
+
+  @Test
+  void aBrokenWireIsSaid() throws IOException {
+    Complex broken = new Complex(1e12, 0);
+    for (double pots : new double[] {1e12, 250e3 / 2, 500e3}) {
+      Finding finding = found(broken, 0, pots).orElseThrow();
+      assertTrue(finding.text().contains("its wire or the lead to it is broken"), finding.text());
+    }
+  }
+
+  /** The largest coil there is, 20 kohm and 15 H, and one between two pots. */
+  @Test
+  void aWholeCoilIsNone() throws IOException {
+    assertEquals(Optional.empty(), found(new Complex(20e3, 0), 15, 1e12));
+    assertEquals(Optional.empty(), found(new Complex(6e3, 0), 2.5, 125e3));
+  }
+}
