@@ -5,7 +5,6 @@ import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
@@ -327,24 +326,5 @@ public final class SlipSearch {
       sd[i] = r.sd()[i] / power;
     }
     return new Response(r.hz(), re, im, sd);
-  }
-
-  /** For a look at the search itself. */
-  public String report() {
-    StringBuilder text = new StringBuilder();
-    text.append(
-        String.format(Locale.ROOT, "written %.1e %.1f;", stated().floor(), stated().strain()));
-    for (Tried t : tried.orElse(List.of())) {
-      text.append(
-          String.format(
-              Locale.ROOT,
-              " %s%s %.0f %.1e %.1f;",
-              t.supposition().kind().key(),
-              t.supposition().at(),
-              t.score() - stated().criterion(),
-              t.fit().floor(),
-              t.fit().strain()));
-    }
-    return text.toString();
   }
 }
