@@ -1,6 +1,7 @@
 package org.trebleproof.fit;
 
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.trebleproof.algebra.OrthogonalTriangle;
 import org.trebleproof.algebra.RowProducts;
 
@@ -9,10 +10,8 @@ import org.trebleproof.algebra.RowProducts;
  * their terms leave a valley, long, narrow and bent, in which straight steps must be short. The
  * second derivative of the residuals along a step, from one more evaluation, tells how the valley
  * bends, and the step follows it (M. Transtrum, J. Sethna, Improvements to the Levenberg-Marquardt
- * algorithm for nonlinear least-squares minimization, 2012, arXiv:1201.5885, from memory). Where
- * the step's end has still left the valley's floor, it is led back across the valley with the
- * slopes that are at hand, which costs residuals only (the chord method: C. T. Kelley, Iterative
- * Methods for Linear and Nonlinear Equations (1995), section 5.4, from memory).
+ * algorithm for nonlinear least-squares minimization, 2012, arXiv:1201.5885, from memory). A step
+ * that leads up is found out by its residuals alone, before any slopes are worked out.
  *
  * <p>Steps are damped by their size in what was known beforehand, not by what the data resolve, so
  * that they are long where knowledge is vague and the data are silent: along the valley.
@@ -73,17 +72,6 @@ final class ValleyDescent {
   /** Share of the step at which its bend is looked for. */
   private static final double PROBE = 0.1;
 
-  /**
-   * Across the valley the residuals rise 1e4 to 1e6 times more steeply than along it: with so much
-   * more damping a correction moves across and not along.
-   */
-  private static final double STIFFER = 1e4;
-
-  private static final int CORRECTIONS = 3;
-
-  /** A correction that gains less than this share of what is at stake is the last. */
-  private static final double WORTHWHILE = 0.1;
-
   private final Objective objective;
   private final double tolerance;
   private final int most;
@@ -122,17 +110,13 @@ final class ValleyDescent {
         for (int j = 0; j < to.length; j++) {
           to[j] += step[j] + (bend.isPresent() ? bend.get()[j] / 2 : 0);
         }
-        Landing landing = landed(to, here, triangle, damping);
+        OptionalDouble foreseen = cost(to);
         Optional<Place> there = Optional.empty();
-        if (!(landing.cost >= cost)) {
-          there = objective.at(landing.point);
+        if (foreseen.isEmpty() || foreseen.getAsDouble() < cost) {
+          there = objective.at(to);
           evaluations++;
         }
-        gain =
-            cost
-                - there
-                    .map(Place::cost)
-                    .orElse(landing.cost >= cost ? landing.cost : Double.POSITIVE_INFINITY);
+        gain = cost - there.map(Place::cost).orElse(foreseen.orElse(Double.POSITIVE_INFINITY));
         boolean settled = foretold <= tolerance * cost && Math.abs(gain) <= tolerance * cost;
         if (gain > 0) {
           here = there.get();
@@ -158,52 +142,12 @@ final class ValleyDescent {
     return Solution.Stop.OUT_OF_EVALUATIONS;
   }
 
-  /** Where a step ends, and the cost there. */
-  private record Landing(double[] point, double cost) {}
-
-  /**
-   * The end of a step, led back to the valley's floor; of unknown cost where residuals alone cannot
-   * be had.
-   */
-  private Landing landed(double[] to, Place here, double[][] triangle, double damping) {
-    Optional<double[]> residual = objective.residuals(to);
-    if (residual.isEmpty()) {
-      return new Landing(to, Double.NEGATIVE_INFINITY);
-    }
-    double[][] stiff = damped(triangle, here.scale, STIFFER * damping);
-    Landing best = new Landing(to, RowProducts.product(residual.get(), residual.get()));
-    for (int k = 0; k < CORRECTIONS; k++) {
-      double[] back = solved(stiff, uphill(here.jacobian, residual.get()));
-      double[] next = best.point.clone();
-      for (int j = 0; j < next.length; j++) {
-        next[j] += back[j];
-      }
-      residual = objective.residuals(next);
-      double cost = residual.map(r -> RowProducts.product(r, r)).orElse(Double.POSITIVE_INFINITY);
-      double gained = best.cost - cost;
-      if (!(gained > 0)) {
-        break;
-      }
-      boolean last = gained < WORTHWHILE * Math.abs(best.cost - here.cost());
-      best = new Landing(next, cost);
-      if (last) {
-        break;
-      }
-    }
-    return best;
-  }
-
-  /** J'r */
-  private static double[] uphill(double[][] jacobian, double[] residual) {
-    double[] g = new double[jacobian[0].length];
-    for (int i = 0; i < residual.length; i++) {
-      double[] row = jacobian[i];
-      double r = residual[i];
-      for (int j = 0; j < g.length; j++) {
-        g[j] += row[j] * r;
-      }
-    }
-    return g;
+  /** The cost at a point; empty where residuals alone cannot be had. */
+  private OptionalDouble cost(double[] point) {
+    return objective
+        .residuals(point)
+        .map(r -> OptionalDouble.of(RowProducts.product(r, r)))
+        .orElse(OptionalDouble.empty());
   }
 
   private static boolean gentle(double[] bend, double[] step, double[] scale) {

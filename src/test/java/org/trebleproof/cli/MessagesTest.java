@@ -307,7 +307,7 @@ class MessagesTest {
             "80p 10%");
     assertEquals(ExitCode.DONE, outcome.exitCode(), outcome.err());
     assertTrue(outcome.out().contains("before.flac and after.flac"), outcome.out());
-    assertTrue(outcome.out().contains("takes away"), outcome.out());
+    assertTrue(outcome.out().contains("No part is named that differs"), outcome.out());
     assertTrue(outcome.out().contains("striking equally hard"), outcome.out());
   }
 

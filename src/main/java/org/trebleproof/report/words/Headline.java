@@ -80,7 +80,12 @@ public final class Headline {
             + ".";
     if (changes.isEmpty()) {
       return predicted(
-          "Nothing was exchanged from " + quoted(from) + " to " + quoted(to) + "; that " + effect);
+          "No part is named that differs between "
+              + quoted(from)
+              + " and "
+              + quoted(to)
+              + "; going from one to the other "
+              + effect);
     }
     String subject =
         changes.size() == 1

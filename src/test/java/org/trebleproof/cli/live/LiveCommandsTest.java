@@ -216,7 +216,7 @@ final class LiveCommandsTest {
             (system.runs() <= 1 ? loop : system.runs() <= 2 ? open : film).pass(played, recorded));
     assertEquals(0, run(new CalibrateCommand(() -> system), TextStyle.PLAIN, bench), said());
     String file = Files.readString(folder.resolve("a-bench.json"));
-    assertTrue(file.contains("\"capacitance\": \"8"), file);
+    assertTrue(file.contains("\"capacitance\" : \"8"), file);
     assertEquals(0, run(new CheckCommand(() -> system), TextStyle.PLAIN, bench), said());
     assertTrue(said().contains("agrees"), said());
     system.wiring(loop);
