@@ -170,6 +170,9 @@ public final class FitJob {
     }
     // Before a coil like no other is looked for: a slip is likelier than that.
     List<Slip> plain = slips.plain();
+    if (!plain.isEmpty() && ChannelLeak.explains(new CoilLadder(job, measured))) {
+      plain = List.of();
+    }
     return plain.isEmpty()
         ? fitted(job, readings, measured, findings, keep, progress, slips)
         : refusal(job, readings, findings, plain);
@@ -281,7 +284,8 @@ public final class FitJob {
     free.flatMap(c -> BenchFindings.noLoad(c, models)).ifPresent(findings::add);
     findings.addAll(BenchFindings.of(models));
     findings.addAll(Undetermined.of(models, lines));
-    ChannelLeak.of(ladder, models).ifPresent(findings::add);
+    Optional<Finding> leak = ChannelLeak.of(ladder, models);
+    leak.ifPresent(findings::add);
     for (Finding f : FitChecks.of(models, job, measured)) {
       boolean coilFreeStands =
           f.code() == FindingCode.NO_MODEL_FITS
@@ -290,7 +294,8 @@ public final class FitJob {
       findings.add(
           coilFreeStands ? f.about(rows.keys().stream().filter(modelled::contains).toList()) : f);
     }
-    List<Slip> slips = fitsBadly(new Verdict(findings)) ? search.against(models) : List.of();
+    List<Slip> slips =
+        leak.isEmpty() && fitsBadly(new Verdict(findings)) ? search.against(models) : List.of();
     SlipSearch.finding(slips).ifPresent(findings::add);
     Verdict verdict = new Verdict(findings);
     if (verdict.stands() || keepingDoubted) {

@@ -129,7 +129,7 @@ class BenchWindowTest {
     robot.clickOn("#write-page");
     until(robot, "the page is written", () -> Files.exists(page));
     String html = Files.readString(page);
-    assertTrue(html.contains("The pot swap changed"), "the page leads with the verdict");
+    assertTrue(html.contains("The new volume pot reads"), "the page leads with the verdict");
     until(robot, "the page is shown", () -> trial.shown().contains(page));
     trial.picture("page");
   }

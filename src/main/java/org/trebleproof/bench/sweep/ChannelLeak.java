@@ -22,6 +22,18 @@ public final class ChannelLeak {
 
   private ChannelLeak() {}
 
+  /**
+   * Whether a plain coil heard through a large leak explains the captures to their noise: no slip
+   * of the person who wrote the job is to blame then.
+   */
+  public static boolean explains(CoilLadder ladder) {
+    return ladder.heardThroughALeak().filter(ChannelLeak::explained).isPresent();
+  }
+
+  private static boolean explained(Candidate plain) {
+    return Math.abs(plain.leak()) >= FAULT && plain.reducedChiSquare() <= CoilLadder.PASS;
+  }
+
   /** An error where a plain coil with a large leak explains the captures at least as well. */
   public static Optional<Finding> of(CoilLadder ladder, FittedModels models) {
     Candidate chosen = models.chosen();
@@ -34,9 +46,7 @@ public final class ChannelLeak {
     }
     Candidate plain = heard.get();
     double leak = plain.leak();
-    if (Math.abs(leak) < FAULT
-        || plain.reducedChiSquare() > CoilLadder.PASS
-        || plain.criterion() > chosen.criterion()) {
+    if (!explained(plain) || plain.criterion() > chosen.criterion()) {
       return Optional.empty();
     }
     return Optional.of(
