@@ -103,7 +103,9 @@ public final class SlipSearch {
   private boolean measured() {
     return !read.isEmpty()
         && read.size() == readings.size()
-        && read.stream().allMatch(r -> r.measured().size() > 0);
+        && read.stream().allMatch(r -> r.measured().size() > 0)
+        // Plain coils, which are all that is tried here, have no junction to tap.
+        && job.setups().values().stream().noneMatch(s -> s.extras().tapped());
   }
 
   /**

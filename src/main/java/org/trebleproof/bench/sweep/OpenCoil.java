@@ -5,6 +5,7 @@ import java.util.Locale;
 import java.util.Optional;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Setup;
+import org.trebleproof.bench.job.Slot;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
@@ -35,7 +36,9 @@ public final class OpenCoil {
     Setup setup = job.setups().get(reading.entry().setup());
     boolean turned =
         setup.volume().filter(v -> v.rotation() < 1).isPresent()
-            || !setup.extras().pots().isEmpty();
+            || !setup.extras().pots().isEmpty()
+            // A bass cut lets no low note through, however whole the coil is.
+            || setup.extras().parts().containsKey(Slot.BASS_CAPACITOR);
     if (!(job.fixture() instanceof Fixture.Series series) || turned) {
       return Optional.empty();
     }
