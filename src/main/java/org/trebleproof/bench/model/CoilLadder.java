@@ -8,7 +8,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.trebleproof.bench.job.Job;
@@ -239,17 +238,17 @@ public final class CoilLadder {
    * that comes near.
    */
   private List<Candidate> oneCoil() {
-    Candidate lossy = coarse(CoilModel.LOSS_RESISTOR.withConstantPhase(), Map.of(), List.of());
-    Map<String, Double> warm = Descent.place(lossy);
+    List<Candidate> tried = new ArrayList<>();
+    Map<String, Double> warm = new HashMap<>();
     CoilModel core = CoilModel.SOLID_CORE.withConstantPhase();
-    List<Supplier<List<Candidate>>> apart =
-        List.of(
-            () -> cores(model(core), warm, lossy),
-            () ->
-                List.of(
-                    coarse(CoilModel.SPLIT_INDUCTANCE.withConstantPhase(), warm, List.of(lossy))));
-    List<Candidate> tried = new ArrayList<>(List.of(lossy));
-    apart.parallelStream().map(Supplier::get).toList().forEach(tried::addAll);
+    tried.add(coarse(CoilModel.LOSS_RESISTOR.withConstantPhase(), warm, tried));
+    remember(best(tried), warm);
+    Descent first = new Descent(model(core), warm);
+    Candidate plain = first.end(quick, tried);
+    tried.add(plain);
+    remember(best(tried), warm);
+    tried.add(coarse(CoilModel.SPLIT_INDUCTANCE.withConstantPhase(), warm, tried));
+    tried.addAll(restarted(plain, first));
     tried = bestOfEach(tried);
     Candidate covered = covered(tried);
     tried.add(covered);
@@ -262,21 +261,18 @@ public final class CoilLadder {
     return tried;
   }
 
-  /**
-   * A solid core, searched from several diffusion times: steel and alnico lie a factor of ten
-   * apart.
-   */
-  private List<Candidate> cores(JobModel core, Map<String, Double> warm, Candidate lossy) {
-    List<Descent> descents = new ArrayList<>(List.of(new Descent(core, warm)));
-    List<Candidate> ends = new ArrayList<>(List.of(descents.get(0).end(quick, List.of(lossy))));
+  /** A solid core again from other diffusion times: steel and alnico lie a factor of ten apart. */
+  private List<Candidate> restarted(Candidate core, Descent first) {
+    List<Descent> descents = new ArrayList<>(List.of(first));
+    List<Candidate> ends = new ArrayList<>();
     for (double time : CORE_TIMES) {
-      Map<String, Double> place = Descent.place(best(ends));
-      core.parameters().stream()
+      Map<String, Double> place = Descent.place(core);
+      core.model().parameters().stream()
           .map(Parameter::name)
           .filter(name -> name.endsWith(".coreTime"))
           .forEach(name -> place.put(name, Math.log(time)));
-      Descent again = new Descent(core, place);
-      again.end(quick, ends, descents).ifPresent(ends::add);
+      Descent again = new Descent(core.model(), place);
+      again.end(quick, List.of(core), descents).ifPresent(ends::add);
       descents.add(again);
     }
     return ends;
