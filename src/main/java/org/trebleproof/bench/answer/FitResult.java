@@ -83,21 +83,7 @@ public record FitResult(
 
   /** The same with slips that may have been made. */
   public FitResult withSlips(List<Slip> likely) {
-    return new FitResult(
-        job,
-        model,
-        rows,
-        difference,
-        verdict,
-        captures,
-        setups,
-        treble,
-        advice,
-        strikes,
-        likely,
-        changes,
-        budgets,
-        recorded);
+    return with(likely, changes, budgets, recorded);
   }
 
   /** A result of sweeps. */
@@ -127,44 +113,24 @@ public record FitResult(
 
   /** The same with what each of several changes does. */
   public FitResult with(List<ChangeShare> shares) {
-    return new FitResult(
-        job,
-        model,
-        rows,
-        difference,
-        verdict,
-        captures,
-        setups,
-        treble,
-        advice,
-        strikes,
-        slips,
-        shares,
-        budgets,
-        recorded);
+    return with(slips, shares, budgets, recorded);
   }
 
   /** The same result, saying when it was recorded. */
   public FitResult recorded(Map<String, RecordingDate> when) {
-    return new FitResult(
-        job,
-        model,
-        rows,
-        difference,
-        verdict,
-        captures,
-        setups,
-        treble,
-        advice,
-        strikes,
-        slips,
-        changes,
-        budgets,
-        when);
+    return with(slips, changes, budgets, when);
   }
 
   /** The same result, saying where its intervals come from. */
   public FitResult budgeted(List<Budget> other) {
+    return with(slips, changes, other, recorded);
+  }
+
+  private FitResult with(
+      List<Slip> otherSlips,
+      List<ChangeShare> otherChanges,
+      List<Budget> otherBudgets,
+      Map<String, RecordingDate> otherDates) {
     return new FitResult(
         job,
         model,
@@ -176,10 +142,10 @@ public record FitResult(
         treble,
         advice,
         strikes,
-        slips,
-        changes,
-        other,
-        recorded);
+        otherSlips,
+        otherChanges,
+        otherBudgets,
+        otherDates);
   }
 
   /** Where the interval of a row comes from. */

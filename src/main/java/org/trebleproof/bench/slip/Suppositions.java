@@ -27,6 +27,12 @@ import org.trebleproof.quantity.Unit;
 final class Suppositions {
 
   /** A lead may be three times as long, or a third; spread of its logarithm. */
+  /**
+   * No recorder has a larger input resistance, although a buffer may [ohm]; common practice, no
+   * source.
+   */
+  private static final double LARGEST_INPUT = 100e6;
+
   private static final double ANY_LEAD = 0.7;
 
   /** What else lies on a bench: some 100p to some 10n; likewise. */
@@ -443,6 +449,16 @@ final class Suppositions {
     }
   }
 
+  /** Whether somebody may have meant a value. */
+  private static boolean met(MarkedQuantity quantity, double value, String text) {
+    try {
+      quantity.checkPlausible(value, text);
+    } catch (TradeNotationException notSuchAPart) {
+      return false;
+    }
+    return quantity != MarkedQuantity.INPUT_RESISTANCE || value < LARGEST_INPUT;
+  }
+
   private void prefixes(
       String at,
       String what,
@@ -452,9 +468,7 @@ final class Suppositions {
     for (double factor : new double[] {1e3, 1e-3}) {
       Marking other = new Marking(stated.value() * factor, stated.tolerance(), stated.stated());
       String text = TradeNotation.print(other.value(), quantity.unit(), 6);
-      try {
-        quantity.checkPlausible(other.value(), text);
-      } catch (TradeNotationException notSuchAPart) {
+      if (!met(quantity, other.value(), text)) {
         continue;
       }
       all.add(
