@@ -54,8 +54,16 @@ done
 [ -n "$kept" ] || fail "no edit was kept"
 kill -9 "$process"
 wait "$process" 2> /dev/null || true
-grep -q '"last" : "title"' "$kept" || fail "what was kept does not say what the last edit was"
-echo "after kill -9: $(grep -o '"title" : "[^"]*"' "$kept")"
+member() { /usr/bin/python3 -c 'import json, sys
+def find(node, key):
+    if isinstance(node, dict):
+        yield from ([node[key]] if key in node else [])
+        for value in node.values(): yield from find(value, key)
+print(*find(json.load(open(sys.argv[1])), sys.argv[2]), sep="\n")' "$kept" "$1"; }
+[ "$(member last)" = title ] || fail "what was kept does not say what the last edit was: $(head -c 300 "$kept")"
+title=$(member title)
+[[ $title == *Killed* ]] || fail "what was kept has another title: $title"
+echo "after kill -9: $title"
 appear
 sleep 3
 kill "$process"
