@@ -218,7 +218,7 @@ public final class FitJob {
     }
     return setups.size() == job.setups().size()
         ? job
-        : job.with(job.fixture(), job.parts(), setups, job.captures(), notes);
+        : job.withSetups(setups).withNotes(notes);
   }
 
   private static FitResult refusal(

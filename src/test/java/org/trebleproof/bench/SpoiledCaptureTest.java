@@ -194,15 +194,6 @@ class SpoiledCaptureTest {
       captures.add(new CaptureEntry(c.id(), spoiled, c.setup(), c.across()));
     }
     return new FitJob()
-        .run(
-            new Job(
-                good.title(),
-                good.source(),
-                good.fixture(),
-                good.mainsHz(),
-                good.parts(),
-                good.setups(),
-                captures,
-                good.notes()));
+        .run(good.withCaptures(captures));
   }
 }

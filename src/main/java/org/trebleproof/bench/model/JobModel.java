@@ -528,11 +528,6 @@ public final class JobModel {
     return latitude;
   }
 
-  /** The same job under another coil model. */
-  JobModel under(CoilModel other) {
-    return new JobModel(job, other, starts, measured, latitude);
-  }
-
   /** The physical value of a parameter at these coordinates. */
   public double value(double[] x, String name) {
     int i = index(name);

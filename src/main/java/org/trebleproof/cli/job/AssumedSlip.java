@@ -76,8 +76,7 @@ final class AssumedSlip {
             "Taken on your word that " + slip.what() + ".",
             slip.text(),
             "Check it at the bench; the numbers hold only if it is so."));
-    return corrected.with(
-        corrected.fixture(), corrected.parts(), corrected.setups(), corrected.captures(), notes);
+    return corrected.withNotes(notes);
   }
 
   /** Writes the corrected job to a new file and says so. */

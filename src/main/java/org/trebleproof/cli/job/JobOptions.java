@@ -230,7 +230,7 @@ public final class JobOptions {
       return after
           .map(a -> options.pair(source, a))
           .orElseGet(() -> options.quickJob(source))
-          .with(options.heading());
+          .withHeading(options.heading());
     }
     for (String option :
         List.of(SketchOptions.NOW, SketchOptions.THEN, SketchOptions.CLIP, CLIPPED)) {

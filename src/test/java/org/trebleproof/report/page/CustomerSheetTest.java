@@ -58,7 +58,7 @@ class CustomerSheetTest {
     Job.Heading heading =
         new Job.Heading(Optional.of("A. <Player>"), Optional.of("Red one"), Optional.of("Bench 2"));
     FitResult result =
-        with(swap, swap.job().with(heading), swap.rows())
+        with(swap, swap.job().withHeading(heading), swap.rows())
             .recorded(Map.of("before", new RecordingDate(DAY, true)));
     String sheet = sheet(page(result));
     assertTrue(sheet.contains("<dd>A. &lt;Player&gt;</dd>"), sheet);

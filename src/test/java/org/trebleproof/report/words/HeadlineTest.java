@@ -180,7 +180,7 @@ class HeadlineTest {
     parts.put(
         "short lead",
         new Part("short lead", Part.Kind.CABLE, Optional.of(new Marking(160e-12, 0.2, false))));
-    return job.with(job.fixture(), parts, setups, job.captures(), job.notes());
+    return job.withParts(parts).withSetups(setups);
   }
 
   /** The same job with one pot called otherwise. */
@@ -208,7 +208,7 @@ class HeadlineTest {
                         false,
                         s.cable(),
                         Optional.empty())));
-    return job.with(job.fixture(), parts, setups, job.captures(), job.notes());
+    return job.withParts(parts).withSetups(setups);
   }
 
   private static Row row(Job job, String part, double value, double half) {
