@@ -216,9 +216,7 @@ public final class FitJob {
                 "Sweep that pickup, or take the setup out of the job."));
       }
     }
-    return setups.size() == job.setups().size()
-        ? job
-        : job.withSetups(setups).withNotes(notes);
+    return setups.size() == job.setups().size() ? job : job.withSetups(setups).withNotes(notes);
   }
 
   private static FitResult refusal(

@@ -35,15 +35,7 @@ public record Stimulus(
   /** One plain sweep at full scale, as 24 bits, with as much silence around it as is needed. */
   public static Stimulus sweep(int sampleRate, double startHz, double endHz, double seconds) {
     return new Stimulus(
-        sampleRate,
-        WavWriter.Encoding.PCM24,
-        seconds,
-        startHz,
-        endHz,
-        1,
-        LEAST_GAP,
-        0,
-        false);
+        sampleRate, WavWriter.Encoding.PCM24, seconds, startHz, endHz, 1, LEAST_GAP, 0, false);
   }
 
   public Stimulus {

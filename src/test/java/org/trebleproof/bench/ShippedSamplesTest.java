@@ -228,9 +228,7 @@ class ShippedSamplesTest {
             false,
             Optional.empty(),
             Optional.empty()));
-    FitResult result =
-        new FitJob()
-            .run(job.withParts(parts).withSetups(setups));
+    FitResult result = new FitJob().run(job.withParts(parts).withSetups(setups));
     assertTrue(
         result.findings().stream().anyMatch(f -> f.code() == FindingCode.SETUP_NOT_CAPTURED));
     assertEquals(

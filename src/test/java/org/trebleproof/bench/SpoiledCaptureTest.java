@@ -193,7 +193,6 @@ class SpoiledCaptureTest {
           spoiled, spoil.apply(r.channels()), (int) r.sampleRate(), WavWriter.Encoding.FLOAT32);
       captures.add(new CaptureEntry(c.id(), spoiled, c.setup(), c.across()));
     }
-    return new FitJob()
-        .run(good.withCaptures(captures));
+    return new FitJob().run(good.withCaptures(captures));
   }
 }

@@ -184,7 +184,8 @@ public record FitResult(
 
   /** Where the interval of a row comes from. */
   public Optional<Budget> budget(RowKey key) {
-    return budgets.stream().filter(b -> b.key().equals(key.text())).findFirst();
+    Budget.Number row = new Budget.Number.OfRow(key);
+    return budgets.stream().filter(b -> b.number().equals(row)).findFirst();
   }
 
   /** All findings, the gravest first, causes before what follows from them. */
