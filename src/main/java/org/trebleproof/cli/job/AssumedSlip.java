@@ -43,8 +43,8 @@ final class AssumedSlip {
             .paramLabel("N")
             .type(Integer.class)
             .description(
-                "Where a slip looks likely: take it that the N-th one named was made (1 for the"
-                    + " first), and write the corrected job beside the job file.")
+                "Where a slip looks likely: assume the N-th one named (1 for the first), and"
+                    + " write the corrected job beside the job file.")
             .build());
   }
 

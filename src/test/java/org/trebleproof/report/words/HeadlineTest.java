@@ -81,14 +81,14 @@ class HeadlineTest {
   @Test
   void saysWhenNothingChanged() {
     assertEquals(
-        SWAP + "That changes no level by more than 0.03 dB, not to be heard.",
+        SWAP + "That changes the level nowhere by more than 0.03 dB, not to be heard.",
         Headline.of(curve(swap.rows().list(), flat(0, 0.03, true))));
   }
 
   @Test
   void doesNotCallAWideIntervalNoChange() {
     assertEquals(
-        SWAP + "That changes the level by 2 ±8 dB at 100 Hz, so even its sign is open.",
+        SWAP + "That changes the level by 2 ±8 dB at 100 Hz, so it may be up or down.",
         Headline.of(curve(swap.rows().list(), flat(2, 8, false))));
   }
 
