@@ -420,12 +420,21 @@ def leak_capacitive(b):
 
 
 def ripple(b):
-    """Passband ripple of the converters' decimation filters (data sheets: 0.01 to 0.05 dB), 5 % different in the two channels."""
+    """Passband ripple of the converters' decimation filters (data sheets: 0.01 to 0.05 dB), 5 % larger or smaller in one channel.
+    Both channels of a converter run on one clock through the same digital filter, so the ripples of both stand at the same
+    frequencies; what differs comes from the analogue side (common practice, no source)."""
     rng = b.rng
     period, phase = log_uniform(rng, 800, 4000), rng.uniform(0, 2 * np.pi)
     size = rng.uniform(0.01, 0.02)
-    b.ripple = ((size, period, phase), (size * (1 + 0.05 * sign(rng)), period * (1 + 0.05 * sign(rng)), phase))
+    b.ripple = ((size, period, phase), (size * (1 + 0.05 * sign(rng)), period, phase))
     b.effect |= {"ripple dB": size, "period": period}
+
+
+def ripple_apart(b):
+    """The same of two converters whose filters differ: the ripples of the channels stand 5 % apart in frequency as well."""
+    ripple(b)
+    size, period, phase = b.ripple[1]
+    b.ripple = (b.ripple[0], (size, period * (1 + 0.05 * sign(b.rng)), phase))
 
 
 def stray(b):
@@ -516,6 +525,7 @@ KINDS = {
     "leak-resistive": (["jack", "series3", "exciter", "multiload"], good_coil, [leak_resistive]),
     "leak-capacitive": (["jack", "series3", "exciter", "multiload"], good_coil, [leak_capacitive]),
     "ripple": (ALL, good_coil, [ripple]),
+    "ripple-apart": (["exciter", "series3", "jack"], good_coil, [ripple_apart]),
     "stray": (["series3", "jack", "bare"], good_coil, [stray]),
     "pot-ends": (["exciter", "series3", "jack"], good_coil, [pot_ends]),
     "level": (["bare", "series3", "exciter"], good_coil, [grows]),
@@ -530,7 +540,7 @@ KINDS = {
     "all": (["exciter", "series3", "jack"], lambda r: one(r, [covered_rod, cole_cole, rod][r.integers(3)](r), loss=r.uniform(0, 0.04)), [everything]),
 }
 # Made when named: large files, and keys of the job file that not every version has.
-ON_REQUEST = ("long", "many-coils", "coupling-stated", "warm-stated")
+ON_REQUEST = ("ripple-apart", "long", "many-coils", "coupling-stated", "warm-stated")
 
 
 # --- truth ---------------------------------------------------------------------------------------------------------------

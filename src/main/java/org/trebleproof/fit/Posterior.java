@@ -5,6 +5,8 @@ import java.util.function.ToDoubleFunction;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.QRDecomposition;
 import org.apache.commons.math3.linear.RealMatrix;
+import org.trebleproof.algebra.RowProducts;
+import org.trebleproof.quantity.Estimate;
 
 /**
  * The normal approximation of what is known after a fit: coordinates and their covariance, from the
@@ -107,6 +109,37 @@ public final class Posterior {
       }
     }
     return inverse;
+  }
+
+  /**
+   * The same with a coordinate, and all that hangs on it, spread as widely as its value is. A
+   * logarithm that is known to within a factor of ten has a value that goes far up and hardly down;
+   * where others make up for the value, they follow it, not its slope. The factor is half the
+   * distance of the values at the ends of the interval over what the slope makes of it: sinh(a) /
+   * a.
+   *
+   * @param logarithm index of a logarithmic coordinate
+   */
+  public Posterior spreadByValue(int logarithm) {
+    double sd = sd(logarithm);
+    if (!(sd > 0)) {
+      return this;
+    }
+    double half = Estimate.NORMAL_95 * sd;
+    double further = Math.sinh(half) / half - 1;
+    double[] along = new double[root[logarithm].length];
+    for (int k = 0; k < along.length; k++) {
+      along[k] = root[logarithm][k] / sd;
+    }
+    double[][] wider = new double[root.length][];
+    for (int i = 0; i < root.length; i++) {
+      double share = further * RowProducts.product(root[i], along);
+      wider[i] = root[i].clone();
+      for (int k = 0; k < along.length; k++) {
+        wider[i][k] += share * along[k];
+      }
+    }
+    return new Posterior(parameters, mean, wider, response);
   }
 
   /**

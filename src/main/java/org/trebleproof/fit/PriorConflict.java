@@ -1,6 +1,7 @@
 package org.trebleproof.fit;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import org.trebleproof.algebra.OrthogonalTriangle;
 
@@ -21,7 +22,9 @@ public record PriorConflict(int index, double pull, double elsewhere) {
   private static final double EMPTY = 1e-13;
 
   /**
-   * All conflicts beyond {@code limit} standard deviations, worst first.
+   * All conflicts beyond {@code limit} standard deviations, worst first. Where a value that is
+   * added to others would have to be less than nothing to make up for the rest, it is not the one
+   * that is wrong: a recorder's input makes up for no lead of nanofarads. Such stand last.
    *
    * @param solution of a fit
    * @param dataWeight what the data turned out to be worth, see {@link Posterior#of}
@@ -46,8 +49,20 @@ public record PriorConflict(int index, double pull, double elsewhere) {
         conflicts.add(new PriorConflict(i, pull, elsewhere));
       }
     }
-    conflicts.sort((a, b) -> Double.compare(Math.abs(b.pull()), Math.abs(a.pull())));
+    conflicts.sort(
+        Comparator.comparing((PriorConflict c) -> !c.possible(solution))
+            .thenComparing(c -> -Math.abs(c.pull())));
     return conflicts;
+  }
+
+  /** Whether what everything else says is a positive value, along a straight line of values. */
+  private boolean possible(Solution solution) {
+    double step = elsewhere - solution.x()[index];
+    return switch (solution.parameters().get(index).path()) {
+      case VALUE -> step > -1;
+      case RECIPROCAL -> step < 1;
+      case COORDINATE -> true;
+    };
   }
 
   private static double[][] weighed(Solution solution, double scale) {

@@ -45,6 +45,46 @@ class PosteriorTest {
     }
   }
 
+  /**
+   * Only the sum of a resistance and an end of a pot is known, the end within a factor: half the
+   * distance of the ends' quantiles is the resistance's half-width. Reference: the quantiles of a
+   * lognormal distribution.
+   */
+  @Test
+  void whatMakesUpForAValueFollowsTheValue() {
+    for (double spread : new double[] {0.1, 0.7, 1.5}) {
+      double end = 15;
+      List<Parameter> parameters =
+          List.of(
+              Parameter.signed("resistance", 5000, 5000, 1000),
+              Parameter.positive("end", end, end, spread));
+      ResidualModel sum =
+          new ResidualModel() {
+            @Override
+            public int size() {
+              return 1;
+            }
+
+            @Override
+            public void evaluate(double[] x, double[] residual, double[][] jacobian) {
+              double value = Math.exp(x[1]);
+              residual[0] = (1000 * x[0] + value - 5015) / 1e-3;
+              if (jacobian != null) {
+                jacobian[0][0] = 1e6;
+                jacobian[0][1] = value / 1e-3;
+              }
+            }
+          };
+      double[] x = {5, Math.log(end)};
+      Posterior posterior = Posterior.of(LeastSquares.at(parameters, sum, x), 1);
+      double half = 1.959964 * 1000 * posterior.spreadByValue(1).sd(0);
+      double low = end * Math.exp(-1.959964 * spread);
+      double high = end * Math.exp(1.959964 * spread);
+      // The prior of the resistance, 1000 ohm, takes a hundredth off the widest.
+      assertEquals((high - low) / 2, half, 0.02 * half, "spread " + spread);
+    }
+  }
+
   /** Priors and data between them contribute the whole variance, however the data weigh. */
   @Property(tries = 200, seed = SEED)
   void partsAddUpToTheWhole(@ForAll int seed, @ForAll @IntRange(min = 1, max = 6) int count) {

@@ -93,7 +93,7 @@ public record FittedModels(
                 c ->
                     new ModelEstimates(
                         c.model(),
-                        Posterior.of(c.solution(), 1 / inflation),
+                        c.model().believed(Posterior.of(c.solution(), 1 / inflation)),
                         RemainingStep.of(c.solution())))
             .toList();
     double[] weights =

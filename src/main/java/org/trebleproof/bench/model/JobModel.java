@@ -20,6 +20,7 @@ import org.trebleproof.circuit.GuitarWiring;
 import org.trebleproof.circuit.Harness;
 import org.trebleproof.circuit.Probe;
 import org.trebleproof.fit.Parameter;
+import org.trebleproof.fit.Posterior;
 import org.trebleproof.fit.ResidualModel;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.fixture.PathFactor;
@@ -629,6 +630,20 @@ public final class JobModel {
       before[i] = parameters.get(i).priorMean();
     }
     return asAtFirst(before);
+  }
+
+  /**
+   * What is known after a fit, with what the pots leave at their ends spread as their values are: a
+   * coil's resistance makes up for them in ohms.
+   */
+  Posterior believed(Posterior posterior) {
+    Posterior spread = posterior;
+    for (int i = 0; i < parameters.size(); i++) {
+      if (parameters.get(i).name().startsWith(BenchEffects.END)) {
+        spread = spread.spreadByValue(i);
+      }
+    }
+    return spread;
   }
 
   /** Coordinates of the fixture and of what stands between a circuit and its recording. */
