@@ -38,6 +38,7 @@ import org.trebleproof.cli.mod.FindPartsCommand;
 import org.trebleproof.cli.mod.IdentifyCommand;
 import org.trebleproof.cli.mod.ListenCommand;
 import org.trebleproof.cli.mod.PredictCommand;
+import org.trebleproof.cli.shelf.ShelfCommand;
 import org.trebleproof.json.JsonSection;
 import org.trebleproof.quantity.Refusal;
 import picocli.CommandLine;
@@ -53,6 +54,9 @@ import picocli.CommandLine.UnmatchedArgumentException;
  * that is typed fifty times a day should start at once.
  */
 final class CommandLineFace {
+
+  /** The one command that has commands of its own. */
+  private static final String SHELF = "shelf";
 
   private static final Map<String, Supplier<Subcommand>> SUBCOMMANDS = new LinkedHashMap<>();
 
@@ -74,6 +78,8 @@ final class CommandLineFace {
     SUBCOMMANDS.put("calibrate", CalibrateCommand::new);
     SUBCOMMANDS.put("check", CheckCommand::new);
     SUBCOMMANDS.put("hum", HumCommand::new);
+    SUBCOMMANDS.put(SHELF, ShelfCommand::new);
+    ShelfCommand.COMMANDS.forEach((name, maker) -> SUBCOMMANDS.put(SHELF + " " + name, maker));
   }
 
   /** Names of the commands. */
@@ -108,12 +114,14 @@ final class CommandLineFace {
   private int runOrSayWhyNot(String... arguments) {
     String called = "trebleproof";
     try {
-      if (arguments.length > 0 && SUBCOMMANDS.containsKey(arguments[0])) {
-        called += " " + arguments[0];
+      int words = wordsOfCommand(arguments);
+      if (words > 0) {
+        String name = String.join(" ", Arrays.copyOf(arguments, words));
+        called += " " + name;
         return runSubcommand(
             called,
-            SUBCOMMANDS.get(arguments[0]).get(),
-            Arrays.copyOfRange(arguments, 1, arguments.length));
+            SUBCOMMANDS.get(name).get(),
+            Arrays.copyOfRange(arguments, words, arguments.length));
       }
       return runTop(arguments);
     } catch (ParameterException e) {
@@ -140,6 +148,25 @@ final class CommandLineFace {
               + place(e),
           ExitCode.FAILED);
     }
+  }
+
+  /** How many words name the command; 0 where there is none. */
+  private static int wordsOfCommand(String... arguments) {
+    if (arguments.length > 1 && arguments[0].equals(SHELF) && !arguments[1].startsWith("-")) {
+      String two = SHELF + " " + arguments[1];
+      if (!SUBCOMMANDS.containsKey(two)) {
+        throw new WrongUsage(
+            "there is no command "
+                + SHELF
+                + " "
+                + Refusal.quote(arguments[1])
+                + JsonSection.nearest(arguments[1], ShelfCommand.COMMANDS.keySet())
+                    .map(near -> ": did you mean shelf " + near + "?")
+                    .orElse(": see trebleproof shelf --help."));
+      }
+      return 2;
+    }
+    return arguments.length > 0 && SUBCOMMANDS.containsKey(arguments[0]) ? 1 : 0;
   }
 
   private int runSubcommand(String name, Subcommand subcommand, String[] arguments)
