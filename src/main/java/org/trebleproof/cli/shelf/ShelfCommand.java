@@ -21,6 +21,18 @@ public final class ShelfCommand implements Subcommand {
   static {
     COMMANDS.put("add", ShelfAddCommand::new);
     COMMANDS.put("list", ShelfListCommand::new);
+    COMMANDS.put("sheet", ShelfSheetCommand::new);
+    COMMANDS.put("pairs", ShelfPairsCommand::new);
+    COMMANDS.put("like", ShelfLikeCommand::new);
+    COMMANDS.put("recipe", ShelfRecipeCommand::new);
+    COMMANDS.put("judge", ShelfJudgeCommand::new);
+    COMMANDS.put("drift", ShelfDriftCommand::new);
+    COMMANDS.put("benches", ShelfBenchesCommand::new);
+    COMMANDS.put("again", ShelfAgainCommand::new);
+    COMMANDS.put("note", ShelfNoteCommand::new);
+    COMMANDS.put("check", ShelfCheckCommand::new);
+    COMMANDS.put("export", ShelfExportCommand::new);
+    COMMANDS.put("import", ShelfImportCommand::new);
   }
 
   @Override

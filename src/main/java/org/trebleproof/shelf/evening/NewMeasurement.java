@@ -17,6 +17,7 @@ import org.trebleproof.shelf.item.CoilName;
 import org.trebleproof.shelf.item.NewCoil;
 import org.trebleproof.shelf.item.NewCoil.KeptFile;
 import org.trebleproof.shelf.item.NewCoil.Role;
+import org.trebleproof.shelf.item.PlainName;
 
 /**
  * A job and its files made ready to be kept: every file under a plain name of its own, by which the
@@ -58,7 +59,7 @@ final class NewMeasurement {
     if (names.containsKey(whole)) {
       return;
     }
-    String name = String.valueOf(whole.getFileName());
+    String name = PlainName.ofFile(String.valueOf(whole.getFileName()));
     while (files.containsKey(name)) {
       int dot = name.lastIndexOf('.');
       name =

@@ -89,6 +89,12 @@ public record CoilQuery(
           false,
           Order.BY_NAME);
 
+  /** The same of these coils alone. */
+  public CoilQuery withNames(List<String> others) {
+    return new CoilQuery(
+        others, ranges, text, recipe, bench, tag, state, from, to, every, order);
+  }
+
   /** The same with every measurement. */
   public CoilQuery withEvery() {
     return new CoilQuery(names, ranges, text, recipe, bench, tag, state, from, to, true, order);

@@ -1,0 +1,98 @@
+package org.trebleproof.cli.shelf;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.HashMap;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import org.trebleproof.cli.command.ExitCode;
+import org.trebleproof.cli.command.Subcommand;
+import org.trebleproof.cli.command.Terminal;
+import org.trebleproof.quantity.Refusal;
+import org.trebleproof.shelf.folder.CoilFolders;
+import org.trebleproof.shelf.item.CoilName;
+import org.trebleproof.shelf.item.NewCoil;
+import org.trebleproof.shelf.store.ShelfStore;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.PositionalParamSpec;
+import picocli.CommandLine.ParseResult;
+
+/** {@code shelf import}: coils from plain folders. */
+public final class ShelfImportCommand implements Subcommand {
+
+  @Override
+  public CommandSpec spec() {
+    CommandSpec spec = CommandSpec.create();
+    spec.usageMessage()
+        .description(
+            "Puts exported coils on the shelf.",
+            "What is on it already is passed over; a name that is taken gets the next number.")
+        .footer("", "Example:", "  trebleproof shelf import from-bench-a");
+    spec.addPositional(
+        PositionalParamSpec.builder()
+            .paramLabel("FOLDER")
+            .index("0")
+            .arity("1")
+            .required(true)
+            .type(Path.class)
+            .description("A folder that trebleproof shelf export has made.")
+            .build());
+    ShelfOptions.addTo(spec);
+    return spec;
+  }
+
+  @Override
+  public int run(ParseResult given, Terminal terminal) throws IOException {
+    Path folder = given.matchedPositionalValue(0, null);
+    var folders = CoilFolders.in(folder);
+    int refused = 0;
+    try (ShelfStore store = ShelfStore.open(ShelfOptions.address(given))) {
+      Map<String, String> names = new HashMap<>();
+      for (Path one : folders) {
+        try {
+          CoilFolders.Found found = CoilFolders.read(one);
+          terminal.say(put(store, found, names));
+        } catch (Refusal e) {
+          refused++;
+          terminal.complain(one.getFileName() + ": not imported: " + e.getMessage());
+        }
+      }
+    }
+    return refused == 0 ? ExitCode.DONE : ExitCode.FAILED;
+  }
+
+  /**
+   * Puts one on the shelf.
+   *
+   * @param names that coils of this import have got, by those that they had
+   */
+  private static String put(
+      ShelfStore store, CoilFolders.Found found, Map<String, String> names) {
+    NewCoil coil = found.coil();
+    Optional<String> known = store.measuredBy(coil.recordings());
+    if (known.isPresent()) {
+      names.putIfAbsent(coil.name(), known.get());
+      return "\"" + coil.name() + "\" is on the shelf already, as \"" + known.get() + "\"";
+    }
+    String got = names.get(coil.name());
+    Set<String> taken = store.names();
+    NewCoil named =
+        got == null
+            ? coil.named(CoilName.free(coil.name(), taken))
+            : new NewCoil(
+                got,
+                true,
+                coil.recipe(),
+                coil.tags(),
+                coil.notes(),
+                coil.circumstances(),
+                coil.job(),
+                coil.files());
+    store.add(named, found.answer());
+    names.putIfAbsent(coil.name(), named.name());
+    return named.name().equals(coil.name())
+        ? "\"" + named.name() + "\""
+        : "\"" + coil.name() + "\" as \"" + named.name() + "\", as that name was taken";
+  }
+}
