@@ -64,7 +64,12 @@ public final class ShelfBenchesCommand implements Subcommand {
       }
       files.writeJson(terminal, () -> RecipeJson.benches(first, second, found));
       files.say(
-          terminal, found.stream().map(c -> RecipeText.benches(c, first, second)).toList());
+          terminal, found.stream()
+              .map(
+                  c ->
+                      RecipeText.benches(
+                          c, BenchComparison.precision(c.value(), all), first, second))
+              .toList());
       return ExitCode.DONE;
     }
   }

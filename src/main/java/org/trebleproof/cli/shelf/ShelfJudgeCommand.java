@@ -58,6 +58,7 @@ public final class ShelfJudgeCommand implements Subcommand {
                 + " trebleproof shelf recipe NAME --target \"resistance=8.1k 3%\".");
       }
       files.writeJson(terminal, () -> RecipeJson.text(verdicts));
+      files.say(terminal, List.of(RecipeText.summary(verdicts)));
       files.say(terminal, verdicts.stream().map(RecipeText::verdict).toList());
       return ExitCode.DONE;
     }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.trebleproof.quantity.Conformity;
 import org.trebleproof.quantity.Estimate;
@@ -14,6 +15,7 @@ import org.trebleproof.shelf.item.CoilValue;
 import org.trebleproof.shelf.item.Recipe;
 import org.trebleproof.shelf.sheet.BenchComparison;
 import org.trebleproof.shelf.sheet.IndividualsChart;
+import org.trebleproof.shelf.sheet.Precision;
 import org.trebleproof.shelf.sheet.RecipeVerdict;
 
 /** Recipes and what comes of them, in words. */
@@ -112,13 +114,13 @@ public final class RecipeText {
             + " to "
             + plain(value, chart.high())
             + "; neighbours differ by "
-            + plain(value, chart.meanRange())
+            + rough(value, chart.meanRange())
             + " on average.");
     double all = chart.deviation();
     if (repeat.isEmpty()) {
       lines.add(
           "Scatter from coil to coil: "
-              + plain(value, all)
+              + rough(value, all)
               + " (standard deviation); how much of it is measuring is known once some coils are"
               + " measured twice (--again).");
       return lines;
@@ -127,53 +129,94 @@ public final class RecipeText {
     double coils = Math.sqrt(Math.max(0, all * all - measuring * measuring));
     lines.add(
         "Of the scatter from coil to coil, "
-            + plain(value, all)
+            + rough(value, all)
             + ", measuring makes "
-            + plain(value, measuring)
+            + rough(value, measuring)
             + " and the winding "
-            + plain(value, coils)
+            + rough(value, coils)
             + " (standard deviations, as coils measured twice tell them apart).");
     return lines;
   }
 
   private static String plain(CoilValue value, double x) {
-    double margin = 0.002 * Math.abs(x);
+    return within(value, x, 0.002);
+  }
+
+  /** A standard deviation is known to two figures at most. */
+  private static String rough(CoilValue value, double x) {
+    return within(value, x, 0.04);
+  }
+
+  private static String within(CoilValue value, double x, double share) {
+    double margin = share * Math.abs(x);
     return EstimateText.value(
         new Estimate(x, x - margin, x + margin, value.unit(), Known.DERIVED));
   }
 
   /** Whether two benches agree in a value. */
-  public static String benches(BenchComparison c, String first, String second) {
+  public static String benches(
+      BenchComparison c, Optional<Precision> precision, String first, String second) {
     boolean ratio = c.value().positive();
-    String offset =
-        ratio
-            ? String.format(
-                Locale.ROOT,
-                "%+.2f %% (%+.2f to %+.2f %%)",
-                100 * (c.offset().value() - 1),
-                100 * (c.offset().low() - 1),
-                100 * (c.offset().high() - 1))
-            : EstimateText.full(c.offset());
-    String seen =
-        ratio
-            ? String.format(Locale.ROOT, "%.2f %%", 100 * c.leastSeen())
-            : String.format(Locale.ROOT, "%.2f %s", c.leastSeen(), c.value().unit().symbol());
-    return Sentence.of(c.value().words())
-        .replaceFirst("\\.$", "")
-        + ": \""
-        + second
-        + "\" reads "
-        + offset
-        + " off \""
-        + first
-        + "\" on "
+    double zero = ratio ? 1 : 0;
+    double factor = ratio ? 100 : 1;
+    String unit = ratio ? " %" : " " + c.value().unit().symbol();
+    double half = factor * c.offset().halfWidth();
+    double off = factor * (c.offset().value() - zero);
+    String more = off < 0 ? "less" : "more";
+    String text =
+        c.differ()
+            ? "\"" + second + "\" reads " + rounded(Math.abs(off), half) + " ±" + rounded(half, half)
+                + unit + " " + more + " than \"" + first + "\""
+            : "no difference is seen between \"" + first + "\" and \"" + second + "\" ("
+                + (off < 0 ? "-" : "+") + rounded(Math.abs(off), half) + " ±" + rounded(half, half)
+                + unit + ")";
+    return Sentence.of(c.value().words()).replaceFirst("\\.$", "")
+        + ": "
+        + text
+        + ", on "
         + c.coils().size()
-        + " coils, "
-        + (c.differ() ? "so they differ" : "so no difference is seen")
-        + "; an offset of "
-        + seen
-        + " would be, and half of that with "
+        + " coils; from "
+        + rounded(factor * c.leastSeen(), factor * c.leastSeen())
+        + unit
+        + " on a difference is seen, with "
         + c.coilsForHalf()
-        + " coils.";
+        + " coils from half of that on"
+        + precision
+            .map(
+                p ->
+                    "; one bench repeats itself within "
+                        + rounded(factor * p.repeatability(), factor * p.repeatability())
+                        + unit
+                        + ", any within "
+                        + rounded(factor * p.reproducibility(), factor * p.reproducibility())
+                        + unit
+                        + " (standard deviations)")
+            .orElse("")
+        + ".";
+  }
+
+  /** With so many places that a half-width keeps two figures. */
+  private static String rounded(double x, double half) {
+    int places = half > 0 ? (int) Math.max(0, Math.min(6, 1 - Math.floor(Math.log10(half)))) : 2;
+    return String.format(Locale.ROOT, "%." + places + "f", x);
+  }
+
+  /** What a whole batch comes to, before its coils one by one. */
+  public static String summary(List<RecipeVerdict> verdicts) {
+    int[] counts = new int[Conformity.values().length];
+    double bad = 0;
+    for (RecipeVerdict v : verdicts) {
+      counts[v.whole().ordinal()]++;
+      bad += v.whole() == Conformity.WITHIN ? v.customersRisk() : 0;
+    }
+    return Sentence.counted(verdicts.size(), "coil")
+        + ": "
+        + counts[Conformity.WITHIN.ordinal()]
+        + " within, "
+        + counts[Conformity.OUTSIDE.ordinal()]
+        + " outside, "
+        + counts[Conformity.UNDECIDED.ordinal()]
+        + String.format(
+            Locale.ROOT, " undecided; of those within, %.2f are expected to be outside.", bad);
   }
 }

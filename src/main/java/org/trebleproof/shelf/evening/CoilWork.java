@@ -11,6 +11,7 @@ import java.util.function.Function;
 import org.trebleproof.bench.FitJob;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.bench.mod.guitar.ChainFile;
 import org.trebleproof.bench.mod.guitar.SignalChain;
@@ -34,6 +35,14 @@ import org.trebleproof.shelf.item.CoilValue;
 public final class CoilWork {
 
   private static final double USUAL_CELSIUS = 20;
+  private static final String USUAL = "usual";
+  private static final Map<String, String> MARKED =
+      Map.of(
+          "volume", "250k 0.001%",
+          "tone", "250k 0.001%",
+          "toneCapacitor", "22n 0.001%",
+          "cable", "500p 0.001%",
+          "input", "1M 0.001%");
 
   /** A coil that no whole one explains is called broken from here on; else it is only refused. */
   private static final double SURELY = 0.8;
@@ -105,7 +114,7 @@ public final class CoilWork {
     if (!coil.windings().isEmpty() && !broken) {
       values.put(CoilValue.TURNS, coil.windings().get(0).turns());
     }
-    CurvePair.Curve curve = coil.curves().first();
+    CurvePair.Curve curve = curve(warm, pickup);
     return new CoilAnswer(
         program,
         broken ? CoilState.SHORTED : CoilState.GOOD,
@@ -114,6 +123,12 @@ public final class CoilWork {
         Optional.of(new CoilCurve(curve.decibel(), curve.low(), curve.high())),
         asJson.apply(result),
         Optional.of(ChainFile.text(warm)));
+  }
+
+  /** In one guitar for all coils: its parts are just what they are marked with. */
+  private static CurvePair.Curve curve(SignalChain guitar, String pickup) {
+    SignalChain wired = guitar.with(USUAL, Layout.bare(pickup), MARKED);
+    return CurvePair.Curve.of(USUAL, wired, wired.layouts().get(USUAL));
   }
 
   private static double celsius(SignalChain guitar, String pickup) {

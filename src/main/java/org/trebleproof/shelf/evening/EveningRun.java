@@ -3,7 +3,9 @@ package org.trebleproof.shelf.evening;
 import java.time.LocalDate;
 import java.util.ArrayDeque;
 import java.util.Deque;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
@@ -38,6 +40,9 @@ public final class EveningRun {
   private final int threads;
   private final LongSupplier nanos;
   private final EveningListener listener;
+
+  /** Names of this evening's coils by their recordings, also before they are on the shelf. */
+  private final Map<String, String> begun = new HashMap<>();
 
   /**
    * What was said of all coils.
@@ -97,6 +102,7 @@ public final class EveningRun {
 
   private int run(List<CoilTask> tasks, CompletionService<Done> service) {
     Set<String> taken = new TreeSet<>(store.names());
+    begun.clear();
     Deque<CoilTask> waiting = new ArrayDeque<>(tasks);
     int under = 0;
     int done = 0;
@@ -136,12 +142,15 @@ public final class EveningRun {
     try {
       NewMeasurement measurement = NewMeasurement.of(task.file(), task.content().get());
       NewCoil coil = coil(measurement, CoilName.checked(task.name()));
-      Optional<String> before = store.measuredBy(coil.recordings());
+      Optional<String> before =
+          Optional.ofNullable(begun.get(coil.recordings()))
+              .or(() -> store.measuredBy(coil.recordings()));
       if (before.isPresent()) {
         return Optional.of(new Done(task, Optional.empty(), Optional.empty(), "", before.get()));
       }
       NewCoil named = said.again() ? coil : coil.named(name(task, coil.name(), taken));
       taken.add(named.name());
+      begun.put(coil.recordings(), named.name());
       Job job = measurement.job();
       OptionalDouble celsius = said.circumstances().celsius();
       service.submit(() -> worked(task, named, job, celsius));

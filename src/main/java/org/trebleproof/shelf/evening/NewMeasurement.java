@@ -1,5 +1,6 @@
 package org.trebleproof.shelf.evening;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -10,8 +11,10 @@ import org.trebleproof.audio.SoundFile;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.JobReader;
+import org.trebleproof.file.KnownContent;
 import org.trebleproof.fixture.PlayedSweep;
 import org.trebleproof.json.JsonWriter;
+import org.trebleproof.quantity.Refusal;
 import org.trebleproof.shelf.item.Circumstances;
 import org.trebleproof.shelf.item.CoilName;
 import org.trebleproof.shelf.item.NewCoil;
@@ -58,6 +61,15 @@ final class NewMeasurement {
     Path whole = file.toAbsolutePath().normalize();
     if (names.containsKey(whole)) {
       return;
+    }
+    if (Files.exists(file) && !Files.isRegularFile(file)) {
+      throw new Refusal(file + " is no file, so it cannot be kept: save it as one first.");
+    }
+    if (role == Role.RECORDING && KnownContent.ofGiven(file).isEmpty()) {
+      // Said before it gets a name, so that it leaves no gap in the row.
+      throw new Refusal(
+          file.getFileName()
+              + ": is no WAV, AIFF or FLAC file: export the recording as WAV, 24 bits.");
     }
     String name = PlainName.ofFile(String.valueOf(whole.getFileName()));
     while (files.containsKey(name)) {

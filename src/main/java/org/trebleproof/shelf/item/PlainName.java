@@ -37,7 +37,7 @@ public final class PlainName {
   /** A file's name as such a one. */
   public static String ofFile(String name) {
     String plain = ODD.matcher(name).replaceAll("_");
-    return isOne(plain) ? plain : "file " + plain.replaceAll("[. ]+$", "");
+    return isOne(plain) ? plain : ("file " + plain).replaceAll("[. ]+$", "");
   }
 
   /** Someone's text as a piece of such a name. */

@@ -92,6 +92,41 @@ public record BenchComparison(
         new BenchComparison(value, List.copyOf(coils), offset, deviation, half, needed));
   }
 
+  /**
+   * How far one value scatters on a bench and from bench to bench, over all coils that two benches
+   * and one of them twice have measured; empty where there is none.
+   */
+  public static Optional<Precision> precision(CoilValue value, List<ShelvedCoil> all) {
+    Map<String, Map<String, List<Double>>> byCoil = new LinkedHashMap<>();
+    for (ShelvedCoil c : all) {
+      Optional<Estimate> e = c.value(value);
+      if (e.isPresent() && c.state() == CoilState.GOOD) {
+        byCoil
+            .computeIfAbsent(c.name(), k -> new LinkedHashMap<>())
+            .computeIfAbsent(c.circumstances().bench(), k -> new ArrayList<>())
+            .add(BatchSheet.scaled(value, e.get().value()));
+      }
+    }
+    double[] sums = new double[3];
+    for (Map<String, List<Double>> benches : byCoil.values()) {
+      int count = benches.values().stream().mapToInt(List::size).sum();
+      if (benches.size() > 1 && count > benches.size()) {
+        Precision p =
+            Precision.of(
+                benches.values().stream()
+                    .map(l -> l.stream().mapToDouble(d -> d).toArray())
+                    .toList());
+        sums[0]++;
+        sums[1] += p.repeatability() * p.repeatability();
+        sums[2] += p.between() * p.between();
+      }
+    }
+    return sums[0] == 0
+        ? Optional.empty()
+        : Optional.of(
+            new Precision(Double.NaN, Math.sqrt(sums[1] / sums[0]), Math.sqrt(sums[2] / sums[0])));
+  }
+
   /** Half the 95 % interval of the mean of n differences (Student). */
   private static double halfWidth(double deviation, int n) {
     return new TDistribution(null, n - 1).inverseCumulativeProbability(LEVEL)

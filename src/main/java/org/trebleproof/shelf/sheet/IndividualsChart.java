@@ -79,14 +79,14 @@ public record IndividualsChart(
       }
       int here = (int) Math.signum(values[i] - mean);
       side = here == 0 ? 0 : here * side > 0 ? side + here : here;
-      if (Math.abs(side) >= RUN) {
+      if (Math.abs(side) == RUN) {
         found.add(new Signal(i, Rule.ONE_SIDE));
       }
       if (i > 0) {
         int step = (int) Math.signum(values[i] - values[i - 1]);
         trend = step == 0 ? 0 : step * trend > 0 ? trend + step : step;
         // Seven points in a row have six steps.
-        if (Math.abs(trend) >= RUN - 1) {
+        if (Math.abs(trend) == RUN - 1) {
           found.add(new Signal(i, Rule.TREND));
         }
         if (ranges[i - 1] > rangeLimit()) {

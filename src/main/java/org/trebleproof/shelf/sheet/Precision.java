@@ -6,7 +6,7 @@ import java.util.List;
  * Repeatability and reproducibility of one level (ISO 5725-2:1994, section 7.4): how far results
  * scatter on one bench, and how far from bench to bench.
  *
- * @param mean of all results
+ * @param mean of all results; not a number over several levels
  * @param repeatability standard deviation on one bench
  * @param between standard deviation from bench to bench alone
  */
