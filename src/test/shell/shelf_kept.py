@@ -115,8 +115,9 @@ def kills(export):
 def full_disk(export):
     import resource
 
+    # More than the data base's own library, which is unpacked first, and less than the recordings.
     def small():
-        resource.setrlimit(resource.RLIMIT_FSIZE, (700_000, 700_000))
+        resource.setrlimit(resource.RLIMIT_FSIZE, (5_000_000, 5_000_000))
         signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
 
     file = FOLDER / "full.db"

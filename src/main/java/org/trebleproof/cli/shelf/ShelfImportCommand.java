@@ -5,7 +5,6 @@ import java.nio.file.Path;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import org.trebleproof.cli.command.ExitCode;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
@@ -20,6 +19,8 @@ import picocli.CommandLine.ParseResult;
 
 /** {@code shelf import}: coils from plain folders. */
 public final class ShelfImportCommand implements Subcommand {
+
+  private static final int MOST_TRIES = 100;
 
   @Override
   public CommandSpec spec() {
@@ -70,29 +71,31 @@ public final class ShelfImportCommand implements Subcommand {
   private static String put(
       ShelfStore store, CoilFolders.Found found, Map<String, String> names) {
     NewCoil coil = found.coil();
-    Optional<String> known = store.measuredBy(coil.recordings());
-    if (known.isPresent()) {
-      names.putIfAbsent(coil.name(), known.get());
-      return "\"" + coil.name() + "\" is on the shelf already, as \"" + known.get() + "\"";
+    String own = coil.name();
+    for (int tries = 0; ; tries++) {
+      Optional<String> known = store.measuredBy(coil.recordings());
+      if (known.isPresent()) {
+        names.putIfAbsent(own, known.get());
+        return "\"" + own + "\" is on the shelf already, as \"" + known.get() + "\"";
+      }
+      boolean again = names.containsKey(own);
+      NewCoil named =
+          coil.named(again ? names.get(own) : CoilName.free(own, store.names()), again);
+      try {
+        store.add(named, found.answer());
+        names.putIfAbsent(own, named.name());
+        return named.name().equals(own)
+            ? "\"" + own + "\""
+            : "\"" + own + "\" as \"" + named.name() + "\", as that name was taken";
+      } catch (Refusal e) {
+        // Another process may have put it, or one of its name, on the shelf meanwhile.
+        boolean meanwhile =
+            store.measuredBy(coil.recordings()).isPresent()
+                || !again && store.names().contains(named.name());
+        if (!meanwhile || tries > MOST_TRIES) {
+          throw e;
+        }
+      }
     }
-    String got = names.get(coil.name());
-    Set<String> taken = store.names();
-    NewCoil named =
-        got == null
-            ? coil.named(CoilName.free(coil.name(), taken))
-            : new NewCoil(
-                got,
-                true,
-                coil.recipe(),
-                coil.tags(),
-                coil.notes(),
-                coil.circumstances(),
-                coil.job(),
-                coil.files());
-    store.add(named, found.answer());
-    names.putIfAbsent(coil.name(), named.name());
-    return named.name().equals(coil.name())
-        ? "\"" + named.name() + "\""
-        : "\"" + coil.name() + "\" as \"" + named.name() + "\", as that name was taken";
   }
 }

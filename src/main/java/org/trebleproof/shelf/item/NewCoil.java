@@ -86,6 +86,11 @@ public record NewCoil(
 
   /** The same coil under another name. */
   public NewCoil named(String other) {
-    return new NewCoil(other, again, recipe, tags, notes, circumstances, job, files);
+    return named(other, again);
+  }
+
+  /** The same under another name, which is that of a coil that is measured again or is not. */
+  public NewCoil named(String other, boolean isThere) {
+    return new NewCoil(other, isThere, recipe, tags, notes, circumstances, job, files);
   }
 }
