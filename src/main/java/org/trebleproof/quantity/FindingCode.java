@@ -381,6 +381,25 @@ public enum FindingCode {
           + " the device channel. Unplug the device and play the sweep: nothing but noise may arrive."
           + " Then look at direct monitoring, routing and leads.",
       SLIP_LIKELY),
+  LEVEL_DEPENDENT(
+      Topic.FIT,
+      Grade.ERROR,
+      Withdraws.MODEL,
+      Remedy.AGAIN,
+      "The inductance grows with the level of the sweep, as a core of iron makes it, so no one coil"
+          + " explains the captures. Sweep some 12 dB weaker, or add a second, weaker sweep of each"
+          + " setup: from two levels the values for a weak signal follow.",
+      SLIP_LIKELY,
+      CAPTURES_DISAGREE,
+      CHANNELS_LEAK),
+  SMALL_SIGNAL(
+      Topic.FIT,
+      Grade.NOTE,
+      Withdraws.NOTHING,
+      Remedy.NOTHING,
+      "Sweeps of one setup at several levels differ as a coil does whose inductance grows with level."
+          + " They were led back to a very weak signal, for which the values hold.",
+      SLIP_LIKELY),
   NOT_CAUSAL(
       Topic.FIT,
       Grade.ERROR,
@@ -419,6 +438,7 @@ public enum FindingCode {
       SLIP_LIKELY,
       CAPTURES_DISAGREE,
       CHANNELS_LEAK,
+      LEVEL_DEPENDENT,
       NOT_CAUSAL),
   NO_MODEL_FITS(
       Topic.FIT,
@@ -443,6 +463,7 @@ public enum FindingCode {
       SLIP_LIKELY,
       CAPTURES_DISAGREE,
       CHANNELS_LEAK,
+      LEVEL_DEPENDENT,
       NOT_CAUSAL,
       MARKING_CONTRADICTED),
   MARKING_DOUBTFUL(
@@ -455,6 +476,7 @@ public enum FindingCode {
       SLIP_LIKELY,
       CAPTURES_DISAGREE,
       CHANNELS_LEAK,
+      LEVEL_DEPENDENT,
       NOT_CAUSAL,
       MARKING_CONTRADICTED,
       NO_MODEL_FITS),
