@@ -29,10 +29,7 @@ public final class ShelfAgainCommand implements Subcommand {
         .description(
             "Works kept measurements out again with this version, and tells what has changed.",
             "What was said before stays on the shelf beneath it.")
-        .footer(
-            "",
-            "Example:",
-            "  trebleproof shelf again --recipe \"hot bridge\"");
+        .footer("", "Example:", "  trebleproof shelf again --recipe \"hot bridge\"");
     SelectionOptions.addTo(spec);
     ShelfOptions.addTo(spec);
     return spec;

@@ -25,12 +25,8 @@ public final class ShelfBenchesCommand implements Subcommand {
   public CommandSpec spec() {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
-        .description(
-            "Whether two benches agree on the coils that both have measured.")
-        .footer(
-            "",
-            "Example:",
-            "  trebleproof shelf benches \"bench a\" \"bench b\"");
+        .description("Whether two benches agree on the coils that both have measured.")
+        .footer("", "Example:", "  trebleproof shelf benches \"bench a\" \"bench b\"");
     spec.addPositional(ShelfOptions.word("BENCH", 0, true, "One bench."));
     spec.addPositional(ShelfOptions.word("OTHER", 1, true, "The other."));
     ShelfOptions.addTo(spec);
@@ -64,7 +60,8 @@ public final class ShelfBenchesCommand implements Subcommand {
       }
       files.writeJson(terminal, () -> RecipeJson.benches(first, second, found));
       files.say(
-          terminal, found.stream()
+          terminal,
+          found.stream()
               .map(
                   c ->
                       RecipeText.benches(

@@ -33,12 +33,13 @@ public final class ShelfDriftCommand implements Subcommand {
             "Whether a winding drifts: each coil in the order of their days against limits from how"
                 + " much neighbours differ (ISO 7870-2).")
         .footer(
-            "",
-            "Example:",
-            "  trebleproof shelf drift --recipe \"hot bridge\" --value inductance");
+            "", "Example:", "  trebleproof shelf drift --recipe \"hot bridge\" --value inductance");
     SelectionOptions.addFilters(spec);
     spec.addOption(
-        ShelfOptions.text("--value", "VALUE", "Which: " + String.join(", ", CoilValue.codes()) + ". Else resistance.")
+        ShelfOptions.text(
+                "--value",
+                "VALUE",
+                "Which: " + String.join(", ", CoilValue.codes()) + ". Else resistance.")
             .build());
     ShelfOptions.addTo(spec);
     OutputFiles.addJson(spec);

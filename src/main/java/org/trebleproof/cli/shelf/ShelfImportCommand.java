@@ -68,8 +68,7 @@ public final class ShelfImportCommand implements Subcommand {
    *
    * @param names that coils of this import have got, by those that they had
    */
-  private static String put(
-      ShelfStore store, CoilFolders.Found found, Map<String, String> names) {
+  private static String put(ShelfStore store, CoilFolders.Found found, Map<String, String> names) {
     NewCoil coil = found.coil();
     String own = coil.name();
     for (int tries = 0; ; tries++) {
@@ -79,8 +78,7 @@ public final class ShelfImportCommand implements Subcommand {
         return "\"" + own + "\" is on the shelf already, as \"" + known.get() + "\"";
       }
       boolean again = names.containsKey(own);
-      NewCoil named =
-          coil.named(again ? names.get(own) : CoilName.free(own, store.names()), again);
+      NewCoil named = coil.named(again ? names.get(own) : CoilName.free(own, store.names()), again);
       try {
         store.add(named, found.answer());
         names.putIfAbsent(own, named.name());

@@ -30,9 +30,7 @@ public final class ShelfJudgeCommand implements Subcommand {
             "Judges coils by their recipes: within, outside or undecided, with the risks.",
             "Decided only where the whole interval says so (JCGM 106, ISO 14253-1).")
         .footer(
-            "",
-            "Example:",
-            "  trebleproof shelf judge --recipe \"hot bridge\" --json judged.json");
+            "", "Example:", "  trebleproof shelf judge --recipe \"hot bridge\" --json judged.json");
     SelectionOptions.addTo(spec);
     ShelfOptions.addTo(spec);
     OutputFiles.addJson(spec);

@@ -23,12 +23,8 @@ public final class ShelfLikeCommand implements Subcommand {
   public CommandSpec spec() {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
-        .description(
-            "The coils on the shelf that sound most like one, the nearest first.")
-        .footer(
-            "",
-            "Example:",
-            "  trebleproof shelf like \"grey 6\"");
+        .description("The coils on the shelf that sound most like one, the nearest first.")
+        .footer("", "Example:", "  trebleproof shelf like \"grey 6\"");
     spec.addPositional(ShelfOptions.word("NAME", 0, true, "The coil."));
     SelectionOptions.addFilters(spec);
     ShelfOptions.addTo(spec);
@@ -45,14 +41,20 @@ public final class ShelfLikeCommand implements Subcommand {
       ShelvedCoil coil = SelectionOptions.coils(store, one, true).get(0);
       if (coil.curve().isEmpty()) {
         throw new Refusal(
-            "\"" + name + "\" was not measured well enough to be held against others: " + coil.reason());
+            "\""
+                + name
+                + "\" was not measured well enough to be held against others: "
+                + coil.reason());
       }
       List<ShelvedCoil> others =
           SelectionOptions.coils(store, SelectionOptions.query(given, false), true).stream()
               .filter(c -> !c.name().equals(name))
               .toList();
       List<CoilPairs.Pair> found =
-          new CoilPairs(java.util.stream.Stream.concat(java.util.stream.Stream.of(coil), others.stream()).toList()).like(name, 10);
+          new CoilPairs(
+                  java.util.stream.Stream.concat(java.util.stream.Stream.of(coil), others.stream())
+                      .toList())
+              .like(name, 10);
       files.writeJson(terminal, () -> PairsJson.ofPairs(found));
       files.say(
           terminal,

@@ -19,8 +19,7 @@ public final class ShelfNoteCommand implements Subcommand {
   public CommandSpec spec() {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
-        .description(
-            "Says more of a coil that is kept: recipe, notes, tags.")
+        .description("Says more of a coil that is kept: recipe, notes, tags.")
         .footer(
             "",
             "Example:",
@@ -38,16 +37,15 @@ public final class ShelfNoteCommand implements Subcommand {
   @Override
   public int run(ParseResult given, Terminal terminal) throws IOException {
     List<String> tags = ShelfOptions.values(given, "--tag");
-    if (tags.isEmpty() && !given.hasMatchedOption("--recipe") && !given.hasMatchedOption("--notes")) {
+    if (tags.isEmpty()
+        && !given.hasMatchedOption("--recipe")
+        && !given.hasMatchedOption("--notes")) {
       throw new WrongUsage("say something of it: --recipe, --tag or --notes.");
     }
     String name = given.matchedPositionalValue(0, "");
     try (ShelfStore store = ShelfOptions.existing(given, OutputFiles.from(given))) {
       store.say(
-          name,
-          ShelfOptions.value(given, "--recipe"),
-          ShelfOptions.value(given, "--notes"),
-          tags);
+          name, ShelfOptions.value(given, "--recipe"), ShelfOptions.value(given, "--notes"), tags);
     }
     terminal.say(Sentence.of("noted of \"" + name + "\""));
     return ExitCode.DONE;

@@ -28,8 +28,7 @@ public final class ShelfPairsCommand implements Subcommand {
   public CommandSpec spec() {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
-        .description(
-            "Pairs and sets among all that is kept, those that sound most alike first.")
+        .description("Pairs and sets among all that is kept, those that sound most alike first.")
         .footer(
             "",
             "Example: pairs of a recipe, whatever bench and day they come from",
@@ -63,11 +62,12 @@ public final class ShelfPairsCommand implements Subcommand {
     OutputFiles files = OutputFiles.from(given);
     try (ShelfStore store = ShelfOptions.existing(given, files)) {
       CoilPairs pairs =
-          new CoilPairs(
-              SelectionOptions.coils(store, SelectionOptions.query(given, true), true));
+          new CoilPairs(SelectionOptions.coils(store, SelectionOptions.query(given, true), true));
       if (pairs.size() < Math.max(2, set)) {
         throw new Refusal(
-            "there are only " + pairs.size() + " good coils to choose from: ask for fewer, or for more of the shelf.");
+            "there are only "
+                + pairs.size()
+                + " good coils to choose from: ask for fewer, or for more of the shelf.");
       }
       List<String> lines = new ArrayList<>();
       if (set > 0) {

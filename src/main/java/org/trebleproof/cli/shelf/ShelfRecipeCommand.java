@@ -11,7 +11,6 @@ import org.trebleproof.cli.command.Terminal;
 import org.trebleproof.cli.command.WrongUsage;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Refusal;
-import org.trebleproof.quantity.TradeNotation;
 import org.trebleproof.quantity.TradeNotationException;
 import org.trebleproof.report.words.RecipeText;
 import org.trebleproof.shelf.item.CoilName;

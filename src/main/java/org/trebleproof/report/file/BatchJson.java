@@ -39,7 +39,12 @@ public final class BatchJson {
                             "name",
                             c.name(),
                             "cause",
-                            sheet.odd().get(c.name()).cause().name().toLowerCase(java.util.Locale.ROOT),
+                            sheet
+                                .odd()
+                                .get(c.name())
+                                .cause()
+                                .name()
+                                .toLowerCase(java.util.Locale.ROOT),
                             "size",
                             sheet.odd().get(c.name()).size().map(JsonTree::of),
                             "text",

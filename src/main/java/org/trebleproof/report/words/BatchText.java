@@ -39,7 +39,9 @@ public final class BatchText {
         + Sentence.counted(sheet.coils().size(), "coil")
         + (sheet.median().isEmpty()
             ? ", too few whole ones to be held against each other"
-            : odd == 0 ? ", all alike" : ", " + odd + " unlike " + (odd == 1 ? "its" : "their") + " siblings")
+            : odd == 0
+                ? ", all alike"
+                : ", " + odd + " unlike " + (odd == 1 ? "its" : "their") + " siblings")
         + ".";
   }
 
@@ -101,8 +103,7 @@ public final class BatchText {
     };
   }
 
-  private static String percent(
-      Optional<Estimate> size, String thing, String more, String less) {
+  private static String percent(Optional<Estimate> size, String thing, String more, String less) {
     Estimate e = size.orElseThrow();
     boolean up = e.value() > 1;
     double a = 100 * Math.abs(e.value() - 1);

@@ -26,7 +26,9 @@ public final class RecipeText {
   /** What a recipe wants. */
   public static String recipe(Recipe recipe) {
     List<String> targets = new ArrayList<>();
-    recipe.targets().forEach((value, target) -> targets.add(value.words() + " " + target(value, target)));
+    recipe
+        .targets()
+        .forEach((value, target) -> targets.add(value.words() + " " + target(value, target)));
     return recipe.name()
         + ": "
         + (targets.isEmpty() ? "nothing is said of what it should be" : String.join(", ", targets))
@@ -85,7 +87,8 @@ public final class RecipeText {
   /**
    * Whether a winding drifts.
    *
-   * @param repeat standard deviation of a measurement that is made once more; empty where no coil was
+   * @param repeat standard deviation of a measurement that is made once more; empty where no coil
+   *     was
    */
   public static List<String> drift(
       CoilValue value, List<String> names, IndividualsChart chart, OptionalDouble repeat) {
@@ -149,8 +152,7 @@ public final class RecipeText {
 
   private static String within(CoilValue value, double x, double share) {
     double margin = share * Math.abs(x);
-    return EstimateText.value(
-        new Estimate(x, x - margin, x + margin, value.unit(), Known.DERIVED));
+    return EstimateText.value(new Estimate(x, x - margin, x + margin, value.unit(), Known.DERIVED));
   }
 
   /** Whether two benches agree in a value. */
@@ -165,11 +167,29 @@ public final class RecipeText {
     String more = off < 0 ? "less" : "more";
     String text =
         c.differ()
-            ? "\"" + second + "\" reads " + rounded(Math.abs(off), half) + " ±" + rounded(half, half)
-                + unit + " " + more + " than \"" + first + "\""
-            : "no difference is seen between \"" + first + "\" and \"" + second + "\" ("
-                + (off < 0 ? "-" : "+") + rounded(Math.abs(off), half) + " ±" + rounded(half, half)
-                + unit + ")";
+            ? "\""
+                + second
+                + "\" reads "
+                + rounded(Math.abs(off), half)
+                + " ±"
+                + rounded(half, half)
+                + unit
+                + " "
+                + more
+                + " than \""
+                + first
+                + "\""
+            : "no difference is seen between \""
+                + first
+                + "\" and \""
+                + second
+                + "\" ("
+                + (off < 0 ? "-" : "+")
+                + rounded(Math.abs(off), half)
+                + " ±"
+                + rounded(half, half)
+                + unit
+                + ")";
     return Sentence.of(c.value().words()).replaceFirst("\\.$", "")
         + ": "
         + text

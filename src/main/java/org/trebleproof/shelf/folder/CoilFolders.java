@@ -43,9 +43,9 @@ import org.trebleproof.shelf.item.ShelvedCoil;
 import org.trebleproof.shelf.store.ShelfStore;
 
 /**
- * Measurements as plain folders, one each: the recordings under the names that the job has for them,
- * job and result and guitar as every command reads them, and {@code coil.json} with the rest. Each is
- * made whole or not at all.
+ * Measurements as plain folders, one each: the recordings under the names that the job has for
+ * them, job and result and guitar as every command reads them, and {@code coil.json} with the rest.
+ * Each is made whole or not at all.
  */
 public final class CoilFolders {
 
@@ -101,7 +101,8 @@ public final class CoilFolders {
     WholeFolder.make(
         folder,
         () -> {
-          kept.files().forEach((name, file) -> writeFile(store, file.sha256(), folder.resolve(name)));
+          kept.files()
+              .forEach((name, file) -> writeFile(store, file.sha256(), folder.resolve(name)));
           WholeFile.writeText(folder.resolve(JOB), kept.job());
           WholeFile.writeText(folder.resolve(RESULT), kept.result());
           kept.guitar().ifPresent(text -> WholeFile.writeText(folder.resolve(GUITAR), text));
@@ -184,8 +185,7 @@ public final class CoilFolders {
             curve ->
                 tree.put(
                     "curve",
-                    ordered(
-                        "decibel", curve.decibel(), "low", curve.low(), "high", curve.high())));
+                    ordered("decibel", curve.decibel(), "low", curve.low(), "high", curve.high())));
     tree.put("files", files);
     return tree;
   }
@@ -232,8 +232,8 @@ public final class CoilFolders {
   }
 
   /**
-   * Reads one measurement. Nothing outside the folder is read, whatever is written in it: files have
-   * plain names, are no links, and hash as they are said to.
+   * Reads one measurement. Nothing outside the folder is read, whatever is written in it: files
+   * have plain names, are no links, and hash as they are said to.
    *
    * @throws Refusal if it cannot be used
    */
@@ -306,7 +306,8 @@ public final class CoilFolders {
     Map<CoilValue, Estimate> values = new EnumMap<>(CoilValue.class);
     JsonSection section = top.section("values");
     for (String key : section.keys()) {
-      CoilValue.of(key).ifPresent(value -> values.put(value, estimate(value, section.section(key))));
+      CoilValue.of(key)
+          .ifPresent(value -> values.put(value, estimate(value, section.section(key))));
     }
     JsonSection result = JsonFile.read(own(folder, RESULT), "result file", Refusal::new);
     Optional<String> guitar =

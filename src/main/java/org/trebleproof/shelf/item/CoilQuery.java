@@ -91,8 +91,7 @@ public record CoilQuery(
 
   /** The same of these coils alone. */
   public CoilQuery withNames(List<String> others) {
-    return new CoilQuery(
-        others, ranges, text, recipe, bench, tag, state, from, to, every, order);
+    return new CoilQuery(others, ranges, text, recipe, bench, tag, state, from, to, every, order);
   }
 
   /** The same with every measurement. */

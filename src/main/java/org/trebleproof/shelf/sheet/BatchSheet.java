@@ -51,7 +51,10 @@ public record BatchSheet(
     Map<CoilValue, RobustSpread> common = new EnumMap<>(CoilValue.class);
     for (CoilValue value : TOLD) {
       double[] values =
-          whole.stream().flatMap(c -> c.value(value).stream()).mapToDouble(e -> scaled(value, e.value())).toArray();
+          whole.stream()
+              .flatMap(c -> c.value(value).stream())
+              .mapToDouble(e -> scaled(value, e.value()))
+              .toArray();
       if (values.length >= LEAST) {
         common.put(value, RobustSpread.of(values));
       }

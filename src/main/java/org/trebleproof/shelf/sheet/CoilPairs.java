@@ -31,10 +31,7 @@ public final class CoilPairs {
    * @param all with their curves
    */
   public CoilPairs(List<ShelvedCoil> all) {
-    coils =
-        all.stream()
-            .filter(c -> c.state() == CoilState.GOOD && c.curve().isPresent())
-            .toList();
+    coils = all.stream().filter(c -> c.state() == CoilState.GOOD && c.curve().isPresent()).toList();
     heard = coils.stream().map(CoilPairs::heard).toList();
   }
 
@@ -67,8 +64,7 @@ public final class CoilPairs {
     double cap = c.value(CoilValue.CAPACITANCE).map(CoilPairs::relative).orElse(0.0);
     // f = 1 / (2 pi sqrt(L (C + lead)))
     double relative = 0.5 * Math.hypot(l, cap * farad / (farad + LEAD));
-    return new Heard(
-        new HeardDistance.Curve(curve.decibel(), curve.low(), curve.high(), relative));
+    return new Heard(new HeardDistance.Curve(curve.decibel(), curve.low(), curve.high(), relative));
   }
 
   private static double relative(Estimate e) {
@@ -106,8 +102,7 @@ public final class CoilPairs {
       return Optional.empty();
     }
     double sd =
-        Math.hypot(
-            BatchSheet.uncertainty(value, a.get()), BatchSheet.uncertainty(value, b.get()));
+        Math.hypot(BatchSheet.uncertainty(value, a.get()), BatchSheet.uncertainty(value, b.get()));
     return Optional.of(
         Estimate.logNormal(b.get().value() / a.get().value(), sd, Unit.RATIO, Known.DERIVED));
   }

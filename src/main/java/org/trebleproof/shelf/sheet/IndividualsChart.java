@@ -19,10 +19,14 @@ public record IndividualsChart(
   /** Mean range of two over the standard deviation of a normal distribution: d2 = 2 / sqrt(pi). */
   private static final double D2 = 2 / Math.sqrt(Math.PI);
 
-  /** Upper limit of a range of two over the mean range: D4 = 1 + 3 sqrt(1 - 2 / pi) / sqrt(2 / pi). */
+  /**
+   * Upper limit of a range of two over the mean range: D4 = 1 + 3 sqrt(1 - 2 / pi) / sqrt(2 / pi).
+   */
   private static final double D4 = 1 + 3 * Math.sqrt(1 - 2 / Math.PI) / Math.sqrt(2 / Math.PI);
 
-  /** So many in a row on one side, or rising or falling, are no chance (ISO 7870-2; from memory). */
+  /**
+   * So many in a row on one side, or rising or falling, are no chance (ISO 7870-2; from memory).
+   */
   private static final int RUN = 7;
 
   /** A chart of fewer says nothing. */

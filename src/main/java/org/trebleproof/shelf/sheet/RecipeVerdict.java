@@ -12,10 +12,10 @@ import org.trebleproof.shelf.item.Recipe;
 import org.trebleproof.shelf.item.ShelvedCoil;
 
 /**
- * Whether a coil is as its recipe wants it. The risks are specific ones (JCGM 106:2012, section 9.3,
- * from memory): of this coil, given what was measured of it, with nothing known beforehand. Handed
- * over all the same, it is outside with the customer's risk; thrown away, it was within with the
- * producer's.
+ * Whether a coil is as its recipe wants it. The risks are specific ones (JCGM 106:2012, section
+ * 9.3, from memory): of this coil, given what was measured of it, with nothing known beforehand.
+ * Handed over all the same, it is outside with the customer's risk; thrown away, it was within with
+ * the producer's.
  *
  * @param coil judged
  * @param judged by value
@@ -35,7 +35,8 @@ public record RecipeVerdict(
    *
    * @param within probability that it lies within the tolerance
    */
-  public record Judged(Marking target, Optional<Estimate> measured, Conformity verdict, double within) {}
+  public record Judged(
+      Marking target, Optional<Estimate> measured, Conformity verdict, double within) {}
 
   /** Judges a coil; a broken one is outside whatever it measures. */
   public static RecipeVerdict of(Recipe recipe, ShelvedCoil coil) {

@@ -24,7 +24,8 @@ public final class RepeatedCoils {
     for (ShelvedCoil c : all) {
       if (c.state() == CoilState.GOOD) {
         c.value(value)
-            .ifPresent(e -> byCoil.computeIfAbsent(c.name(), k -> new ArrayList<>()).add(e.value()));
+            .ifPresent(
+                e -> byCoil.computeIfAbsent(c.name(), k -> new ArrayList<>()).add(e.value()));
       }
     }
     double squares = 0;

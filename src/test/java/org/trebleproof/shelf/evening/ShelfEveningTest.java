@@ -62,8 +62,7 @@ class ShelfEveningTest {
 
   private List<String> evening(String shelf, int threads, List<CoilTask> tasks) {
     Said said = new Said();
-    try (ShelfStore store =
-        ShelfStore.open(ShelfAddress.of(folder.resolve(shelf).toString()))) {
+    try (ShelfStore store = ShelfStore.open(ShelfAddress.of(folder.resolve(shelf).toString()))) {
       new EveningRun(
               store,
               new CoilWork("test", r -> "{}", r -> "said"),
@@ -90,16 +89,19 @@ class ShelfEveningTest {
     Path coil = SAMPLE.resolve("coil.flac");
     Path bad = Files.writeString(folder.resolve("bad.wav"), "no sound");
     List<CoilTask> tasks =
-        List.of(task(bad, "grey 6", false), task(coil, "grey 6", false), task(coil, "grey 6", false));
+        List.of(
+            task(bad, "grey 6", false), task(coil, "grey 6", false), task(coil, "grey 6", false));
     List<String> first = evening("a.db", 1, tasks);
-    assertTrue(first.containsAll(List.of("not bad.wav", "kept grey 6", "known grey 6")), "" + first);
+    assertTrue(
+        first.containsAll(List.of("not bad.wav", "kept grey 6", "known grey 6")), "" + first);
     assertEquals(
         List.of("not bad.wav", "known grey 6", "known grey 6"),
         evening("a.db", 1, tasks).stream().sorted((a, b) -> b.compareTo(a)).toList());
     // a name that is taken is no other coil's, unless it may be counted on
     Path other = folder.resolve("other.wav");
     Files.copy(Path.of("sample-captures/swap-at-jack/before.flac"), other);
-    assertEquals(List.of("not other.wav"), evening("a.db", 1, List.of(task(other, "grey 6", true))));
+    assertEquals(
+        List.of("not other.wav"), evening("a.db", 1, List.of(task(other, "grey 6", true))));
   }
 
   @Test

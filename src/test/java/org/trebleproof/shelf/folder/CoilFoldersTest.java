@@ -99,7 +99,14 @@ class CoilFoldersTest {
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "../take.wav", "/etc/passwd", "a/b.wav", "a\\\\\\b.wav", "..", "job.json", "C:x.wav", "NUL"
+        "../take.wav",
+        "/etc/passwd",
+        "a/b.wav",
+        "a\\\\\\b.wav",
+        "..",
+        "job.json",
+        "C:x.wav",
+        "NUL"
       })
   void aStrangersFolderReadsNothingElse(String name) throws IOException {
     Path file = exported.resolve("coil.json");

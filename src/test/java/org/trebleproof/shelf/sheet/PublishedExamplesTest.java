@@ -17,9 +17,9 @@ class PublishedExamplesTest {
   private static final double PRINTED = 5e-5;
 
   /**
-   * NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2, individuals control charts: flow rates
-   * of ten batches (data and limits from memory). It rounds d2 to 1.128, which moves a limit by 4e-4
-   * of three standard deviations.
+   * NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2, individuals control charts: flow
+   * rates of ten batches (data and limits from memory). It rounds d2 to 1.128, which moves a limit
+   * by 4e-4 of three standard deviations.
    */
   @Test
   void individualsAndMovingRanges() {
@@ -50,8 +50,8 @@ class PublishedExamplesTest {
   }
 
   /**
-   * ISO 5725-2:1994, annex B.1, sulfur in coal, level 1: eight laboratories; repeatability 0.015 and
-   * reproducibility 0.026 at 0.690 (data and results from memory).
+   * ISO 5725-2:1994, annex B.1, sulfur in coal, level 1: eight laboratories; repeatability 0.015
+   * and reproducibility 0.026 at 0.690 (data and results from memory).
    */
   @Test
   void repeatabilityAndReproducibility() {

@@ -205,8 +205,7 @@ public class ShelfStoreTest {
   @Test
   @EnabledIfSystemProperty(named = "shelf.record", matches = ".+")
   void recordThisVersionsFile() throws IOException {
-    try (ShelfStore store =
-        ShelfStore.open(ShelfAddress.of(System.getProperty("shelf.record")))) {
+    try (ShelfStore store = ShelfStore.open(ShelfAddress.of(System.getProperty("shelf.record")))) {
       store.add(coil("grey 6", false, 10), answer(5690));
       store.add(coil("grey 6", true, 11), answer(5700));
       store.again(store.measurements(false).get(0).measurement(), answer(5700));
