@@ -12,6 +12,7 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.Supplier;
@@ -79,17 +80,25 @@ final class CommandLineFace {
     SUBCOMMANDS.put("check", CheckCommand::new);
     SUBCOMMANDS.put("hum", HumCommand::new);
     SUBCOMMANDS.put(SHELF, ShelfCommand::new);
-    ShelfCommand.COMMANDS.forEach((name, maker) -> SUBCOMMANDS.put(SHELF + " " + name, maker));
   }
 
   /** Names of the commands. */
   static Set<String> names() {
-    return SUBCOMMANDS.keySet();
+    Set<String> names = new LinkedHashSet<>(SUBCOMMANDS.keySet());
+    ShelfCommand.COMMANDS.keySet().forEach(name -> names.add(SHELF + " " + name));
+    return names;
   }
 
   /** What a command takes. */
   static CommandSpec spec(String command) {
-    return SUBCOMMANDS.get(command).get().spec();
+    return maker(command.split(" ")).get().spec();
+  }
+
+  /** Who builds a command; those of the shelf are looked at only where one is asked for. */
+  private static Supplier<Subcommand> maker(String... words) {
+    return words.length > 1
+        ? ShelfCommand.COMMANDS.get(words[1])
+        : SUBCOMMANDS.get(words[0]);
   }
 
   private final Terminal terminal;
@@ -116,11 +125,11 @@ final class CommandLineFace {
     try {
       int words = wordsOfCommand(arguments);
       if (words > 0) {
-        String name = String.join(" ", Arrays.copyOf(arguments, words));
-        called += " " + name;
+        String[] name = Arrays.copyOf(arguments, words);
+        called += " " + String.join(" ", name);
         return runSubcommand(
             called,
-            SUBCOMMANDS.get(name).get(),
+            maker(name).get(),
             Arrays.copyOfRange(arguments, words, arguments.length));
       }
       return runTop(arguments);
@@ -153,8 +162,7 @@ final class CommandLineFace {
   /** How many words name the command; 0 where there is none. */
   private static int wordsOfCommand(String... arguments) {
     if (arguments.length > 1 && arguments[0].equals(SHELF) && !arguments[1].startsWith("-")) {
-      String two = SHELF + " " + arguments[1];
-      if (!SUBCOMMANDS.containsKey(two)) {
+      if (!ShelfCommand.COMMANDS.containsKey(arguments[1])) {
         throw new WrongUsage(
             "there is no command "
                 + SHELF

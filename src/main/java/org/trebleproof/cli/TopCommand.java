@@ -26,12 +26,7 @@ final class TopCommand {
             .versionHelp(true)
             .description("Show the version.")
             .build());
-    subcommands.forEach(
-        (name, maker) -> {
-          if (name.indexOf(' ') < 0) { // those of the shelf are told by its own help
-            spec.addSubcommand(name, maker.get().spec());
-          }
-        });
+    subcommands.forEach((name, maker) -> spec.addSubcommand(name, maker.get().spec()));
     return spec;
   }
 }
