@@ -27,7 +27,7 @@ public final class ShelfPage {
   }
 
   static String table(List<String> heads, List<List<String>> rows) {
-    StringBuilder html = new StringBuilder("<table>\n<thead><tr>");
+    StringBuilder html = new StringBuilder("<table class=\"coils\">\n<thead><tr>");
     heads.forEach(h -> html.append(Html.element("th", h)));
     html.append("</tr></thead>\n<tbody>\n");
     for (List<String> row : rows) {

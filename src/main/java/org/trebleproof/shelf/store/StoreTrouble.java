@@ -54,7 +54,9 @@ final class StoreTrouble {
       case "SQLITE_NOTADB" -> "is no shelf: name another file.";
       case "SQLITE_CORRUPT" ->
           "is damaged: copy it away, then export what can still be read (trebleproof shelf export).";
-      case "SQLITE_IOERR" -> "could not be read or written (" + code.message + "): check the disk.";
+      case "SQLITE_IOERR" ->
+          "could not be read or written: check the disk, and whether it is full; what was said to be"
+              + " on the shelf is there.";
       default -> "cannot be used (" + code.message + ").";
     };
   }
