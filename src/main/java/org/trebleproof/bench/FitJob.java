@@ -220,9 +220,7 @@ public final class FitJob {
                 "Sweep that pickup, or take the setup out of the job."));
       }
     }
-    return setups.size() == job.setups().size()
-        ? job
-        : job.with(job.fixture(), job.parts(), setups, job.captures(), notes);
+    return setups.size() == job.setups().size() ? job : job.withSetups(setups).withNotes(notes);
   }
 
   private static FitResult refusal(

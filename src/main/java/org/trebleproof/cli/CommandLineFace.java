@@ -96,9 +96,7 @@ final class CommandLineFace {
 
   /** Who builds a command; those of the shelf are looked at only where one is asked for. */
   private static Supplier<Subcommand> maker(String... words) {
-    return words.length > 1
-        ? ShelfCommand.COMMANDS.get(words[1])
-        : SUBCOMMANDS.get(words[0]);
+    return words.length > 1 ? ShelfCommand.COMMANDS.get(words[1]) : SUBCOMMANDS.get(words[0]);
   }
 
   private final Terminal terminal;
@@ -128,9 +126,7 @@ final class CommandLineFace {
         String[] name = Arrays.copyOf(arguments, words);
         called += " " + String.join(" ", name);
         return runSubcommand(
-            called,
-            maker(name).get(),
-            Arrays.copyOfRange(arguments, words, arguments.length));
+            called, maker(name).get(), Arrays.copyOfRange(arguments, words, arguments.length));
       }
       return runTop(arguments);
     } catch (ParameterException e) {

@@ -1,5 +1,6 @@
 package org.trebleproof.cli;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
@@ -101,6 +102,16 @@ class ShelfCommandsTest {
     assertEquals(1, in.exitCode());
     assertTrue(in.err().contains("not imported"), in.err());
     assertEquals(0, shelf("check").exitCode());
+  }
+
+  @Test
+  void noOutputReplacesAShelf() throws IOException {
+    Path other = Files.copy(folder.resolve("s.db"), folder.resolve("other.db"));
+    byte[] before = Files.readAllBytes(other);
+    Outcome outcome = shelf("list", "--json", other.toString());
+    assertEquals(2, outcome.exitCode(), outcome.err());
+    assertTrue(outcome.err().contains("would replace a shelf"), outcome.err());
+    assertArrayEquals(before, Files.readAllBytes(other));
   }
 
   @Test

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.OptionalDouble;
 import org.trebleproof.cli.command.ExitCode;
 import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Subcommand;
@@ -18,6 +19,7 @@ import org.trebleproof.shelf.item.CoilState;
 import org.trebleproof.shelf.item.CoilValue;
 import org.trebleproof.shelf.item.ShelvedCoil;
 import org.trebleproof.shelf.sheet.IndividualsChart;
+import org.trebleproof.shelf.sheet.RepeatedCoils;
 import org.trebleproof.shelf.store.ShelfStore;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
@@ -82,7 +84,7 @@ public final class ShelfDriftCommand implements Subcommand {
   }
 
   /** What one bench scatters when it measures a coil twice, as far as the shelf knows. */
-  private static java.util.OptionalDouble repeat(ShelfStore store, CoilValue value) {
-    return org.trebleproof.shelf.sheet.RepeatedCoils.deviation(value, store.measurements(false));
+  private static OptionalDouble repeat(ShelfStore store, CoilValue value) {
+    return RepeatedCoils.deviation(value, store.measurements(false));
   }
 }

@@ -2,6 +2,7 @@ package org.trebleproof.cli.shelf;
 
 import java.io.IOException;
 import java.util.List;
+import java.util.stream.Stream;
 import org.trebleproof.cli.command.ExitCode;
 import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Subcommand;
@@ -51,10 +52,7 @@ public final class ShelfLikeCommand implements Subcommand {
               .filter(c -> !c.name().equals(name))
               .toList();
       List<CoilPairs.Pair> found =
-          new CoilPairs(
-                  java.util.stream.Stream.concat(java.util.stream.Stream.of(coil), others.stream())
-                      .toList())
-              .like(name, 10);
+          new CoilPairs(Stream.concat(Stream.of(coil), others.stream()).toList()).like(name, 10);
       files.writeJson(terminal, () -> PairsJson.ofPairs(found));
       files.say(
           terminal,

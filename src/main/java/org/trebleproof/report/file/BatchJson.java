@@ -1,5 +1,6 @@
 package org.trebleproof.report.file;
 
+import java.util.Locale;
 import java.util.Map;
 import org.trebleproof.report.words.BatchText;
 import org.trebleproof.shelf.sheet.BatchSheet;
@@ -39,12 +40,7 @@ public final class BatchJson {
                             "name",
                             c.name(),
                             "cause",
-                            sheet
-                                .odd()
-                                .get(c.name())
-                                .cause()
-                                .name()
-                                .toLowerCase(java.util.Locale.ROOT),
+                            sheet.odd().get(c.name()).cause().name().toLowerCase(Locale.ROOT),
                             "size",
                             sheet.odd().get(c.name()).size().map(JsonTree::of),
                             "text",

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Comparator;
 import java.util.stream.Stream;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.JobReader;
@@ -39,7 +40,7 @@ public final class Refit {
 
   private static void remove(Path folder) {
     try (Stream<Path> files = Files.walk(folder)) {
-      for (Path file : files.sorted(java.util.Comparator.reverseOrder()).toList()) {
+      for (Path file : files.sorted(Comparator.reverseOrder()).toList()) {
         Files.deleteIfExists(file);
       }
     } catch (IOException e) {

@@ -1,5 +1,6 @@
 package org.trebleproof.shelf.item;
 
+import java.math.BigInteger;
 import java.util.Comparator;
 import java.util.Locale;
 import java.util.Set;
@@ -66,9 +67,7 @@ public final class CoilName {
       String y = other.group();
       boolean numbers = Character.isDigit(x.charAt(0)) && Character.isDigit(y.charAt(0));
       int order =
-          numbers
-              ? new java.math.BigInteger(x).compareTo(new java.math.BigInteger(y))
-              : x.compareToIgnoreCase(y);
+          numbers ? new BigInteger(x).compareTo(new BigInteger(y)) : x.compareToIgnoreCase(y);
       if (order != 0) {
         return order;
       }

@@ -1,6 +1,7 @@
 package org.trebleproof.shelf.item;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 import org.trebleproof.quantity.Unit;
 
@@ -59,7 +60,7 @@ public enum CoilValue {
   }
 
   /** All codes, in order. */
-  public static java.util.List<String> codes() {
+  public static List<String> codes() {
     return Arrays.stream(values()).map(CoilValue::code).toList();
   }
 }

@@ -1,5 +1,6 @@
 package org.trebleproof.shelf.item;
 
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import org.trebleproof.quantity.Marking;
@@ -20,6 +21,6 @@ public record Recipe(String name, String wire, Map<CoilValue, Marking> targets) 
         ordered.put(value, targets.get(value));
       }
     }
-    targets = java.util.Collections.unmodifiableMap(ordered);
+    targets = Collections.unmodifiableMap(ordered);
   }
 }

@@ -3,6 +3,7 @@ package org.trebleproof.shelf.sheet;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -71,7 +72,7 @@ public record BatchSheet(
                   : Estimate.normal(s.median(), s.error(), value.unit(), Known.MEASURED));
           spread.put(value, s.spread());
         });
-    Map<String, OddCoil> odd = new java.util.LinkedHashMap<>();
+    Map<String, OddCoil> odd = new LinkedHashMap<>();
     for (ShelvedCoil coil : coils) {
       OddCoil.of(coil, common).ifPresent(o -> odd.put(coil.name(), o));
     }

@@ -1,5 +1,6 @@
 package org.trebleproof.shelf.sheet;
 
+import java.util.Arrays;
 import java.util.List;
 
 /**
@@ -43,7 +44,7 @@ public record Precision(double mean, double repeatability, double between) {
     double grand = total / count;
     double among = 0;
     for (double[] results : benches) {
-      double mean = java.util.Arrays.stream(results).average().orElseThrow();
+      double mean = Arrays.stream(results).average().orElseThrow();
       among += results.length * (mean - grand) * (mean - grand);
     }
     int p = benches.size();

@@ -138,11 +138,6 @@ public final class ShelfStore implements AutoCloseable {
     return DriverManager.getConnection(address.jdbc(), properties);
   }
 
-  /** What a sentence calls it. */
-  public String words() {
-    return address.words();
-  }
-
   private <T> T asked(Function<Handle, T> question) {
     try {
       return question.apply(handle);

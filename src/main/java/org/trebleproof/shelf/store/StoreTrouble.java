@@ -1,7 +1,6 @@
 package org.trebleproof.shelf.store;
 
 import java.sql.SQLException;
-import org.jdbi.v3.core.JdbiException;
 import org.sqlite.SQLiteErrorCode;
 import org.sqlite.SQLiteException;
 import org.trebleproof.quantity.Refusal;
@@ -34,10 +33,6 @@ final class StoreTrouble {
     }
     return new Refusal(
         name + " cannot be used (" + thrown.getMessage() + "): check its address.", thrown);
-  }
-
-  static boolean isOne(RuntimeException e) {
-    return e instanceof JdbiException;
   }
 
   private static String words(SQLiteErrorCode code) {

@@ -34,8 +34,7 @@ class BatchSheetTest {
       CoilValue.RESISTANCE_AT_20, CoilValue.INDUCTANCE, CoilValue.CAPACITANCE, CoilValue.LOSS
     };
     for (int i = 0; i < values.length; i++) {
-      known.put(
-          which[i], Estimate.logNormal(values[i], 0.001, which[i].unit(), Known.MEASURED));
+      known.put(which[i], Estimate.logNormal(values[i], 0.001, which[i].unit(), Known.MEASURED));
     }
     return new ShelvedCoil(
         name,
@@ -109,8 +108,7 @@ class BatchSheetTest {
       all.add(coil("c" + i, "b", CoilState.GOOD, ohm * (1.002 + 0.0001 * (i - 2))));
     }
     all.add(coil("alone", "b", CoilState.GOOD, 9000));
-    BenchComparison c =
-        BenchComparison.of(CoilValue.RESISTANCE_AT_20, "a", "b", all).orElseThrow();
+    BenchComparison c = BenchComparison.of(CoilValue.RESISTANCE_AT_20, "a", "b", all).orElseThrow();
     assertEquals(5, c.coils().size());
     assertEquals(1.002, c.offset().value(), 1e-6);
     assertTrue(c.differ());
