@@ -40,6 +40,7 @@ import org.trebleproof.cli.mod.IdentifyCommand;
 import org.trebleproof.cli.mod.ListenCommand;
 import org.trebleproof.cli.mod.PredictCommand;
 import org.trebleproof.cli.shelf.ShelfCommand;
+import org.trebleproof.cli.shelf.ShelfCommands;
 import org.trebleproof.json.JsonSection;
 import org.trebleproof.quantity.Refusal;
 import picocli.CommandLine;
@@ -85,7 +86,7 @@ final class CommandLineFace {
   /** Names of the commands. */
   static Set<String> names() {
     Set<String> names = new LinkedHashSet<>(SUBCOMMANDS.keySet());
-    ShelfCommand.COMMANDS.keySet().forEach(name -> names.add(SHELF + " " + name));
+    ShelfCommands.BY_NAME.keySet().forEach(name -> names.add(SHELF + " " + name));
     return names;
   }
 
@@ -96,7 +97,7 @@ final class CommandLineFace {
 
   /** Who builds a command; those of the shelf are looked at only where one is asked for. */
   private static Supplier<Subcommand> maker(String... words) {
-    return words.length > 1 ? ShelfCommand.COMMANDS.get(words[1]) : SUBCOMMANDS.get(words[0]);
+    return words.length > 1 ? ShelfCommands.BY_NAME.get(words[1]) : SUBCOMMANDS.get(words[0]);
   }
 
   private final Terminal terminal;
@@ -158,13 +159,13 @@ final class CommandLineFace {
   /** How many words name the command; 0 where there is none. */
   private static int wordsOfCommand(String... arguments) {
     if (arguments.length > 1 && arguments[0].equals(SHELF) && !arguments[1].startsWith("-")) {
-      if (!ShelfCommand.COMMANDS.containsKey(arguments[1])) {
+      if (!ShelfCommands.BY_NAME.containsKey(arguments[1])) {
         throw new WrongUsage(
             "there is no command "
                 + SHELF
                 + " "
                 + Refusal.quote(arguments[1])
-                + JsonSection.nearest(arguments[1], ShelfCommand.COMMANDS.keySet())
+                + JsonSection.nearest(arguments[1], ShelfCommands.BY_NAME.keySet())
                     .map(near -> ": did you mean shelf " + near + "?")
                     .orElse(": see trebleproof shelf --help."));
       }
