@@ -56,6 +56,8 @@ final class ArchitectureTest {
           .definedBy(HOUSE + "fixture..")
           .layer("bench")
           .definedBy(HOUSE + "bench..")
+          .layer("shelf")
+          .definedBy(HOUSE + "shelf..")
           .layer("report")
           .definedBy(HOUSE + "report..")
           .layer("cli")
@@ -83,9 +85,20 @@ final class ArchitectureTest {
           .whereLayer("bench")
           .mayOnlyAccessLayers(
               "quantity", "algebra", "file", "json", "signal", "circuit", "fit", "audio", "fixture")
+          .whereLayer("shelf")
+          .mayOnlyAccessLayers("quantity", "file", "json", "audio", "fixture", "bench")
           .whereLayer("report")
           .mayOnlyAccessLayers(
-              "quantity", "file", "json", "signal", "circuit", "fit", "audio", "fixture", "bench")
+              "quantity",
+              "file",
+              "json",
+              "signal",
+              "circuit",
+              "fit",
+              "audio",
+              "fixture",
+              "bench",
+              "shelf")
           .whereLayer("cli")
           .mayOnlyAccessLayers(
               "quantity",
@@ -97,6 +110,7 @@ final class ArchitectureTest {
               "audio",
               "fixture",
               "bench",
+              "shelf",
               "report")
           .whereLayer("desktop")
           .mayOnlyAccessLayers(
@@ -109,6 +123,7 @@ final class ArchitectureTest {
               "audio",
               "fixture",
               "bench",
+              "shelf",
               "report")
           .because("a recording flows one way, from file to page, and nothing flows back");
 
@@ -239,6 +254,16 @@ final class ArchitectureTest {
           .should()
           .dependOnClassesThat(resideInAnyPackage("org.jflac..", "javax.sound.."))
           .because("what a sound file may do wrong is caught in one place");
+
+  @ArchTest
+  static final ArchRule theDataBaseIsTheStoresOwnBusiness =
+      noClasses()
+          .that(outside("shelf.store"))
+          .should()
+          .dependOnClassesThat(
+              resideInAnyPackage(
+                  "java.sql..", "javax.sql..", "org.jdbi..", "org.flywaydb..", "org.sqlite.."))
+          .because("what has no shelf to do with loads nothing of it");
 
   @ArchTest
   static final ArchRule facesWriteThroughWhatKnowsTheInputs =

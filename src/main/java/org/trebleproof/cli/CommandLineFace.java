@@ -12,6 +12,7 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.Supplier;
@@ -38,6 +39,8 @@ import org.trebleproof.cli.mod.FindPartsCommand;
 import org.trebleproof.cli.mod.IdentifyCommand;
 import org.trebleproof.cli.mod.ListenCommand;
 import org.trebleproof.cli.mod.PredictCommand;
+import org.trebleproof.cli.shelf.ShelfCommand;
+import org.trebleproof.cli.shelf.ShelfCommands;
 import org.trebleproof.json.JsonSection;
 import org.trebleproof.quantity.Refusal;
 import picocli.CommandLine;
@@ -53,6 +56,9 @@ import picocli.CommandLine.UnmatchedArgumentException;
  * that is typed fifty times a day should start at once.
  */
 final class CommandLineFace {
+
+  /** The one command that has commands of its own. */
+  private static final String SHELF = "shelf";
 
   private static final Map<String, Supplier<Subcommand>> SUBCOMMANDS = new LinkedHashMap<>();
 
@@ -74,16 +80,24 @@ final class CommandLineFace {
     SUBCOMMANDS.put("calibrate", CalibrateCommand::new);
     SUBCOMMANDS.put("check", CheckCommand::new);
     SUBCOMMANDS.put("hum", HumCommand::new);
+    SUBCOMMANDS.put(SHELF, ShelfCommand::new);
   }
 
   /** Names of the commands. */
   static Set<String> names() {
-    return SUBCOMMANDS.keySet();
+    Set<String> names = new LinkedHashSet<>(SUBCOMMANDS.keySet());
+    ShelfCommands.BY_NAME.keySet().forEach(name -> names.add(SHELF + " " + name));
+    return names;
   }
 
   /** What a command takes. */
   static CommandSpec spec(String command) {
-    return SUBCOMMANDS.get(command).get().spec();
+    return maker(command.split(" ")).get().spec();
+  }
+
+  /** Who builds a command; those of the shelf are looked at only where one is asked for. */
+  private static Supplier<Subcommand> maker(String... words) {
+    return words.length > 1 ? ShelfCommands.BY_NAME.get(words[1]) : SUBCOMMANDS.get(words[0]);
   }
 
   private final Terminal terminal;
@@ -108,12 +122,12 @@ final class CommandLineFace {
   private int runOrSayWhyNot(String... arguments) {
     String called = "trebleproof";
     try {
-      if (arguments.length > 0 && SUBCOMMANDS.containsKey(arguments[0])) {
-        called += " " + arguments[0];
+      int words = wordsOfCommand(arguments);
+      if (words > 0) {
+        String[] name = Arrays.copyOf(arguments, words);
+        called += " " + String.join(" ", name);
         return runSubcommand(
-            called,
-            SUBCOMMANDS.get(arguments[0]).get(),
-            Arrays.copyOfRange(arguments, 1, arguments.length));
+            called, maker(name).get(), Arrays.copyOfRange(arguments, words, arguments.length));
       }
       return runTop(arguments);
     } catch (ParameterException e) {
@@ -140,6 +154,24 @@ final class CommandLineFace {
               + place(e),
           ExitCode.FAILED);
     }
+  }
+
+  /** How many words name the command; 0 where there is none. */
+  private static int wordsOfCommand(String... arguments) {
+    if (arguments.length > 1 && arguments[0].equals(SHELF) && !arguments[1].startsWith("-")) {
+      if (!ShelfCommands.BY_NAME.containsKey(arguments[1])) {
+        throw new WrongUsage(
+            "there is no command "
+                + SHELF
+                + " "
+                + Refusal.quote(arguments[1])
+                + JsonSection.nearest(arguments[1], ShelfCommands.BY_NAME.keySet())
+                    .map(near -> ": did you mean shelf " + near + "?")
+                    .orElse(": see trebleproof shelf --help."));
+      }
+      return 2;
+    }
+    return arguments.length > 0 && SUBCOMMANDS.containsKey(arguments[0]) ? 1 : 0;
   }
 
   private int runSubcommand(String name, Subcommand subcommand, String[] arguments)

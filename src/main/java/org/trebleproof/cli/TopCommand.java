@@ -26,7 +26,7 @@ final class TopCommand {
             .versionHelp(true)
             .description("Show the version.")
             .build());
-    subcommands.forEach((name, maker) -> spec.addSubcommand(name, maker.get().spec()));
+    subcommands.forEach((name, maker) -> spec.addSubcommand(name, maker.get().summary()));
     return spec;
   }
 }

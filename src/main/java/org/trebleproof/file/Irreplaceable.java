@@ -14,13 +14,17 @@ public enum Irreplaceable {
   JOB("a job"),
   CALIBRATION("a calibration"),
   HISTORY("a bench history"),
-  GUITAR("a kept guitar");
+  GUITAR("a kept guitar"),
+  SHELF("a shelf");
 
   private static final int LOOK = 1 << 16;
   private static final Pattern OURS = Pattern.compile("^\\s*\\{\\s*\"trebleproof\"");
   private static final Pattern KIND =
       Pattern.compile("\\A[^{]*\\{[^{\\[]*\"kind\"\\s*:\\s*\"(calibration|guitar)\"");
   private static final Pattern FIXTURE = Pattern.compile("\"(fixture|setups)\"\\s*:\\s*\\{");
+
+  /** How a file of SQLite begins; whoever's it is, it is no output of this program. */
+  private static final String STORE_HEAD = "SQLite format 3";
 
   /** First line of a bench history. */
   public static final String HISTORY_HEAD = "date,occasion,quantity,value,repeatability";
@@ -48,6 +52,9 @@ public enum Irreplaceable {
       text = new String(in.readNBytes(LOOK), StandardCharsets.UTF_8).replaceFirst("^\ufeff", "");
     } catch (IOException e) {
       return Optional.empty();
+    }
+    if (text.startsWith(STORE_HEAD)) {
+      return Optional.of(SHELF);
     }
     if (text.startsWith(HISTORY_HEAD)) {
       return Optional.of(HISTORY);

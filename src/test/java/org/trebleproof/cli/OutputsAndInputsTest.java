@@ -52,7 +52,8 @@ class OutputsAndInputsTest {
    */
   record Line(String words, String... reads) {
     String command() {
-      return words.split(" ")[0];
+      String[] all = words.split(" ");
+      return all[0].equals("shelf") ? all[0] + " " + all[1] : all[0];
     }
 
     @Override
@@ -115,6 +116,13 @@ class OutputsAndInputsTest {
             "after.flac",
             "s/before.flac",
             "s/after.flac"),
+        new Line("shelf list --shelf @/shelf.db", "shelf.db"),
+        new Line("shelf sheet --shelf @/shelf.db", "shelf.db"),
+        new Line("shelf pairs --shelf @/shelf.db", "shelf.db"),
+        new Line("shelf like grey --shelf @/shelf.db", "shelf.db"),
+        new Line("shelf judge --shelf @/shelf.db", "shelf.db"),
+        new Line("shelf drift --recipe hot --shelf @/shelf.db", "shelf.db"),
+        new Line("shelf benches a b --shelf @/shelf.db", "shelf.db"),
         new Line("measure @/job.json new --setup before", with(job, "new.wav")));
   }
 
@@ -155,6 +163,9 @@ class OutputsAndInputsTest {
                 .concat("/guitar.json")
                 .split(" "));
     assertEquals(0, kept.exitCode(), kept.err());
+    Outcome shelf =
+        Outcome.of("shelf", "recipe", "hot", "--wire", "42", "--shelf", folder + "/shelf.db");
+    assertEquals(0, shelf.exitCode(), shelf.err());
     Files.createDirectory(folder.resolve("out"));
     Files.createSymbolicLink(folder.resolve("same"), folder);
   }

@@ -33,7 +33,17 @@ public final class OpenCoil {
 
   /** The finding, where there is no coil to be seen with all controls full up. */
   public static Optional<Finding> of(Job job, CaptureReading reading) {
-    Setup setup = job.setups().get(reading.entry().setup());
+    return of(job, reading.entry().id(), reading.entry().setup(), reading.measured());
+  }
+
+  /**
+   * The same of a capture that was read before.
+   *
+   * @param capture its id
+   * @param wired its setup
+   */
+  public static Optional<Finding> of(Job job, String capture, String wired, Response r) {
+    Setup setup = job.setups().get(wired);
     boolean turned =
         setup.volume().filter(v -> v.rotation() < 1).isPresent()
             || !setup.extras().pots().isEmpty()
@@ -42,7 +52,6 @@ public final class OpenCoil {
     if (!(job.fixture() instanceof Fixture.Series series) || turned) {
       return Optional.empty();
     }
-    Response r = reading.measured();
     double ratio = series.channels().map(c -> c.ratio().value()).orElse(1.0);
     double[] ohms = new double[r.size()];
     int count = 0;
@@ -64,7 +73,7 @@ public final class OpenCoil {
             Finding.of(
                     FindingCode.NO_SIGNAL,
                     "Capture "
-                        + reading.entry().id()
+                        + capture
                         + ": no current passes the coil, so its wire or the lead to it is broken.",
                     String.format(
                         Locale.ROOT,
@@ -73,6 +82,6 @@ public final class OpenCoil {
                         ohm / 1000),
                     "Read the coil with an ohmmeter at its own two wires: where that shows nothing,"
                         + " look at the ends of the winding, else at the lead and its joints.")
-                .in(reading.entry().id()));
+                .in(capture));
   }
 }

@@ -95,13 +95,18 @@ public final class OutputFiles {
   }
 
   public static void addOptions(CommandSpec spec) {
+    addJson(spec);
+    spec.addOption(option(CSV).description("Write the curves as a table.").build());
+    spec.addOption(
+        option(PAGE).description("Write a page to read, print and keep (HTML).").build());
+  }
+
+  /** The result for another program alone. */
+  public static void addJson(CommandSpec spec) {
     spec.addOption(
         option(JSON)
             .description("Write the result for another program; - writes it to standard output.")
             .build());
-    spec.addOption(option(CSV).description("Write the curves as a table.").build());
-    spec.addOption(
-        option(PAGE).description("Write a page to read, print and keep (HTML).").build());
   }
 
   private static OptionSpec.Builder option(String name) {

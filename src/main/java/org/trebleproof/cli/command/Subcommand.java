@@ -10,6 +10,11 @@ public interface Subcommand {
   /** Options, parameters and help text; built only for the subcommand that was asked for. */
   CommandSpec spec();
 
+  /** As much of that as one line of the program's own help needs. */
+  default CommandSpec summary() {
+    return spec();
+  }
+
   /**
    * Does it.
    *

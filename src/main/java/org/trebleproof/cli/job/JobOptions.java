@@ -1,5 +1,6 @@
 package org.trebleproof.cli.job;
 
+import java.math.BigDecimal;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -107,8 +108,59 @@ public final class JobOptions {
     return new JobOptions(given).quickJob(sound);
   }
 
+  /**
+   * Refuses options that do not say how recordings of bare pickups were made.
+   *
+   * @throws WrongUsage where one is missing
+   */
+  public static void checkRecordings(ParseResult given) {
+    JobOptions options = new JobOptions(given);
+    String kind = options.value("--fixture").orElse("");
+    if (kind.isEmpty()) {
+      throw new WrongUsage(
+          "say how the recordings were made: add --fixture series or --fixture exciter.");
+    }
+    checkKind(kind, "");
+    if (kind.equals(STRIKE)) {
+      throw new WrongUsage(
+          "--fixture strike: pick strikes do not tell a coil by itself; sweep it through a series"
+              + " resistor or by an exciter coil.");
+    }
+    if (kind.equals("series") && options.value("--series-resistance").isEmpty()) {
+      throw new WrongUsage(NO_RESISTOR);
+    }
+  }
+
+  /**
+   * The recording of a bare pickup as a job file would hold it.
+   *
+   * @param celsius temperature of the coil, where it is known
+   */
+  public static Map<String, Object> bareCoil(
+      ParseResult given, Path sound, OptionalDouble celsius) {
+    QuickJob.checkThere(sound);
+    JobSketch sketch =
+        new JobSketch(
+            Map.of(),
+            Map.of(),
+            Optional.empty(),
+            Optional.empty(),
+            List.of(sound.toAbsolutePath().toString()));
+    Map<String, Object> content =
+        with(given, new JobOptions(given).value("--fixture").orElse(""), sketch);
+    Map<List<String>, Object> own = new LinkedHashMap<>();
+    if (celsius.isPresent()) {
+      own.put(
+          List.of("setups", QuickJob.NAME, "temperature"),
+          BigDecimal.valueOf(celsius.getAsDouble()).toPlainString() + " C");
+    }
+    Map<String, Object> titled = new LinkedHashMap<>(JobReader.with(content, own));
+    titled.put("title", String.valueOf(sound.getFileName()));
+    return titled;
+  }
+
   /** How it was recorded: the options that say what a job's fixture says. */
-  static void addBench(CommandSpec spec) {
+  public static void addBench(CommandSpec spec) {
     spec.addArgGroup(bench("%nHow it is recorded:%n").build());
   }
 

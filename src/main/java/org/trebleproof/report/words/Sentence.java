@@ -21,6 +21,11 @@ public final class Sentence {
     return last == '.' || last == '!' || last == '?' ? start : start + ".";
   }
 
+  /** How many there are of something, such as {@code 1 coil} or {@code 7 coils}. */
+  public static String counted(int count, String thing) {
+    return count + " " + thing + (count == 1 ? "" : "s");
+  }
+
   /** Words as a list: {@code a, b and c}. */
   static String listed(List<String> words) {
     int last = words.size() - 1;

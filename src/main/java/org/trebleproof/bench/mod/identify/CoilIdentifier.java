@@ -144,6 +144,7 @@ public final class CoilIdentifier {
         henry,
         ohm,
         farad,
+        loss.map(LossTimes::told),
         odds.families(),
         windings,
         odds.shorted(),

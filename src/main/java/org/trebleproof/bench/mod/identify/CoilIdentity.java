@@ -14,6 +14,7 @@ import org.trebleproof.quantity.Finding;
  * @param inductance at low frequency
  * @param resistance at 20 C
  * @param capacitance of the winding
+ * @param lossTime by how much its flux lags the current at 2 kHz; where losses were measured
  * @param families each with its probability, the likeliest first
  * @param windings wire and turns that would make up the resistance
  * @param shortedTurns probability that turns are shorted
@@ -29,6 +30,7 @@ public record CoilIdentity(
     Estimate inductance,
     Estimate resistance,
     Estimate capacitance,
+    Optional<Estimate> lossTime,
     List<Likely> families,
     List<Build> windings,
     double shortedTurns,

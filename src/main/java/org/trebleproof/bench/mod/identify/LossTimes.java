@@ -9,6 +9,9 @@ import org.trebleproof.circuit.Circuit;
 import org.trebleproof.circuit.CoilModel;
 import org.trebleproof.circuit.Derived;
 import org.trebleproof.circuit.Probe;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Known;
+import org.trebleproof.quantity.Unit;
 
 /**
  * The loss of a coil's inductance as times: what its resistance has risen by at a frequency, over
@@ -42,6 +45,12 @@ record LossTimes(double[] logarithms, double[][] covariance, double time) {
     return typed || chain.coils().get(pickup).equals(CoilModel.IDEAL)
         ? Optional.empty()
         : Optional.of(measured(chain, pickup));
+  }
+
+  /** The one that a sentence names. */
+  Estimate told() {
+    return Estimate.logNormal(
+        Math.exp(logarithms[TOLD]), Math.sqrt(covariance[TOLD][TOLD]), Unit.SECOND, Known.DERIVED);
   }
 
   private static LossTimes measured(SignalChain chain, String pickup) {

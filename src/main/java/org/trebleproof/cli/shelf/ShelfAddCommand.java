@@ -1,0 +1,212 @@
+package org.trebleproof.cli.shelf;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.format.DateTimeParseException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
+import org.trebleproof.cli.command.ExitCode;
+import org.trebleproof.cli.command.OutputFiles;
+import org.trebleproof.cli.command.Subcommand;
+import org.trebleproof.cli.command.Terminal;
+import org.trebleproof.cli.command.TradeNumber;
+import org.trebleproof.cli.command.Version;
+import org.trebleproof.cli.command.WrongUsage;
+import org.trebleproof.cli.job.JobOptions;
+import org.trebleproof.json.JsonFile;
+import org.trebleproof.quantity.Refusal;
+import org.trebleproof.report.file.ResultJson;
+import org.trebleproof.report.words.EveningText;
+import org.trebleproof.report.words.Headline;
+import org.trebleproof.shelf.evening.CoilTask;
+import org.trebleproof.shelf.evening.CoilWork;
+import org.trebleproof.shelf.evening.EveningListener;
+import org.trebleproof.shelf.evening.EveningRun;
+import org.trebleproof.shelf.item.Circumstances;
+import org.trebleproof.shelf.item.CoilAnswer;
+import org.trebleproof.shelf.store.ShelfAddress;
+import org.trebleproof.shelf.store.ShelfStore;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.Model.PositionalParamSpec;
+import picocli.CommandLine.ParseResult;
+
+/** {@code shelf add}: coils measured one after the other and kept. */
+public final class ShelfAddCommand implements Subcommand {
+
+  private static final double COLDEST = -20;
+  private static final double WARMEST = 60;
+
+  @Override
+  public CommandSpec spec() {
+    CommandSpec spec = CommandSpec.create();
+    spec.usageMessage()
+        .description(
+            "Measures coils one after the other, on all cores, and keeps them.",
+            "What could not be used does not stop the rest, and what is kept already is passed over:"
+                + " after a power cut, give the same command again.")
+        .footer(
+            "",
+            "Example: the coils of an evening, named as their files",
+            "  trebleproof shelf add today/*.wav --fixture series --series-resistance \"100k 0.1%%\" \\",
+            "    --bench \"bench a\" --temperature 24 --recipe \"hot bridge\"",
+            "Example: grey 7, or the next free number behind it, and so on",
+            "  trebleproof shelf add take1.wav take2.wav --name \"grey 7\" --fixture exciter",
+            "Example: a coil that is kept, measured once more at another bench",
+            "  trebleproof shelf add b/grey-7.wav --name \"grey 7\" --again --bench \"bench b\" \\",
+            "    --fixture series --series-resistance \"100k 0.1%%\"");
+    spec.addPositional(
+        PositionalParamSpec.builder()
+            .paramLabel("FILE")
+            .index("0..*")
+            .arity("1..*")
+            .required(true)
+            .type(List.class)
+            .auxiliaryTypes(Path.class)
+            .description("Recordings of bare pickups (WAV, FLAC, AIFF), or job files.")
+            .build());
+    ShelfOptions.addTo(spec);
+    spec.addOption(
+        ShelfOptions.text(
+                "--name",
+                "NAME",
+                "Name of the first coil; the next are counted on from it. Else"
+                    + " each is named as its file.")
+            .build());
+    spec.addOption(
+        OptionSpec.builder("--again")
+            .type(Boolean.class)
+            .arity("0")
+            .description("The coils of these names are on the shelf and measured once more.")
+            .build());
+    spec.addOption(
+        ShelfOptions.text("--bench", "WORDS", "Bench at which they were measured.").build());
+    spec.addOption(ShelfOptions.text("--who", "NAME", "Who measured them.").build());
+    spec.addOption(
+        ShelfOptions.text(
+                "--date",
+                "DAY",
+                "When they were measured, such as 2026-11-30. Else the"
+                    + " recording's own day, else today.")
+            .build());
+    spec.addOption(
+        TradeNumber.C.option("--temperature")
+            .description("Temperature of the coils; their resistance is told at 20 °C.")
+            .build());
+    spec.addOption(
+        ShelfOptions.text("--recipe", "NAME", "After which recipe they were wound.").build());
+    spec.addOption(ShelfOptions.texts("--tag", "WORD", "A tag; once for each."));
+    spec.addOption(ShelfOptions.text("--notes", "WORDS", "Notes on them.").build());
+    spec.addOption(
+        OptionSpec.builder("--threads")
+            .paramLabel("N")
+            .type(Integer.class)
+            .description("How many are worked out at once. Else one for each core.")
+            .build());
+    JobOptions.addBench(spec);
+    return spec;
+  }
+
+  @Override
+  public int run(ParseResult given, Terminal terminal) throws IOException {
+    List<Path> files = given.matchedPositionalValue(0, List.<Path>of());
+    if (files.stream().anyMatch(JobOptions::isSound)) {
+      JobOptions.checkRecordings(given);
+    }
+    int threads = given.matchedOptionValue("--threads", Runtime.getRuntime().availableProcessors());
+    if (threads < 1 || threads > 256) {
+      throw new WrongUsage("--threads lies between 1 and 256, not " + threads);
+    }
+    OptionalDouble celsius = celsius(given);
+    EveningRun.Said said =
+        new EveningRun.Said(
+            given.hasMatchedOption("--again"),
+            ShelfOptions.value(given, "--recipe").orElse(""),
+            ShelfOptions.values(given, "--tag"),
+            ShelfOptions.value(given, "--notes").orElse(""),
+            new Circumstances(
+                ShelfOptions.value(given, "--bench").orElse(""),
+                ShelfOptions.value(given, "--who").orElse(""),
+                date(given),
+                celsius));
+    OutputFiles outputs = OutputFiles.from(given);
+    ShelfAddress address = ShelfOptions.address(given);
+    for (Path file : files) {
+      outputs.reads(file);
+    }
+    List<CoilTask> tasks = tasks(given, files, celsius);
+    try (ShelfStore store = ShelfStore.open(address)) {
+      int unusable =
+          new EveningRun(
+                  store,
+                  new CoilWork(Version.text(), ResultJson::of, Headline::ofFit),
+                  said,
+                  threads,
+                  System::nanoTime,
+                  listener(terminal))
+              .run(tasks);
+      return unusable == 0 ? ExitCode.DONE : ExitCode.FAILED;
+    }
+  }
+
+  private static List<CoilTask> tasks(ParseResult given, List<Path> files, OptionalDouble celsius) {
+    String first = given.matchedOptionValue("--name", null);
+    List<CoilTask> tasks = new ArrayList<>();
+    for (Path file : files) {
+      String stem = String.valueOf(file.getFileName()).replaceFirst("(.)\\.[^.]*$", "$1");
+      tasks.add(
+          new CoilTask(
+              file,
+              first == null ? stem : first,
+              first != null && files.size() == 1,
+              () -> content(given, file, celsius)));
+    }
+    return tasks;
+  }
+
+  private static Map<String, Object> content(ParseResult given, Path file, OptionalDouble celsius) {
+    return JobOptions.isSound(file)
+        ? JobOptions.bareCoil(given, file, celsius)
+        : JsonFile.read(file, "recording or job file", Refusal::new).content();
+  }
+
+  private static OptionalDouble celsius(ParseResult given) {
+    Double typed = given.matchedOptionValue("--temperature", null);
+    if (typed != null && !(typed >= COLDEST && typed <= WARMEST)) {
+      throw new WrongUsage("--temperature lies between -20 and 60, not " + typed);
+    }
+    return typed == null ? OptionalDouble.empty() : OptionalDouble.of(typed);
+  }
+
+  private static String date(ParseResult given) {
+    String text = given.matchedOptionValue("--date", "");
+    try {
+      return text.isEmpty() ? "" : LocalDate.parse(text).toString();
+    } catch (DateTimeParseException e) {
+      throw new WrongUsage(
+          "--date " + Refusal.quote(text) + " is no day: write it like 2026-11-30.");
+    }
+  }
+
+  private static EveningListener listener(Terminal terminal) {
+    return new EveningListener() {
+      @Override
+      public void kept(Path file, String name, CoilAnswer answer, Standing standing) {
+        terminal.say(EveningText.kept(name, answer, standing, terminal.style()));
+      }
+
+      @Override
+      public void known(Path file, String name, Standing standing) {
+        terminal.say(EveningText.known(file, name, standing));
+      }
+
+      @Override
+      public void unusable(Path file, String why, Standing standing) {
+        terminal.complain(EveningText.unusable(file, why, standing));
+      }
+    };
+  }
+}

@@ -1,0 +1,57 @@
+package org.trebleproof.cli.shelf;
+
+import java.io.IOException;
+import java.util.List;
+import org.trebleproof.cli.command.ExitCode;
+import org.trebleproof.cli.command.OutputFiles;
+import org.trebleproof.cli.command.Subcommand;
+import org.trebleproof.cli.command.Terminal;
+import org.trebleproof.cli.command.Version;
+import org.trebleproof.quantity.Refusal;
+import org.trebleproof.report.file.ResultJson;
+import org.trebleproof.report.words.AgainText;
+import org.trebleproof.report.words.Headline;
+import org.trebleproof.shelf.evening.CoilWork;
+import org.trebleproof.shelf.evening.Refit;
+import org.trebleproof.shelf.item.CoilAnswer;
+import org.trebleproof.shelf.item.ShelvedCoil;
+import org.trebleproof.shelf.store.ShelfStore;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParseResult;
+
+/** {@code shelf again}: all worked out with this version. */
+public final class ShelfAgainCommand implements Subcommand {
+
+  @Override
+  public CommandSpec spec() {
+    CommandSpec spec = CommandSpec.create();
+    spec.usageMessage()
+        .description(
+            "Works kept measurements out again with this version, and tells what has changed.",
+            "What was said before stays on the shelf beneath it.")
+        .footer("", "Example:", "  trebleproof shelf again --recipe \"hot bridge\"");
+    SelectionOptions.addTo(spec);
+    ShelfOptions.addTo(spec);
+    return spec;
+  }
+
+  @Override
+  public int run(ParseResult given, Terminal terminal) throws IOException {
+    int refused = 0;
+    try (ShelfStore store = ShelfOptions.existing(given, OutputFiles.from(given))) {
+      List<ShelvedCoil> coils =
+          SelectionOptions.coils(store, SelectionOptions.query(given, true).withEvery(), false);
+      CoilWork work = new CoilWork(Version.text(), ResultJson::of, Headline::ofFit);
+      for (ShelvedCoil coil : coils) {
+        try {
+          CoilAnswer now = Refit.of(store, coil, work);
+          terminal.say(AgainText.line(coil, now));
+        } catch (Refusal e) {
+          refused++;
+          terminal.complain(coil.name() + ": " + e.getMessage());
+        }
+      }
+    }
+    return refused == 0 ? ExitCode.DONE : ExitCode.FAILED;
+  }
+}

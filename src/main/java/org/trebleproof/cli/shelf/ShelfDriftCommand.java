@@ -1,0 +1,90 @@
+package org.trebleproof.cli.shelf;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.OptionalDouble;
+import org.trebleproof.cli.command.ExitCode;
+import org.trebleproof.cli.command.OutputFiles;
+import org.trebleproof.cli.command.Subcommand;
+import org.trebleproof.cli.command.Terminal;
+import org.trebleproof.cli.command.WrongUsage;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Refusal;
+import org.trebleproof.report.file.RecipeJson;
+import org.trebleproof.report.words.RecipeText;
+import org.trebleproof.shelf.item.CoilName;
+import org.trebleproof.shelf.item.CoilState;
+import org.trebleproof.shelf.item.CoilValue;
+import org.trebleproof.shelf.item.ShelvedCoil;
+import org.trebleproof.shelf.sheet.IndividualsChart;
+import org.trebleproof.shelf.sheet.RepeatedCoils;
+import org.trebleproof.shelf.store.ShelfStore;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParseResult;
+
+/** {@code shelf drift}: whether a winding drifts. */
+public final class ShelfDriftCommand implements Subcommand {
+
+  @Override
+  public CommandSpec spec() {
+    CommandSpec spec = CommandSpec.create();
+    spec.usageMessage()
+        .description(
+            "Whether a winding drifts: each coil in the order of their days against limits from how"
+                + " much neighbours differ (ISO 7870-2).")
+        .footer(
+            "", "Example:", "  trebleproof shelf drift --recipe \"hot bridge\" --value inductance");
+    SelectionOptions.addFilters(spec);
+    spec.addOption(
+        ShelfOptions.text(
+                "--value",
+                "VALUE",
+                "Which: " + String.join(", ", CoilValue.codes()) + ". Else resistance.")
+            .build());
+    ShelfOptions.addTo(spec);
+    OutputFiles.addJson(spec);
+    return spec;
+  }
+
+  @Override
+  public int run(ParseResult given, Terminal terminal) throws IOException {
+    CoilValue value =
+        SelectionOptions.value("--value", given.matchedOptionValue("--value", "resistance"));
+    if (!given.hasMatchedOption("--recipe")) {
+      throw new WrongUsage("name the recipe, as coils of several do not belong on one chart.");
+    }
+    OutputFiles files = OutputFiles.from(given);
+    try (ShelfStore store = ShelfOptions.existing(given, files)) {
+      List<ShelvedCoil> coils =
+          new ArrayList<>(
+              SelectionOptions.coils(store, SelectionOptions.query(given, false), false).stream()
+                  .filter(c -> c.state() == CoilState.GOOD && c.value(value).isPresent())
+                  .toList());
+      if (coils.size() < IndividualsChart.LEAST) {
+        throw new Refusal(
+            "only "
+                + coils.size()
+                + " good coils are left, too few for a chart: it takes "
+                + IndividualsChart.LEAST
+                + ".");
+      }
+      coils.sort(
+          Comparator.comparing((ShelvedCoil c) -> c.circumstances().date())
+              .thenComparing(ShelvedCoil::name, CoilName.ORDER));
+      List<Estimate> values = coils.stream().map(c -> c.value(value).orElseThrow()).toList();
+      IndividualsChart chart =
+          IndividualsChart.of(values.stream().mapToDouble(Estimate::value).toArray());
+      List<String> names = coils.stream().map(ShelvedCoil::name).toList();
+      files.writeJson(terminal, () -> RecipeJson.chart(value, names, chart));
+      files.say(terminal, RecipeText.drift(value, names, chart, repeat(store, value)));
+      return ExitCode.DONE;
+    }
+  }
+
+  /** What one bench scatters when it measures a coil twice, as far as the shelf knows. */
+  private static OptionalDouble repeat(ShelfStore store, CoilValue value) {
+    return RepeatedCoils.deviation(value, store.measurements(false));
+  }
+}

@@ -1,0 +1,65 @@
+package org.trebleproof.cli.shelf;
+
+import java.io.IOException;
+import java.util.List;
+import java.util.stream.Stream;
+import org.trebleproof.cli.command.ExitCode;
+import org.trebleproof.cli.command.OutputFiles;
+import org.trebleproof.cli.command.Subcommand;
+import org.trebleproof.cli.command.Terminal;
+import org.trebleproof.quantity.Refusal;
+import org.trebleproof.report.file.PairsJson;
+import org.trebleproof.report.words.PairText;
+import org.trebleproof.shelf.item.CoilQuery;
+import org.trebleproof.shelf.item.ShelvedCoil;
+import org.trebleproof.shelf.sheet.CoilPairs;
+import org.trebleproof.shelf.store.ShelfStore;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.ParseResult;
+
+/** {@code shelf like}: coils that sound like one. */
+public final class ShelfLikeCommand implements Subcommand {
+
+  @Override
+  public CommandSpec spec() {
+    CommandSpec spec = CommandSpec.create();
+    spec.usageMessage()
+        .description("The coils on the shelf that sound most like one, the nearest first.")
+        .footer("", "Example:", "  trebleproof shelf like \"grey 6\"");
+    spec.addPositional(ShelfOptions.word("NAME", 0, true, "The coil."));
+    SelectionOptions.addFilters(spec);
+    ShelfOptions.addTo(spec);
+    OutputFiles.addJson(spec);
+    return spec;
+  }
+
+  @Override
+  public int run(ParseResult given, Terminal terminal) throws IOException {
+    String name = given.matchedPositionalValue(0, "");
+    OutputFiles files = OutputFiles.from(given);
+    try (ShelfStore store = ShelfOptions.existing(given, files)) {
+      CoilQuery one = CoilQuery.ALL.withNames(List.of(name));
+      ShelvedCoil coil = SelectionOptions.coils(store, one, true).get(0);
+      if (coil.curve().isEmpty()) {
+        throw new Refusal(
+            "\""
+                + name
+                + "\" was not measured well enough to be held against others: "
+                + coil.reason());
+      }
+      List<ShelvedCoil> others =
+          SelectionOptions.coils(store, SelectionOptions.query(given, false), true).stream()
+              .filter(c -> !c.name().equals(name))
+              .toList();
+      List<CoilPairs.Pair> found =
+          new CoilPairs(Stream.concat(Stream.of(coil), others.stream()).toList()).like(name, 10);
+      files.writeJson(terminal, () -> PairsJson.ofPairs(found));
+      files.say(
+          terminal,
+          found.isEmpty()
+              ? List.of("There is no other good coil on the shelf.")
+              : found.stream().map(PairText::like).toList());
+      return ExitCode.DONE;
+    }
+  }
+}

@@ -1,0 +1,77 @@
+package org.trebleproof.cli.shelf;
+
+import java.util.List;
+import java.util.Optional;
+import org.trebleproof.cli.command.OutputFiles;
+import org.trebleproof.shelf.store.ShelfAddress;
+import org.trebleproof.shelf.store.ShelfStore;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.Model.PositionalParamSpec;
+import picocli.CommandLine.ParseResult;
+
+/** Which shelf, and other options that several of its commands have. */
+final class ShelfOptions {
+
+  private ShelfOptions() {}
+
+  static void addTo(CommandSpec spec) {
+    spec.addOption(
+        text(
+                "--shelf",
+                "FILE|JDBC",
+                "The shelf: a file, or jdbc:postgresql://server/name for one that several benches"
+                    + " share. Else "
+                    + ShelfAddress.VARIABLE
+                    + " says it, else it lies in this user's own folder.")
+            .build());
+  }
+
+  static OptionSpec.Builder text(String name, String label, String description) {
+    return OptionSpec.builder(name).paramLabel(label).type(String.class).description(description);
+  }
+
+  /** An option that may be given several times. */
+  static OptionSpec texts(String name, String label, String description) {
+    return OptionSpec.builder(name)
+        .paramLabel(label)
+        .type(List.class)
+        .auxiliaryTypes(String.class)
+        .arity("1")
+        .description(description)
+        .build();
+  }
+
+  static PositionalParamSpec word(String label, int index, boolean needed, String description) {
+    return PositionalParamSpec.builder()
+        .paramLabel(label)
+        .index(String.valueOf(index))
+        .arity(needed ? "1" : "0..1")
+        .required(needed)
+        .type(String.class)
+        .description(description)
+        .build();
+  }
+
+  static ShelfAddress address(ParseResult given) {
+    String text = given.matchedOptionValue("--shelf", null);
+    return text != null
+        ? ShelfAddress.of(text)
+        : ShelfAddress.usual(System.getenv(), System.getProperty("os.name", ""));
+  }
+
+  /** The shelf that is there; no output may replace it. */
+  static ShelfStore existing(ParseResult given, OutputFiles files) {
+    ShelfAddress address = address(given);
+    address.file().ifPresent(files::reads);
+    return ShelfStore.existing(address);
+  }
+
+  static Optional<String> value(ParseResult given, String option) {
+    return Optional.ofNullable(given.matchedOptionValue(option, null));
+  }
+
+  static List<String> values(ParseResult given, String option) {
+    return given.matchedOptionValue(option, List.of());
+  }
+}

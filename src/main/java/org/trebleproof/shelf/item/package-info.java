@@ -1,0 +1,2 @@
+/** What lies on the shelf, as records. */
+package org.trebleproof.shelf.item;

@@ -1,0 +1,99 @@
+package org.trebleproof.shelf.sheet;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.Known;
+import org.trebleproof.shelf.item.CoilState;
+import org.trebleproof.shelf.item.CoilValue;
+import org.trebleproof.shelf.item.ShelvedCoil;
+
+/**
+ * A batch of siblings: what they have in common, and which of them are no siblings.
+ *
+ * @param title what the batch is called
+ * @param coils strange ones first, the strangest before all
+ * @param odd why a coil is strange, by its name
+ * @param median of each value among those that are whole; its interval is that of the median
+ * @param spread standard deviation from coil to coil, of the logarithm where a value has one
+ */
+public record BatchSheet(
+    String title,
+    List<ShelvedCoil> coils,
+    Map<String, OddCoil> odd,
+    Map<CoilValue, Estimate> median,
+    Map<CoilValue, Double> spread) {
+
+  /** A batch has at least so many coils; fewer have no siblings to be held against. */
+  public static final int LEAST = 4;
+
+  private static final List<CoilValue> TOLD =
+      List.of(
+          CoilValue.RESISTANCE_AT_20,
+          CoilValue.INDUCTANCE,
+          CoilValue.CAPACITANCE,
+          CoilValue.RESONANCE,
+          CoilValue.PEAK,
+          CoilValue.QUALITY,
+          CoilValue.LOSS);
+
+  /**
+   * The sheet of some coils.
+   *
+   * @param coils one measurement of each
+   */
+  public static BatchSheet of(String title, List<ShelvedCoil> coils) {
+    List<ShelvedCoil> whole = coils.stream().filter(c -> c.state() == CoilState.GOOD).toList();
+    Map<CoilValue, RobustSpread> common = new EnumMap<>(CoilValue.class);
+    for (CoilValue value : TOLD) {
+      double[] values =
+          whole.stream()
+              .flatMap(c -> c.value(value).stream())
+              .mapToDouble(e -> scaled(value, e.value()))
+              .toArray();
+      if (values.length >= LEAST) {
+        common.put(value, RobustSpread.of(values));
+      }
+    }
+    Map<CoilValue, Estimate> median = new EnumMap<>(CoilValue.class);
+    Map<CoilValue, Double> spread = new EnumMap<>(CoilValue.class);
+    common.forEach(
+        (value, s) -> {
+          median.put(
+              value,
+              value.positive()
+                  ? Estimate.logNormal(
+                      Math.exp(s.median()), s.error(), value.unit(), Known.MEASURED)
+                  : Estimate.normal(s.median(), s.error(), value.unit(), Known.MEASURED));
+          spread.put(value, s.spread());
+        });
+    Map<String, OddCoil> odd = new LinkedHashMap<>();
+    for (ShelvedCoil coil : coils) {
+      OddCoil.of(coil, common).ifPresent(o -> odd.put(coil.name(), o));
+    }
+    List<ShelvedCoil> sorted = new ArrayList<>(coils);
+    sorted.sort(
+        Comparator.comparingDouble(
+            c -> -Optional.ofNullable(odd.get(c.name())).map(OddCoil::distance).orElse(0.0)));
+    return new BatchSheet(title, List.copyOf(sorted), odd, median, spread);
+  }
+
+  /** Ratios are what counts of a value that is above zero always. */
+  static double scaled(CoilValue value, double x) {
+    return value.positive() ? Math.log(x) : x;
+  }
+
+  /** Standard deviation of a coil's value on that scale. */
+  static double uncertainty(CoilValue value, Estimate e) {
+    double half =
+        value.positive() && e.low() > 0
+            ? Math.log(e.high() / e.low()) / 2
+            : (e.high() - e.low()) / 2;
+    return half / Estimate.NORMAL_95;
+  }
+}

@@ -1,0 +1,2 @@
+/** What many coils say together: a batch, pairs, recipes, drift, benches. */
+package org.trebleproof.shelf.sheet;

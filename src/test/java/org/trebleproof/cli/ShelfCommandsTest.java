@@ -1,0 +1,123 @@
+package org.trebleproof.cli;
+
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.trebleproof.shelf.store.ShelfStoreTest;
+
+class ShelfCommandsTest {
+
+  @TempDir Path folder;
+
+  /** A shelf with one coil, measured twice. */
+  @BeforeEach
+  void copyShelf() throws IOException {
+    try (InputStream in = ShelfStoreTest.class.getResourceAsStream("shelf-1.db")) {
+      Files.copy(in, folder.resolve("s.db"));
+    }
+  }
+
+  private Outcome shelf(String... words) {
+    List<String> all = new ArrayList<>(List.of("shelf"));
+    all.addAll(List.of(words));
+    all.addAll(List.of("--shelf", folder.resolve("s.db").toString()));
+    return Outcome.of(all.toArray(new String[0]));
+  }
+
+  @Test
+  void theTableIsSortedAndSearched() throws IOException {
+    Outcome list = shelf("list", "--every", "--json", "-", "--csv", folder + "/t.csv");
+    assertEquals(0, list.exitCode(), list.err());
+    JsonNode coils = new ObjectMapper().readTree(list.out()).get("coils");
+    assertEquals(2, coils.size());
+    assertEquals(5700, coils.get(0).get("values").get("resistance").get("value").asDouble());
+    assertEquals(3, Files.readAllLines(folder.resolve("t.csv")).size());
+    assertEquals(0, shelf("list", "--where", "resistance=5.6k..5.8k").exitCode());
+    Outcome none = shelf("list", "--where", "resistance=5.8k..");
+    assertEquals(1, none.exitCode());
+    assertTrue(none.err().contains("none is left"), none.err());
+    assertEquals(0, shelf("list", "--text", "A. WINDER", "--tag", "a").exitCode());
+    assertEquals(1, shelf("list", "--text", "no such words").exitCode());
+    assertEquals(1, shelf("list", "--to", "2026-11-29").exitCode());
+  }
+
+  @Test
+  void whatIsWrongIsSaidInOneSentence() {
+    for (String[] words :
+        new String[][] {
+          {"list", "--sort", "colour"},
+          {"list", "--where", "resistance"},
+          {"list", "--where", "weight=1..2"},
+          {"list", "--from", "yesterday"},
+          {"list", "gray 6"},
+          {"pairs", "--set", "1"},
+          {"pairs", "--apart", "resistance"},
+          {"recipe", "x", "--target", "resistance=5k"},
+          {"drift"},
+          {"benches", "a", "a"},
+          {"benches", "bench a", "bench b"},
+          {"export", "--folder", folder.toString()},
+          {"import", folder.toString()},
+          {"note", "grey 6"}
+        }) {
+      Outcome outcome = shelf(words);
+      String said = String.join(" ", words) + ": " + outcome.err();
+      assertTrue(outcome.exitCode() == 1 || outcome.exitCode() == 2, said);
+      assertEquals(1, outcome.err().strip().lines().count(), said);
+      assertFalse(outcome.err().contains("Exception") || outcome.err().contains("happen"), said);
+    }
+  }
+
+  @Test
+  void recipesJudge() {
+    Outcome kept = shelf("recipe", "hot bridge", "--target", "resistance=5.7k 1%");
+    assertEquals(0, kept.exitCode(), kept.err());
+    Outcome judged = shelf("judge");
+    assertTrue(judged.out().contains("1 within, 0 outside"), judged.out());
+    shelf("recipe", "hot bridge", "--target", "resistance=5.8k 1%");
+    assertTrue(shelf("judge").out().contains("0 within, 1 outside"));
+    shelf("recipe", "hot bridge", "--target", "resistance=5.757k 1%");
+    assertTrue(shelf("judge").out().contains("1 undecided"), shelf("judge").out());
+  }
+
+  @Test
+  void anExportIsImportedElsewhere() {
+    assertEquals(0, shelf("export", "--folder", folder + "/out").exitCode());
+    String other = folder + "/other.db";
+    Outcome in = Outcome.of("shelf", "import", folder + "/out", "--shelf", other);
+    // the fixture's job is an empty one, which is no job
+    assertEquals(1, in.exitCode());
+    assertTrue(in.err().contains("not imported"), in.err());
+    assertEquals(0, shelf("check").exitCode());
+  }
+
+  @Test
+  void noOutputReplacesAShelf() throws IOException {
+    Path other = Files.copy(folder.resolve("s.db"), folder.resolve("other.db"));
+    byte[] before = Files.readAllBytes(other);
+    Outcome outcome = shelf("list", "--json", other.toString());
+    assertEquals(2, outcome.exitCode(), outcome.err());
+    assertTrue(outcome.err().contains("would replace a shelf"), outcome.err());
+    assertArrayEquals(before, Files.readAllBytes(other));
+  }
+
+  @Test
+  void aWordThatIsNoCommandIsNamed() {
+    Outcome outcome = Outcome.of("shelf", "lst");
+    assertEquals(2, outcome.exitCode());
+    assertTrue(outcome.err().contains("did you mean shelf list"), outcome.err());
+  }
+}
