@@ -38,6 +38,7 @@ import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import javafx.stage.Stage;
 import org.trebleproof.audio.device.SoundSystem;
+import org.trebleproof.desktop.ask.FileAsker;
 import org.trebleproof.desktop.draft.KeptSession;
 import org.trebleproof.desktop.look.Look;
 import org.trebleproof.desktop.look.LookFile;
@@ -53,7 +54,6 @@ import org.trebleproof.desktop.place.order.Exports;
 import org.trebleproof.desktop.place.order.NextCard;
 import org.trebleproof.desktop.place.order.RestoreBar;
 import org.trebleproof.desktop.place.order.WorkOrder;
-import org.trebleproof.desktop.place.piece.FileAsker;
 import org.trebleproof.desktop.place.piece.TaskStrip;
 import org.trebleproof.desktop.task.LatestAnswer;
 import org.trebleproof.desktop.task.LatestWins;
@@ -152,6 +152,7 @@ public final class BenchWindow {
     stage.setMinWidth(640);
     stage.setMinHeight(480);
     stage.setScene(scene);
+    stage.setOnCloseRequest(e -> confirmTyped());
     stage.setOnHidden(
         e -> {
           silence();
@@ -173,7 +174,8 @@ public final class BenchWindow {
             });
     Tab verdict = tab("verdict", new VerdictPlace(bench));
     Tab listen = new Tab();
-    Tab whatIf = tab("whatif", new WhatIfPlace(trial, playing, loudspeaker, () -> goTo(listen)));
+    Tab whatIf =
+        tab("whatif", new WhatIfPlace(bench, trial, playing, loudspeaker, () -> goTo(listen)));
     BlindSession blind = new BlindSession(listening, new SecureRandom()::nextLong);
     fill(
         listen,
@@ -212,6 +214,7 @@ public final class BenchWindow {
     Scene scene = new Scene(root, WIDTH, HEIGHT);
     scene.getStylesheets().add(BenchWindow.class.getResource("bench.css").toExternalForm());
     scene.addEventFilter(KeyEvent.KEY_PRESSED, this::undoInField);
+    scene.addEventFilter(KeyEvent.KEY_PRESSED, this::scaleByKeypad);
     scene.addEventHandler(
         KeyEvent.KEY_PRESSED,
         e -> {
@@ -222,6 +225,20 @@ public final class BenchWindow {
     acceptDrops(scene);
     scene.widthProperty().addListener((o, old, now) -> arrange());
     return scene;
+  }
+
+  private void quit() {
+    confirmTyped();
+    stage.close();
+  }
+
+  /** What is being typed is confirmed as if its field were left. */
+  private void confirmTyped() {
+    Node owner = root.getScene().getFocusOwner();
+    root.requestFocus();
+    if (owner != null) {
+      owner.requestFocus();
+    }
   }
 
   /** Ends all that sounds. */
@@ -300,12 +317,14 @@ public final class BenchWindow {
       orderTab.setContent(order);
       places.getTabs().add(0, orderTab);
       next.setAcross(true);
+      root.getStyleClass().add("narrow");
       root.setTop(new VBox(menus, restore, next));
     } else if (!narrow && root.getLeft() == null) {
       places.getTabs().remove(orderTab);
       orderTab.setContent(null);
       VBox.setVgrow(order, Priority.ALWAYS);
       next.setAcross(false);
+      root.getStyleClass().remove("narrow");
       leading.getChildren().setAll(next, order);
       root.setTop(new VBox(menus, restore));
       root.setLeft(leading);
@@ -373,6 +392,22 @@ public final class BenchWindow {
         });
   }
 
+  /** Plus stands on another key on every keyboard: with and without Shift, and on the keypad. */
+  private void scaleByKeypad(KeyEvent event) {
+    if (!event.isShortcutDown()) {
+      return;
+    }
+    switch (event.getCode()) {
+      case EQUALS, ADD, PLUS -> scale(Look.STEP);
+      case SUBTRACT, MINUS -> scale(-Look.STEP);
+      case NUMPAD0 -> setLook(look.withScale(Look.SMALLEST));
+      default -> {
+        return;
+      }
+    }
+    event.consume();
+  }
+
   /** In a field that is being typed in, undo belongs to the field. */
   private void undoInField(KeyEvent event) {
     if (event.getCode() == KeyCode.Z
@@ -388,10 +423,17 @@ public final class BenchWindow {
     MenuItem fresh = item("menu.new", this::beginNew, shortcut(KeyCode.N));
     MenuItem open = item("menu.open", this::openFiles, shortcut(KeyCode.O));
     open.setId("menu-open");
-    MenuItem save = item("menu.save", () -> exports.saveJob(false), shortcut(KeyCode.S));
+    MenuItem save =
+        item(
+            "menu.save",
+            () -> {
+              confirmTyped();
+              exports.saveJob(false);
+            },
+            shortcut(KeyCode.S));
     MenuItem saveAs = item("menu.save.as", () -> exports.saveJob(true), shortcutShift(KeyCode.S));
     MenuItem page = item("menu.page", () -> exports.page(false), shortcut(KeyCode.P));
-    MenuItem quit = item("menu.quit", stage::close, shortcut(KeyCode.Q));
+    MenuItem quit = item("menu.quit", this::quit, shortcut(KeyCode.Q));
     Menu job = new Menu(Texts.of("menu.job"));
     job.getItems()
         .addAll(
@@ -407,6 +449,16 @@ public final class BenchWindow {
     recent.setOnShowing(e -> listRecent());
     listRecentLater();
     job.setOnShowing(e -> listRecent());
+    Runnable usable =
+        () -> {
+          boolean nothing = bench.draftProperty().get().isEmpty();
+          save.setDisable(nothing);
+          saveAs.setDisable(nothing);
+          page.setDisable(bench.verdictProperty().get().isEmpty());
+        };
+    bench.draftProperty().addListener(o -> usable.run());
+    bench.verdictProperty().addListener(o -> usable.run());
+    usable.run();
     undo.setAccelerator(shortcut(KeyCode.Z));
     undo.setOnAction(e -> bench.undo());
     redo.setAccelerator(shortcutShift(KeyCode.Z));
@@ -513,36 +565,41 @@ public final class BenchWindow {
     return new KeyCodeCombination(code, KeyCombination.SHORTCUT_DOWN, KeyCombination.SHIFT_DOWN);
   }
 
-  private HBox footer(TaskBoard board) {
+  /** The line below stays as it is; what is to be said stands on a line of its own above it. */
+  private VBox footer(TaskBoard board) {
     Label notice = new Label();
     notice.setId("notice");
     notice.setWrapText(true);
     notice.setMinHeight(Region.USE_PREF_SIZE);
-    notice.setMaxWidth(Double.MAX_VALUE);
-    HBox.setHgrow(notice, Priority.ALWAYS);
     Button heard = new Button("×");
     heard.getStyleClass().add("remove");
+    heard.setMinWidth(Region.USE_PREF_SIZE);
     heard.setAccessibleText(Texts.of("notice.heard"));
     heard.setTooltip(new Tooltip(Texts.of("notice.heard")));
     heard.setOnAction(e -> bench.heard());
-    heard.setVisible(false);
+    HBox said = new HBox(notice, heard);
+    said.getStyleClass().add("notice-line");
+    said.setVisible(false);
+    said.managedProperty().bind(said.visibleProperty());
     Label kept = new Label();
     kept.setId("kept");
     kept.getStyleClass().add("faint");
     kept.setMinWidth(Region.USE_PREF_SIZE);
+    Region between = new Region();
+    HBox.setHgrow(between, Priority.ALWAYS);
     bench
         .noticeProperty()
         .addListener(
             (o, old, now) -> {
               notice.setText(now.orElse(""));
-              heard.setVisible(now.isPresent());
+              said.setVisible(now.isPresent());
             });
     Runnable tell = () -> kept.setText(keptWords(bench.keptProperty().get()));
     bench.keptProperty().addListener((o, old, now) -> tell.run());
     bench.draftProperty().addListener((o, old, now) -> tell.run());
-    HBox footer = new HBox(notice, heard, new TaskStrip(board), kept);
+    HBox footer = new HBox(kept, between, new TaskStrip(board));
     footer.getStyleClass().add("footer");
-    return footer;
+    return new VBox(said, footer);
   }
 
   private String keptWords(Optional<Instant> when) {
@@ -550,7 +607,8 @@ public final class BenchWindow {
       return "";
     }
     if (!bench.unsaved()) {
-      return Texts.of("kept.saved");
+      boolean filed = bench.draftProperty().get().get().filed();
+      return Texts.of(filed ? "kept.saved" : "kept.new");
     }
     return when.map(
             w ->

@@ -23,12 +23,12 @@ import javax.imageio.ImageIO;
 import org.testfx.api.FxRobot;
 import org.testfx.util.WaitForAsyncUtils;
 import org.trebleproof.audio.device.JavaSoundSystem;
+import org.trebleproof.desktop.ask.FileAsker;
 import org.trebleproof.desktop.circuit.WhatIfPanel;
 import org.trebleproof.desktop.draft.JobDraft;
 import org.trebleproof.desktop.draft.RecentJobs;
 import org.trebleproof.desktop.draft.SessionKeeper;
 import org.trebleproof.desktop.look.LookFile;
-import org.trebleproof.desktop.place.piece.FileAsker;
 import org.trebleproof.desktop.task.LatestWins;
 import org.trebleproof.desktop.task.TaskBoard;
 import org.trebleproof.desktop.work.Workbench;
@@ -152,6 +152,15 @@ final class WindowOnTrial {
     WaitForAsyncUtils.waitForFxEvents();
     WritableImage image =
         WaitForAsyncUtils.waitForAsyncFx(20000, () -> stage.getScene().snapshot(null));
+    keep(name, image);
+  }
+
+  /** Keeps a picture of a part of the window as it is laid out now; on the screen's thread. */
+  void picture(String name, javafx.scene.Node part) {
+    keep(name, part.snapshot(null, null));
+  }
+
+  private static void keep(String name, WritableImage image) {
     String run = "true".equals(System.getProperty("testfx.headless")) ? "headless" : "display";
     try {
       Path folder = Files.createDirectories(PICTURES.resolve(run));

@@ -117,12 +117,13 @@ record LiveCurve(WhatIf state, double[] now, double[] then) {
         series.add(Series.bare(Texts.of("circuit.then"), Shape.LINE, Side.AFTER, HZ, then));
       }
     }
+    // Each curve with its own depth: one that lies low as a whole is in sight as well.
     ValueAxis fits =
-        ValueAxis.decibel(
-            series.stream().filter(s -> s.shape() == Shape.LINE).toList(),
-            LOW_HZ,
-            HIGH_HZ,
-            DEEPEST);
+        series.stream()
+            .filter(s -> s.shape() == Shape.LINE)
+            .map(s -> ValueAxis.decibel(List.of(s), LOW_HZ, HIGH_HZ, DEEPEST))
+            .reduce(LiveCurve::held)
+            .orElseThrow();
     ValueAxis axis = least.map(a -> held(a, fits)).orElse(fits);
     String reading =
         prediction

@@ -206,6 +206,15 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
     return lines;
   }
 
+  /** What a part is marked with; empty where nothing is. */
+  public String valueOfPart(String name) {
+    return parts().stream()
+        .filter(p -> p.name().equals(name))
+        .map(PartLine::value)
+        .findFirst()
+        .orElse("");
+  }
+
   /** Names of the parts of a kind. */
   public List<String> parts(String kind) {
     return parts().stream().filter(p -> p.kind().equals(kind)).map(PartLine::name).toList();

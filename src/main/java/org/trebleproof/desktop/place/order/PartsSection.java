@@ -59,7 +59,6 @@ final class PartsSection extends VBox {
     getChildren().addAll(grid, add);
     bench.draftProperty().addListener((o, old, now) -> show(now));
     bench.verdictProperty().addListener((o, old, now) -> stand());
-    bench.workingProperty().addListener((o, old, now) -> stand());
     show(bench.draftProperty().get());
   }
 
@@ -81,7 +80,7 @@ final class PartsSection extends VBox {
   }
 
   /** Puts the keyboard on a part's value. */
-  private void begin(String part) {
+  void begin(String part) {
     Line line = lines.get(part);
     if (line != null) {
       line.value().field().requestFocus();
@@ -135,7 +134,8 @@ final class PartsSection extends VBox {
         value.prompt(Texts.of("parts.pickup.prompt"));
       }
       value.field().setId("part-" + name.replace(' ', '-'));
-      Label standing = Lettering.faint("");
+      // Its line stays, said or not, so that nothing below moves when it is.
+      Label standing = Lettering.styled("", "part-standing");
       ValueField title =
           new ValueField(
               Texts.of("parts.name", name),
@@ -169,8 +169,7 @@ final class PartsSection extends VBox {
   /** Says beside each marking how it is known. */
   private void stand() {
     Optional<JobDraft> job = bench.draftProperty().get();
-    Optional<WorkedOut> verdict =
-        bench.workingProperty().get() ? Optional.empty() : bench.verdictProperty().get();
+    Optional<WorkedOut> verdict = bench.verdictProperty().get();
     for (PartLine part : job.map(JobDraft::parts).orElse(List.of())) {
       Line line = lines.get(part.name());
       if (line != null) {
@@ -181,8 +180,6 @@ final class PartsSection extends VBox {
                 .map(e -> Texts.of("parts.measured", EstimateText.full(e)))
                 .orElseGet(() -> assumed(part));
         line.standing().setText(words);
-        line.standing().setVisible(!words.isEmpty());
-        line.standing().setManaged(!words.isEmpty());
       }
     }
   }
