@@ -26,6 +26,7 @@ import javafx.scene.control.TabPane;
 import javafx.scene.control.TextInputControl;
 import javafx.scene.control.ToggleGroup;
 import javafx.scene.control.Tooltip;
+import javafx.scene.image.Image;
 import javafx.scene.input.KeyCode;
 import javafx.scene.input.KeyCodeCombination;
 import javafx.scene.input.KeyCombination;
@@ -40,6 +41,9 @@ import javafx.stage.Stage;
 import org.trebleproof.audio.device.SoundSystem;
 import org.trebleproof.desktop.ask.FileAsker;
 import org.trebleproof.desktop.draft.KeptSession;
+import org.trebleproof.desktop.draft.RecentJobs;
+import org.trebleproof.desktop.draft.SampleJob;
+import org.trebleproof.desktop.guide.GuideWindow;
 import org.trebleproof.desktop.look.Look;
 import org.trebleproof.desktop.look.LookFile;
 import org.trebleproof.desktop.look.Scheme;
@@ -51,6 +55,7 @@ import org.trebleproof.desktop.place.PagePlace;
 import org.trebleproof.desktop.place.VerdictPlace;
 import org.trebleproof.desktop.place.WhatIfPlace;
 import org.trebleproof.desktop.place.order.Exports;
+import org.trebleproof.desktop.place.order.FirstSheet;
 import org.trebleproof.desktop.place.order.NextCard;
 import org.trebleproof.desktop.place.order.RestoreBar;
 import org.trebleproof.desktop.place.order.WorkOrder;
@@ -101,6 +106,7 @@ public final class BenchWindow {
   private final Exports exports;
   private final HumPlace hum;
   private final Menu recent = new Menu(Texts.of("menu.recent"));
+  private final Menu aside = new Menu(Texts.of("menu.aside"));
   private final MenuItem undo = new MenuItem();
   private final MenuItem redo = new MenuItem();
   private final MenuBar menus;
@@ -149,6 +155,7 @@ public final class BenchWindow {
     bench.keptProperty().addListener((o, old, now) -> nameStage());
     dress();
     nameStage();
+    stage.getIcons().add(new Image(BenchWindow.class.getResourceAsStream("icon.png")));
     stage.setMinWidth(640);
     stage.setMinHeight(480);
     stage.setScene(scene);
@@ -163,7 +170,9 @@ public final class BenchWindow {
   /** The places of the work, and what leads there. */
   private void fillPlaces() {
     Tab measure =
-        tab("measure", new MeasurePlace(bench, measuring, this::beginNew, this::openFiles));
+        tab(
+            "measure",
+            new MeasurePlace(bench, measuring, this::beginNew, this::openFiles, exports::sweep));
     measure
         .selectedProperty()
         .addListener(
@@ -172,7 +181,14 @@ public final class BenchWindow {
                 measuring.look();
               }
             });
-    Tab verdict = tab("verdict", new VerdictPlace(bench));
+    Tab verdict =
+        tab(
+            "verdict",
+            new VerdictPlace(
+                bench,
+                new FirstSheet(
+                    bench,
+                    new FirstSheet.Ways(this::beginWith, this::openFiles, this::openSample))));
     Tab listen = new Tab();
     Tab whatIf =
         tab("whatif", new WhatIfPlace(bench, trial, playing, loudspeaker, () -> goTo(listen)));
@@ -355,7 +371,7 @@ public final class BenchWindow {
 
   /** A new job of today; its folder is made when something is written. */
   private void beginNew() {
-    Path home = Path.of(System.getProperty("user.home", "."), Texts.of("draft.folder"));
+    Path home = jobs();
     String today = LocalDate.now().toString();
     Path folder = home.resolve(today);
     for (int n = 2; Files.exists(folder); n++) {
@@ -363,6 +379,25 @@ public final class BenchWindow {
     }
     bench.beginNew(folder);
     order.goToFixture();
+  }
+
+  /** A new job of a way to record that was chosen. */
+  private void beginWith(String kind) {
+    beginNew();
+    bench.edit(Texts.of("edit.fixture"), d -> d.withFixtureKind(kind));
+    places.getTabs().stream().filter(t -> "place-measure".equals(t.getId())).forEach(this::goTo);
+  }
+
+  private void openSample() {
+    try {
+      bench.open(SampleJob.in(jobs().resolve(Texts.of("sample.folder"))));
+    } catch (Refusal e) {
+      bench.say(e.getMessage());
+    }
+  }
+
+  private static Path jobs() {
+    return Path.of(System.getProperty("user.home", "."), Texts.of("draft.folder"));
   }
 
   private void openFiles() {
@@ -440,6 +475,7 @@ public final class BenchWindow {
             fresh,
             open,
             recent,
+            aside,
             new SeparatorMenuItem(),
             save,
             saveAs,
@@ -448,7 +484,12 @@ public final class BenchWindow {
             quit);
     recent.setOnShowing(e -> listRecent());
     listRecentLater();
-    job.setOnShowing(e -> listRecent());
+    job.setOnShowing(
+        e -> {
+          listRecent();
+          listAside();
+        });
+    aside.getItems().setAll(new MenuItem(Texts.of("menu.recent.none")));
     Runnable usable =
         () -> {
           boolean nothing = bench.draftProperty().get().isEmpty();
@@ -494,7 +535,26 @@ public final class BenchWindow {
               shortcut(KeyCode.values()[KeyCode.DIGIT1.ordinal() + i]));
       go.getItems().add(there);
     }
-    return new MenuBar(job, edit, view, go);
+    Menu help = new Menu(Texts.of("menu.help"));
+    MenuItem guide =
+        item(
+            "menu.guide",
+            () -> read(() -> GuideWindow.show(stage)),
+            new KeyCodeCombination(KeyCode.F1));
+    guide.setId("menu-guide");
+    MenuItem about = new MenuItem(Texts.of("menu.about"));
+    about.setId("menu-about");
+    about.setOnAction(e -> read(() -> GuideWindow.about(stage, version())));
+    help.getItems().addAll(guide, about);
+    return new MenuBar(job, edit, view, go, help);
+  }
+
+  private void read(Runnable open) {
+    try {
+      open.run();
+    } catch (Refusal e) {
+      bench.say(e.getMessage());
+    }
   }
 
   private void goTo(int index) {
@@ -535,18 +595,35 @@ public final class BenchWindow {
   }
 
   private void listRecent() {
-    List<Path> jobs = bench.recentJobs();
+    List<RecentJobs.Entry> jobs = bench.recentEntries();
     if (jobs.isEmpty()) {
       listRecentLater();
       recent.getItems().get(0).setDisable(true);
       return;
     }
     recent.getItems().clear();
-    for (Path job : jobs) {
-      MenuItem item = new MenuItem(job.getParent().getFileName() + "/" + job.getFileName());
+    for (RecentJobs.Entry job : jobs) {
+      MenuItem item = new MenuItem(Texts.of("recent.of", job.title(), FirstSheet.day(job.when())));
       item.setMnemonicParsing(false);
-      item.setOnAction(e -> bench.open(job));
+      item.setOnAction(e -> bench.open(job.file()));
       recent.getItems().add(item);
+    }
+  }
+
+  /** What was set aside can be got back. */
+  private void listAside() {
+    aside.getItems().clear();
+    for (KeptSession session : bench.setAside()) {
+      MenuItem item =
+          new MenuItem(
+              Texts.of("recent.of", session.draft().title(), FirstSheet.day(session.when())));
+      item.setMnemonicParsing(false);
+      item.setOnAction(e -> bench.takeUp(session));
+      aside.getItems().add(item);
+    }
+    if (aside.getItems().isEmpty()) {
+      aside.getItems().add(new MenuItem(Texts.of("menu.recent.none")));
+      aside.getItems().get(0).setDisable(true);
     }
   }
 

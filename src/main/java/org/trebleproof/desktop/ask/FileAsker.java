@@ -42,6 +42,7 @@ public interface FileAsker {
                 new FileChooser.ExtensionFilter(
                     Texts.of("files.usable"),
                     "*.json",
+                    "*.trebleproof",
                     "*.wav",
                     "*.WAV",
                     "*.flac",

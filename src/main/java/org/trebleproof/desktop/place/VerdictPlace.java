@@ -11,10 +11,10 @@ import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.Slip;
 import org.trebleproof.desktop.draft.JobDraft;
 import org.trebleproof.desktop.place.order.BeginSheet;
+import org.trebleproof.desktop.place.order.FirstSheet;
 import org.trebleproof.desktop.place.piece.EstimateGrid;
 import org.trebleproof.desktop.place.piece.FindingCard;
 import org.trebleproof.desktop.place.piece.Lettering;
-import org.trebleproof.desktop.place.piece.LineDrawing;
 import org.trebleproof.desktop.place.piece.SteadyRoom;
 import org.trebleproof.desktop.plot.PlotFrame;
 import org.trebleproof.desktop.plot.PlotGroup;
@@ -40,6 +40,7 @@ public final class VerdictPlace extends Place {
   private final Workbench bench;
   private final PlotGroup group;
   private final Label stale = Lettering.styled(Texts.of("verdict.stale"), "stale");
+  private final FirstSheet first;
   private final BeginSheet begin;
   private boolean asking;
   private boolean another;
@@ -47,9 +48,10 @@ public final class VerdictPlace extends Place {
   private final SteadyRoom headline = new SteadyRoom(180, "lead");
 
   /** The verdict of a bench. */
-  public VerdictPlace(Workbench bench) {
+  public VerdictPlace(Workbench bench, FirstSheet first) {
     super("verdict-place");
     this.bench = bench;
+    this.first = first;
     group = plotsOf(bench);
     begin =
         new BeginSheet(
@@ -102,15 +104,8 @@ public final class VerdictPlace extends Place {
 
   private void writeNothing() {
     if (bench.draftProperty().get().isEmpty()) {
-      write(
-          Lettering.styled(Texts.of("verdict.empty.title"), "lead"),
-          Lettering.text(Texts.of("verdict.empty.words")),
-          LineDrawing.exciter(),
-          Lettering.faint(Texts.of("caution.exciter")),
-          LineDrawing.series(),
-          Lettering.faint(Texts.of("caution.series")),
-          LineDrawing.strikes(),
-          Lettering.faint(Texts.of("caution.strikes")));
+      first.refresh();
+      write(first);
     } else if (bench.workingProperty().get()) {
       write(Lettering.styled(Texts.of("next.wait"), "lead"));
     } else {

@@ -19,11 +19,32 @@ import org.trebleproof.desktop.text.Texts;
  */
 public record Fault(String sentence, String section, String of, String key) {
 
+  /** Words that are keys and nothing else. */
+  private static final Pattern INNER =
+      Pattern.compile(
+          "\\b(toneCapacitor|bleedCapacitor|bleedResistor|bassCapacitor|bassPot|loadCapacitor"
+              + "|loadResistor|tapResistor|secondPickup|secondVolume|secondTone"
+              + "|secondToneCapacitor|tonePosition|bleedStyle|volumeWiring|dcResistance)\\b");
+
   private static final Pattern KEY =
       Pattern.compile("key \"([^\"]+)\"(?: in (fixture|parts|setups|captures))?");
 
   /** What a job's reader refused. */
   public static Fault of(String refusal, JobDraft job) {
+    Fault found = found(refusal, job);
+    return new Fault(inWords(found.sentence()), found.section(), found.of(), found.key());
+  }
+
+  /** Keys of a setup that stand in a sentence, by their names in the window. */
+  private static String inWords(String sentence) {
+    Matcher inner = INNER.matcher(sentence);
+    return inner.replaceAll(
+        m ->
+            Matcher.quoteReplacement(
+                known("setups", m.group()).toLowerCase(java.util.Locale.ROOT)));
+  }
+
+  private static Fault found(String refusal, JobDraft job) {
     String name = String.valueOf(job.source().getFileName()) + ": ";
     String words =
         !job.filed() && refusal.startsWith(name) ? refusal.substring(name.length()) : refusal;

@@ -5,6 +5,7 @@ import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.desktop.draft.JobDraft;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.report.words.AdviceText;
 
 /**
@@ -106,7 +107,11 @@ public record NextStep(String text, Action action) {
     }
     return result.verdict().warnings().stream()
         .findFirst()
-        .map(f -> new NextStep(f.next(), Action.PARTS))
+        .map(
+            f ->
+                new NextStep(
+                    f.next(),
+                    f.code() == FindingCode.INPUT_ASSUMED ? Action.FIXTURE : Action.PARTS))
         .orElseGet(() -> new NextStep(Texts.of("next.mod"), Action.WHAT_IF));
   }
 }

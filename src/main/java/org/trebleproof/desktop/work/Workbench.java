@@ -155,6 +155,16 @@ public final class Workbench {
     return recent.all();
   }
 
+  /** The same with their titles and dates. */
+  public List<RecentJobs.Entry> recentEntries() {
+    return recent.entries();
+  }
+
+  /** Sessions that were set aside, the latest first. */
+  public List<KeptSession> setAside() {
+    return keeper.aside();
+  }
+
   /** Sessions left behind by earlier starts. */
   public List<KeptSession> leftBehind() {
     return keeper.leftBehind();

@@ -5,6 +5,8 @@ import java.time.LocalDate;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
+import javafx.beans.property.ReadOnlyObjectProperty;
+import javafx.beans.property.ReadOnlyObjectWrapper;
 import org.trebleproof.audio.SoundFile;
 import org.trebleproof.audio.WavWriter;
 import org.trebleproof.bench.hum.HumResult;
@@ -18,6 +20,7 @@ import org.trebleproof.desktop.ask.FileAsker;
 import org.trebleproof.desktop.draft.JobDraft;
 import org.trebleproof.desktop.task.TaskBoard;
 import org.trebleproof.desktop.text.Texts;
+import org.trebleproof.desktop.work.Measuring;
 import org.trebleproof.desktop.work.Trial;
 import org.trebleproof.desktop.work.Workbench;
 import org.trebleproof.desktop.work.WorkedOut;
@@ -41,6 +44,8 @@ public final class Exports {
   private final FileAsker files;
   private final String version;
   private final Consumer<Path> open;
+  private final ReadOnlyObjectWrapper<Optional<Path>> page =
+      new ReadOnlyObjectWrapper<>(this, "page", Optional.empty());
 
   /**
    * Exports of a bench.
@@ -195,6 +200,39 @@ public final class Exports {
         true);
   }
 
+  /** The sweep as a file, for whoever plays and records it with something else. */
+  public void sweep() {
+    files
+        .toWrite(
+            Texts.of("measure.sweep"),
+            folder(),
+            Texts.of("measure.sweep.name") + ".wav",
+            Texts.of("page.file.sounds"),
+            ".wav")
+        .ifPresent(
+            file ->
+                board.start(
+                    Texts.of("task.write", file.getFileName()),
+                    ticker -> {
+                      FilesInUse inUse = inUse();
+                      inUse.writes("", file);
+                      Measuring.sweep().write(inUse.place(""));
+                      return file;
+                    },
+                    done -> bench.say(Texts.of("notice.written", done)),
+                    bench::say));
+  }
+
+  /** The page that was written last. */
+  public ReadOnlyObjectProperty<Optional<Path>> pageProperty() {
+    return page.getReadOnlyProperty();
+  }
+
+  /** Shows the page that was written last in the browser, from where it can be printed. */
+  public void openPage() {
+    page.get().ifPresent(open);
+  }
+
   private static void sound(Path file, float[] samples, int rate) {
     WavWriter.write(file, new float[][] {samples}, rate, WavWriter.Encoding.PCM24);
   }
@@ -274,6 +312,7 @@ public final class Exports {
                     done -> {
                       bench.say(Texts.of("notice.written", done));
                       if (show) {
+                        page.set(Optional.of(done));
                         open.accept(done);
                       }
                     },

@@ -8,6 +8,7 @@ import java.util.Optional;
 import javafx.scene.control.Label;
 import javafx.scene.control.MenuButton;
 import javafx.scene.control.MenuItem;
+import javafx.scene.layout.ColumnConstraints;
 import javafx.scene.layout.GridPane;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
@@ -48,6 +49,10 @@ final class PartsSection extends VBox {
     this.bench = bench;
     getStyleClass().add("section");
     grid.getStyleClass().add("form");
+    // The value takes what the name and the button leave, whatever spans them.
+    ColumnConstraints value = new ColumnConstraints();
+    value.setHgrow(Priority.ALWAYS);
+    grid.getColumnConstraints().addAll(new ColumnConstraints(), value, new ColumnConstraints());
     MenuButton add = new MenuButton(Texts.of("parts.add"));
     add.setId("add-part");
     add.setAccessibleText(Texts.of("parts.add"));

@@ -27,7 +27,7 @@ public final class SteadyRoom extends Region {
    */
   public SteadyRoom(int letters, String style) {
     this.letters = letters;
-    ruler.getStyleClass().add(style);
+    ruler.getStyleClass().add("room-" + style);
     ruler.setManaged(false);
     ruler.setVisible(false);
     ruler.fontProperty().addListener(o -> requestLayout());

@@ -31,8 +31,7 @@ public final class TaskStrip extends HBox {
     getStyleClass().add("task-strip");
     setId("tasks");
     cancel.setMinWidth(USE_PREF_SIZE);
-    bar.setMinWidth(60);
-    bar.setPrefWidth(140);
+    bar.getStyleClass().add("task-bar");
     cancel.setOnAction(e -> shown.ifPresent(BenchTask::cancel));
     name.setMinWidth(USE_PREF_SIZE);
     getChildren().addAll(name, bar, cancel);
