@@ -143,7 +143,9 @@ public final class BenchWindow {
     order = new WorkOrder(bench, this::openFiles);
     next = new NextCard(bench);
     restore = new RestoreBar(bench);
-    hum = new HumPlace(new HumVisit(board, pause), files, bench::say, exports::hum);
+    HumVisit visit = new HumVisit(board, pause);
+    visit.belongTo(bench);
+    hum = new HumPlace(visit, files, bench::say, exports::hum);
     fillPlaces();
     root.getStyleClass().add("bench");
     menus = menus();

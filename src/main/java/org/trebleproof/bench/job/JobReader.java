@@ -5,13 +5,16 @@ import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Supplier;
+import org.trebleproof.bench.hum.HumState;
 import org.trebleproof.file.FileTrouble;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.json.JsonFile;
@@ -36,9 +39,15 @@ public final class JobReader {
           "setups",
           "captures",
           "plans",
+          "hum",
           "customer",
           "instrument",
           "bench");
+
+  static final List<String> HUM_KEYS = List.of("now", "after");
+
+  static final List<String> HUM_STATES =
+      Arrays.stream(HumState.values()).map(HumState::key).toList();
 
   static final List<String> CAPTURE_KEYS =
       List.of(
@@ -179,7 +188,18 @@ public final class JobReader {
     return add(copy, place.subList(1, place.size()), value);
   }
 
+  /** Recordings of silence go with the job, for the hum check alone: only their keys are held. */
+  private void checkHum() {
+    Optional<JsonSection> hum = top.optionalSection("hum").map(h -> h.only(HUM_KEYS));
+    for (String when : HUM_KEYS) {
+      hum.flatMap(h -> h.optionalSection(when))
+          .map(h -> h.only(HUM_STATES))
+          .ifPresent(states -> states.keys().forEach(states::text));
+    }
+  }
+
   private Job job(Supplier<LocalDate> today) {
+    checkHum();
     FixtureReader fixtureReader =
         new FixtureReader(top.section("fixture"), folder(), today, assumed, notes);
     Fixture fixture = fixtureReader.read();

@@ -12,8 +12,8 @@ final class GuidePages {
 
   static final List<String> ALL =
       List.of(
-          "guide",
           "desktop",
+          "guide",
           "plots-and-circuit",
           "fixtures",
           "strikes",

@@ -83,16 +83,18 @@ final class MarkdownSheet extends VBox {
     }
     GridPane grid = new GridPane();
     grid.getStyleClass().add("estimates");
+    int line = 0;
     for (String row : table) {
       if (row.matches("[|\\-: ]+")) {
         continue;
       }
       String[] cells = row.substring(1).split("(?<!\\\\)\\|");
       for (int c = 0; c < cells.length; c++) {
-        Label cell = label(plain(cells[c].strip()), grid.getRowCount() == 0 ? "faint" : "words");
+        Label cell = label(plain(cells[c].strip()), line == 0 ? "faint" : "words");
         GridPane.setHgrow(cell, Priority.SOMETIMES);
-        grid.add(cell, c, c == 0 ? grid.getRowCount() : grid.getRowCount() - 1);
+        grid.add(cell, c, line);
       }
+      line++;
     }
     getChildren().add(grid);
     table.clear();

@@ -45,6 +45,8 @@ class SchemaTest {
     assertKeys(SetupReader.POT_KEYS, parts.get("potUse").get("oneOf").get(2));
     assertKeys(JobReader.CAPTURE_KEYS, parts.get("capture"));
     assertKeys(PlanSection.keys(), parts.get("plan"));
+    assertKeys(JobReader.HUM_KEYS, schema.get("properties").get("hum"));
+    assertKeys(JobReader.HUM_STATES, parts.get("silence"));
   }
 
   @Test

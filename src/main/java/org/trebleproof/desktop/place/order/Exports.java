@@ -2,6 +2,7 @@ package org.trebleproof.desktop.place.order;
 
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
@@ -278,6 +279,8 @@ public final class Exports {
         .ifPresent(
             draft -> {
               inUse.reads(draft.source());
+              inUse.reads(List.copyOf(draft.silence(false).values()));
+              inUse.reads(List.copyOf(draft.silence(true).values()));
               try {
                 inUse.reads(draft.jobBeforeRecording().files());
               } catch (Refusal e) {
