@@ -1,5 +1,8 @@
 package org.trebleproof.algebra;
 
+import java.util.Arrays;
+import java.util.stream.IntStream;
+
 /**
  * Reduces many rows to as many as there are columns without changing any product of two columns:
  * the triangle R of a decomposition by Householder reflections (Golub and Van Loan, Matrix
@@ -14,6 +17,9 @@ public final class OrthogonalTriangle {
    * So many rows are reduced at a time: with all columns they stay in a processor's first cache.
    */
   private static final int BLOCK = 48;
+
+  /** Rows are reduced among themselves first if all columns are so many times those they touch. */
+  private static final double FEW = 1.2;
 
   /**
    * The upper triangle, square; rows that are not there count as zeros.
@@ -34,20 +40,89 @@ public final class OrthogonalTriangle {
     int columns = further == null ? given : given + 1;
     double[][] upper = new double[columns][columns];
     double[][] column = new double[columns][BLOCK];
-    for (int start = 0; start < rows.length; start += BLOCK) {
-      int height = Math.min(BLOCK, rows.length - start);
-      for (int i = 0; i < height; i++) {
-        double[] row = rows[start + i];
-        for (int j = 0; j < given; j++) {
-          column[j][i] = row[j];
+    for (int start = 0; start < rows.length; ) {
+      int[] touched = touched(rows, start, blockEnd(rows, start), given, further);
+      int end = blockEnd(rows, start);
+      while (end < rows.length
+          && Arrays.equals(touched, touched(rows, end, blockEnd(rows, end), given, further))) {
+        end = blockEnd(rows, end);
+      }
+      if (FEW * touched.length > columns || end - start <= touched.length) {
+        absorb(upper, column, rows, start, end, touched, further);
+      } else {
+        // Rows that touch few columns are first reduced among those.
+        double[][] few = new double[touched.length][touched.length];
+        absorb(few, column, rows, start, end, touched, further);
+        absorb(upper, column, spread(few, touched, columns), 0, few.length, all(columns), null);
+      }
+      start = end;
+    }
+    return upper;
+  }
+
+  private static int blockEnd(double[][] rows, int start) {
+    return Math.min(start + BLOCK, rows.length);
+  }
+
+  private static int[] all(int columns) {
+    return IntStream.range(0, columns).toArray();
+  }
+
+  /** Columns in which any of the rows is not zero, that of {@code further} always. */
+  private static int[] touched(double[][] rows, int start, int end, int given, double[] further) {
+    int[] touched = new int[further == null ? given : given + 1];
+    int count = 0;
+    for (int j = 0; j < given; j++) {
+      for (int i = start; i < end; i++) {
+        if (rows[i][j] != 0) {
+          touched[count++] = j;
+          break;
         }
-        if (further != null) {
-          column[given][i] = further[start + i];
+      }
+    }
+    if (further != null) {
+      touched[count++] = given;
+    }
+    return Arrays.copyOf(touched, count);
+  }
+
+  private static double[][] spread(double[][] few, int[] touched, int columns) {
+    double[][] rows = new double[few.length][columns];
+    for (int i = 0; i < few.length; i++) {
+      for (int j = i; j < touched.length; j++) {
+        rows[i][touched[j]] = few[i][j];
+      }
+    }
+    return rows;
+  }
+
+  /** Takes rows in block by block: of a triangle of the columns touched, or of all. */
+  private static void absorb(
+      double[][] upper,
+      double[][] column,
+      double[][] rows,
+      int start,
+      int end,
+      int[] touched,
+      double[] further) {
+    int last = further == null ? -1 : touched[touched.length - 1];
+    boolean few = upper.length == touched.length;
+    for (int from = start; from < end; from += BLOCK) {
+      int height = Math.min(BLOCK, end - from);
+      if (!few) {
+        for (double[] c : column) {
+          Arrays.fill(c, 0, height, 0);
+        }
+      }
+      for (int t = 0; t < touched.length; t++) {
+        int j = touched[t];
+        double[] to = column[few ? t : j];
+        for (int i = 0; i < height; i++) {
+          to[i] = j == last ? further[from + i] : rows[from + i][j];
         }
       }
       absorb(upper, column, height);
     }
-    return upper;
   }
 
   /**
@@ -63,14 +138,15 @@ public final class OrthogonalTriangle {
     for (int k = 0; k < columns; k++) {
       double[] v = column[k];
       double[] pivots = upper[k];
-      double square = pivots[k] * pivots[k];
+      double below = 0;
       for (int i = 0; i < height; i++) {
-        square += v[i] * v[i];
+        below += v[i] * v[i];
       }
-      double pivot = pivots[k] > 0 ? -Math.sqrt(square) : Math.sqrt(square);
-      if (pivot == 0) {
+      if (below == 0) {
         continue;
       }
+      double square = pivots[k] * pivots[k] + below;
+      double pivot = pivots[k] > 0 ? -Math.sqrt(square) : Math.sqrt(square);
       double head = pivots[k] - pivot;
       // v'v / 2 = -pivot v_k, so that the reflection is x + v (v'x) / (pivot v_k).
       double scale = 1 / (pivot * head);

@@ -41,9 +41,11 @@ import org.trebleproof.bench.sweep.ChannelLeak;
 import org.trebleproof.bench.sweep.CoilFreeChange;
 import org.trebleproof.bench.sweep.CrossExamination;
 import org.trebleproof.bench.sweep.FitChecks;
+import org.trebleproof.bench.sweep.IronGrowth;
 import org.trebleproof.bench.sweep.MeterReadings;
 import org.trebleproof.bench.sweep.OpenCoil;
 import org.trebleproof.bench.sweep.PooledCaptures;
+import org.trebleproof.bench.sweep.SmallSignal;
 import org.trebleproof.bench.sweep.Undetermined;
 import org.trebleproof.fit.Posterior;
 import org.trebleproof.fixture.Fixture;
@@ -157,24 +159,26 @@ public final class FitJob {
             readings.stream().map(CaptureReading::sha256).toList());
     same.ifPresent(findings::add);
     readings.forEach(r -> OpenCoil.of(job, r).ifPresent(findings::add));
+    SmallSignal small = SmallSignal.of(job, readings);
+    small.finding().ifPresent(findings::add);
     Map<String, Response> measured = new LinkedHashMap<>();
-    for (CaptureReading r : readings) {
+    for (CaptureReading r : small.readings()) {
       if (r.usable()) {
         measured.put(r.entry().id(), r.measured());
       }
     }
-    SlipSearch slips = new SlipSearch(job, readings);
+    SlipSearch slips = new SlipSearch(small.job(), small.readings());
     Verdict first = new Verdict(findings);
-    if (measured.size() < readings.size() || first.refused()) {
+    if (measured.size() < small.readings().size() || first.refused()) {
       return refusal(job, readings, findings, miswired(first) ? slips.wiring() : List.of());
     }
     // Before a coil like no other is looked for: a slip is likelier than that.
     List<Slip> plain = slips.plain();
-    if (!plain.isEmpty() && ChannelLeak.explains(new CoilLadder(job, measured))) {
+    if (!plain.isEmpty() && ChannelLeak.explains(new CoilLadder(small.job(), measured))) {
       plain = List.of();
     }
     return plain.isEmpty()
-        ? fitted(job, readings, measured, findings, keep, progress, slips)
+        ? fitted(job, readings, small, measured, findings, keep, progress, slips)
         : refusal(job, readings, findings, plain);
   }
 
@@ -216,9 +220,7 @@ public final class FitJob {
                 "Sweep that pickup, or take the setup out of the job."));
       }
     }
-    return setups.size() == job.setups().size()
-        ? job
-        : job.with(job.fixture(), job.parts(), setups, job.captures(), notes);
+    return setups.size() == job.setups().size() ? job : job.withSetups(setups).withNotes(notes);
   }
 
   private static FitResult refusal(
@@ -243,12 +245,13 @@ public final class FitJob {
   private FitResult fitted(
       Job job,
       List<CaptureReading> readings,
+      SmallSignal small,
       Map<String, Response> measured,
       List<Finding> findings,
       Consumer<FittedParts> keep,
       Progress progress,
       SlipSearch search) {
-    PooledCaptures pooled = PooledCaptures.of(job, measured);
+    PooledCaptures pooled = PooledCaptures.of(small.job(), measured);
     CoilLadder ladder = new CoilLadder(pooled.job(), pooled.measured());
     FittedModels models = FittedModels.of(ladder);
     JobModel model = models.best().model();
@@ -286,9 +289,10 @@ public final class FitJob {
     findings.addAll(Undetermined.of(models, lines));
     Optional<Finding> leak = ChannelLeak.of(ladder, models);
     leak.ifPresent(findings::add);
-    for (Finding f : FitChecks.of(models, job, measured)) {
+    for (Finding misfit : FitChecks.of(models, small.job(), measured)) {
+      Finding f = IronGrowth.instead(misfit, models.discrepancy().floor(), readings).orElse(misfit);
       boolean coilFreeStands =
-          f.code() == FindingCode.NO_MODEL_FITS
+          misfit.code() == FindingCode.NO_MODEL_FITS
               && (job.fixture() instanceof Fixture.Series && free.isEmpty()
                   || free.filter(c -> c.reducedChiSquare() < COIL_FREE_HOLDS).isPresent());
       findings.add(
@@ -318,7 +322,7 @@ public final class FitJob {
                 withdrawn(rows, verdict),
                 difference,
                 verdict,
-                captureFits(readings, models, pooled),
+                captureFits(readings, small, models, pooled),
                 verdict.curvesStand()
                     ? setups.stream()
                         .map(s -> ModelCurves.transfer(model, posterior, s, grid))
@@ -431,13 +435,16 @@ public final class FitJob {
   }
 
   private static List<FitResult.CaptureFit> captureFits(
-      List<CaptureReading> readings, FittedModels models, PooledCaptures pooled) {
+      List<CaptureReading> readings,
+      SmallSignal small,
+      FittedModels models,
+      PooledCaptures pooled) {
     JobModel model = models.best().model();
     double[] x = models.chosen().solution().x();
     return readings.stream()
         .map(
             r -> {
-              PooledCaptures.Member member = pooled.groups().get(r.entry().id());
+              PooledCaptures.Member member = pooled.groups().get(small.standsFor(r.entry().id()));
               SweepObservation own =
                   model.observations().get(member.first()).like(r.measured(), member.gain());
               double[] residual = new double[2 * own.points()];

@@ -51,8 +51,7 @@ final class HeadlineBudgets {
     Setup to = model.job().setups().get(curve.to());
     double hz = curve.hz()[surest];
     return budget.of(
-        "difference." + Math.round(hz) + "Hz",
-        "change of level",
+        new Budget.Number.OfLevel(Math.round(hz)),
         Unit.DECIBEL,
         ModelCurves.differenceGradient(model, models.best().posterior(), from, to, hz),
         RecordingPath.LEVEL);

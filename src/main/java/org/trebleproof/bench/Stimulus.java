@@ -30,6 +30,13 @@ public record Stimulus(
     boolean synchronised) {
 
   private static final double LONGEST = 600;
+  private static final double LEAST_GAP = 0.2;
+
+  /** One plain sweep at full scale, as 24 bits, with as much silence around it as is needed. */
+  public static Stimulus sweep(int sampleRate, double startHz, double endHz, double seconds) {
+    return new Stimulus(
+        sampleRate, WavWriter.Encoding.PCM24, seconds, startHz, endHz, 1, LEAST_GAP, 0, false);
+  }
 
   public Stimulus {
     check(sampleRate >= 8000 && sampleRate <= 384000, "rate", "8000 to 384000 Hz");
@@ -38,7 +45,7 @@ public record Stimulus(
         startHz >= 1 && startHz < endHz, "lowest frequency", "1 Hz or more and below the highest");
     check(endHz <= 0.5 * sampleRate, "highest frequency", "at most half the sample rate");
     check(repeats >= 1 && repeats <= 64, "number of sweeps", "1 to 64");
-    check(gap >= 0.2 && gap <= 30, "gap", "0.2 to 30 s");
+    check(gap >= LEAST_GAP && gap <= 30, "gap", "0.2 to 30 s");
     check(level >= -80 && level <= 0, "level", "-80 to 0 dB re full scale");
     check(
         (repeats + 1) * gap + repeats * seconds <= LONGEST,
@@ -81,6 +88,23 @@ public record Stimulus(
   public Stimulus at(double otherLevel) {
     return new Stimulus(
         sampleRate, encoding, seconds, startHz, endHz, repeats, gap, otherLevel, synchronised);
+  }
+
+  /** The sweep so often, with this much silence around each [s]. */
+  public Stimulus withRepeats(int number, double silence) {
+    return new Stimulus(
+        sampleRate, encoding, seconds, startHz, endHz, number, silence, level, synchronised);
+  }
+
+  /** The same sound, its samples stored otherwise. */
+  public Stimulus withEncoding(WavWriter.Encoding other) {
+    return new Stimulus(
+        sampleRate, other, seconds, startHz, endHz, repeats, gap, level, synchronised);
+  }
+
+  /** The same sound, its sweep in step with its harmonics or not. */
+  public Stimulus withSynchronised(boolean inStep) {
+    return new Stimulus(sampleRate, encoding, seconds, startHz, endHz, repeats, gap, level, inStep);
   }
 
   /** One sweep. */

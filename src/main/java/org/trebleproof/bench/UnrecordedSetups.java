@@ -25,21 +25,9 @@ final class UnrecordedSetups {
     }
     List<Finding> findings = new ArrayList<>(result.verdict().findings());
     missing.forEach(name -> findings.add(finding(name)));
-    return new FitResult(
-        job,
-        result.model(),
-        result.rows().map(r -> predicted(r.key(), missing) ? r.as(Known.DERIVED) : r),
-        result.difference(),
-        new Verdict(findings),
-        result.captures(),
-        result.setups(),
-        result.treble(),
-        result.advice(),
-        result.strikes(),
-        result.slips(),
-        result.changes(),
-        result.budgets(),
-        result.recorded());
+    return result
+        .withRows(result.rows().map(r -> predicted(r.key(), missing) ? r.as(Known.DERIVED) : r))
+        .withVerdict(new Verdict(findings));
   }
 
   private static boolean predicted(RowKey key, List<String> missing) {

@@ -124,6 +124,11 @@ public sealed interface CoilModel permits OneCoil, TwoCoils {
   /** The parameters, in the order in which the elements use them. */
   List<CoilParameter> parameters();
 
+  /** The first parameter of a kind, where the model has one. */
+  default Optional<CoilParameter> first(CoilParameter.Role role) {
+    return parameters().stream().filter(p -> p.role() == role && p.ordinal() == 1).findFirst();
+  }
+
   /** Names in a circuit of the parameters that are measured in a unit. */
   default Set<String> measuredIn(Unit unit, String prefix) {
     return parameters().stream()

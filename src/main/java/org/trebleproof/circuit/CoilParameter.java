@@ -7,8 +7,14 @@ import org.trebleproof.quantity.Unit;
  *
  * @param role what it is
  * @param name its name within the pickup
+ * @param ordinal 2 of what belongs to the second coil of two, or to the second kind of core; else 1
  */
-public record CoilParameter(Role role, String name) {
+public record CoilParameter(Role role, String name, int ordinal) {
+
+  /** A parameter that is the only one or the first of its kind. */
+  public CoilParameter(Role role, String name) {
+    this(role, name, 1);
+  }
 
   /** What a parameter of a pickup model is. */
   public enum Role {

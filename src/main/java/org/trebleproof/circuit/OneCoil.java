@@ -46,8 +46,8 @@ record OneCoil(
         new CoilParameter(Role.CORE_INDUCTANCE, "coreInductance"),
         new CoilParameter(Role.CORE_TIME, "coreTime")),
     SECOND_CORE(
-        new CoilParameter(Role.CORE_INDUCTANCE, "secondCoreInductance"),
-        new CoilParameter(Role.CORE_TIME, "secondCoreTime")),
+        new CoilParameter(Role.CORE_INDUCTANCE, "secondCoreInductance", 2),
+        new CoilParameter(Role.CORE_TIME, "secondCoreTime", 2)),
     COVER(
         new CoilParameter(Role.COVER_INDUCTANCE, "coverInductance"),
         new CoilParameter(Role.COVER_TIME, "coverTime"));

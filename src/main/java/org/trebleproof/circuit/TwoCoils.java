@@ -39,7 +39,7 @@ record TwoCoils(boolean dielectricLoss, boolean constantPhase, boolean departure
   }
 
   private static CoilParameter of(Role role, int coil, String name) {
-    return new CoilParameter(role, name(coil) + name);
+    return new CoilParameter(role, name(coil) + name, coil);
   }
 
   private static CoilParameter resistance(int coil) {

@@ -20,10 +20,10 @@ public enum FindingCode {
       Grade.ERROR,
       Withdraws.ALL,
       Remedy.MEND,
-      "With one thing said otherwise everything agrees: files exchanged, a part clipped on and not"
+      "One slip would explain everything: files exchanged, a part clipped on and not"
           + " stated, another lead, a lost k, n or p, a control not full up, the gain turned, the"
-          + " channels swapped, a wrong sample rate. No number is given on that footing until you say"
-          + " so: check it, then correct the job, or take it that way (--assume-slip 1, or the button"
+          + " channels swapped, a wrong sample rate. No number rests on it until you say so:"
+          + " check it, then correct the job, or have it assumed (--assume-slip 1, or the button"
           + " in the window)."),
   SLIP_ASSUMED(
       Topic.JOB,
@@ -58,7 +58,8 @@ public enum FindingCode {
       Grade.WARNING,
       Withdraws.NOTHING,
       Remedy.MEND,
-      "Nobody has compared the recorder's two channels, so their gains are taken as equal within 2 %"
+      "The recorder's two channels have not been compared, so their gains are taken as equal"
+          + " within 2 %"
           + " and their delays within 2 µs. Calibrate once, and name the file in every job."),
   CALIBRATION_STALE(
       Topic.JOB,
@@ -212,14 +213,15 @@ public enum FindingCode {
       Grade.ERROR,
       Withdraws.ALL,
       Remedy.MEND,
-      "The gain rises in the silence, as automatic gain makes it. Switch off automatic gain,"
+      "The gain rises in the silence, as automatic gain control does. Switch off automatic gain,"
           + " compressors and limiters."),
   NOISE_SUPPRESSION(
       Topic.LEVELS,
       Grade.ERROR,
       Withdraws.ALL,
       Remedy.MEND,
-      "The silence is cleaner than the sweeps, as noise suppression makes it. Switch off noise gates"
+      "The silence is cleaner than the sweeps, as noise suppression leaves it. Switch off noise"
+          + " gates"
           + " and noise suppression."),
 
   // What is connected, and whether it is what the job says.
@@ -235,15 +237,15 @@ public enum FindingCode {
       Grade.NOTE,
       Withdraws.NOTHING,
       Remedy.NOTHING,
-      "The recording is long, and of it the stretch with most of the sweeps is used. Where other"
-          + " sweeps were meant, cut the take and name that file."),
+      "The recording is long, so only the stretch with most of the sweeps is used. If you meant"
+          + " other sweeps, cut the take and name that file."),
   NARROW_SWEEP(
       Topic.RECORDING,
       Grade.NOTE,
       Withdraws.NOTHING,
       Remedy.NOTHING,
-      "The sweep leaves out part of the range from 20 Hz to 20 kHz, and nothing is measured there. A"
-          + " sweep over the whole range holds the coil's resistance and the losses too."),
+      "The sweep leaves out part of the range from 20 Hz to 20 kHz, and nothing is measured"
+          + " there. A sweep over the whole range shows the coil's resistance and the losses too."),
   CHANNELS_SWAPPED(
       Topic.WIRING,
       Grade.ERROR,
@@ -273,8 +275,8 @@ public enum FindingCode {
       Grade.WARNING_OR_NOTE,
       Withdraws.NOTHING,
       Remedy.MEND,
-      "The device channel is upside down and was turned over. Under an exciter coil that means"
-          + " nothing; through a series resistor hot and ground may be exchanged.",
+      "The device channel is inverted and was turned back. Under an exciter coil that means"
+          + " nothing; through a series resistor hot and ground may be swapped.",
       SLIP_LIKELY),
 
   // Levels again: what only shows once the wiring is right.
@@ -378,8 +380,28 @@ public enum FindingCode {
       Withdraws.ALL,
       Remedy.MEND,
       "The captures look like those of a plain coil with some of the reference channel leaking into"
-          + " the device channel. Unplug the device and play the sweep: nothing but noise may arrive."
+          + " the device channel. Unplug the device and play the sweep: nothing but noise should"
+          + " arrive."
           + " Then look at direct monitoring, routing and leads.",
+      SLIP_LIKELY),
+  LEVEL_DEPENDENT(
+      Topic.FIT,
+      Grade.ERROR,
+      Withdraws.MODEL,
+      Remedy.AGAIN,
+      "The inductance grows with the level of the sweep, as a core of iron makes it, so no one coil"
+          + " explains the captures. Sweep some 12 dB weaker, or add a second, weaker sweep of each"
+          + " setup: from two levels the values for a weak signal follow.",
+      SLIP_LIKELY,
+      CAPTURES_DISAGREE,
+      CHANNELS_LEAK),
+  SMALL_SIGNAL(
+      Topic.FIT,
+      Grade.NOTE,
+      Withdraws.NOTHING,
+      Remedy.NOTHING,
+      "Sweeps of one setup at several levels differ as a coil does whose inductance grows with level."
+          + " They were led back to a very weak signal, for which the values hold.",
       SLIP_LIKELY),
   NOT_CAUSAL(
       Topic.FIT,
@@ -405,8 +427,10 @@ public enum FindingCode {
       Grade.NOTE,
       Withdraws.NOTHING,
       Remedy.NOTHING,
-      "The coil's copper was warmer or colder in one setup than in the first, which the values allow"
-          + " for. A thermometer's reading in each setup makes that known instead of found.",
+      "The coil's copper was warmer or colder in one setup than in the first, which the values"
+          + " allow"
+          + " for. With a thermometer reading in each setup it need not be found from the"
+          + " captures.",
       SLIP_LIKELY),
   MARKING_CONTRADICTED(
       Topic.FIT,
@@ -419,6 +443,7 @@ public enum FindingCode {
       SLIP_LIKELY,
       CAPTURES_DISAGREE,
       CHANNELS_LEAK,
+      LEVEL_DEPENDENT,
       NOT_CAUSAL),
   NO_MODEL_FITS(
       Topic.FIT,
@@ -443,6 +468,7 @@ public enum FindingCode {
       SLIP_LIKELY,
       CAPTURES_DISAGREE,
       CHANNELS_LEAK,
+      LEVEL_DEPENDENT,
       NOT_CAUSAL,
       MARKING_CONTRADICTED),
   MARKING_DOUBTFUL(
@@ -450,11 +476,13 @@ public enum FindingCode {
       Grade.ERROR,
       Withdraws.PART_VALUES,
       Remedy.MEND,
-      "The captures hardly agree with a stated value. Of right values one in a thousand is off by as"
-          + " much, so only the values of single parts are held back. Check that value first.",
+      "The captures hardly agree with a stated value. A right value is off by as much once in a"
+          + " thousand times, so only the values of single parts are held back. Check that value"
+          + " first.",
       SLIP_LIKELY,
       CAPTURES_DISAGREE,
       CHANNELS_LEAK,
+      LEVEL_DEPENDENT,
       NOT_CAUSAL,
       MARKING_CONTRADICTED,
       NO_MODEL_FITS),
@@ -515,7 +543,8 @@ public enum FindingCode {
       Grade.NOTE,
       Withdraws.NOTHING,
       Remedy.MORE,
-      "The captures settle two parts only together; how they share it rests on their markings. Measure"
+      "The captures settle only the sum of two parts; how it divides between them rests on their"
+          + " markings. Measure"
           + " one of them by itself."),
 
   // Pick strikes.
@@ -524,7 +553,8 @@ public enum FindingCode {
       Grade.ERROR,
       Withdraws.ALL,
       Remedy.AGAIN,
-      "No pick strike stands out. Look whether the guitar is on another channel; record a dozen single"
+      "No pick strike stands out. Check whether the guitar is on another channel; record a dozen"
+          + " single"
           + " plucks, each left to ring for a second or two."),
   STRIKES_NONE_USABLE(
       Topic.STRIKES,
@@ -547,7 +577,8 @@ public enum FindingCode {
       Grade.ERROR,
       Withdraws.ALL,
       Remedy.AGAIN,
-      "Too few strikes to tell the circuit from the hand. Record at least a dozen single notes in"
+      "There are too few strikes to tell the circuit from the hand. Record at least a dozen"
+          + " single notes in"
           + " every setup, the same ones.",
       STRIKES_NONE,
       STRIKES_NONE_USABLE,
@@ -578,14 +609,15 @@ public enum FindingCode {
       Grade.WARNING,
       Withdraws.NOTHING,
       Remedy.AGAIN,
-      "Told while recording: the other capture holds notes that were not struck in this one."),
+      "Said while recording: the other capture has notes that were not struck in this one."),
   STRIKES_ONE_RECORDING(
       Topic.STRIKES,
       Grade.WARNING,
       Withdraws.NOTHING,
       Remedy.MORE,
-      "One recording shows the circuit and the hand together, so only resonance and damping are read"
-          + " from it, widely. Record the same notes once more with one thing changed."),
+      "One recording shows the circuit and the hand together, so only resonance and damping are"
+          + " read from it, with wide intervals. Record the same notes once more with one thing"
+          + " changed."),
   STRIKES_NO_PEAK_SEEN(
       Topic.STRIKES,
       Grade.WARNING,
@@ -662,15 +694,15 @@ public enum FindingCode {
       Grade.NOTE,
       Withdraws.NOTHING,
       Remedy.NOTHING,
-      "Every pickup is taken to hear the same string signal. Where they sit differs, and that adds"
-          + " notches of its own."),
+      "Every pickup is taken to hear the same string signal. They sit in different places, which"
+          + " adds notches of its own."),
   UNUSUAL_INDUCTANCE(
       Topic.PLANS,
       Grade.WARNING,
       Withdraws.NOTHING,
       Remedy.MEND,
-      "The inductance lies outside what guitar pickups have. Check that it is one, whole, and not"
-          + " shorted."),
+      "The inductance lies outside what guitar pickups have. Check that it is a whole guitar"
+          + " pickup without shorted turns."),
   UNUSUAL_CAPACITANCE(
       Topic.PLANS,
       Grade.NOTE,
@@ -685,8 +717,8 @@ public enum FindingCode {
       Grade.ERROR,
       Withdraws.RECORDING,
       Remedy.MEND,
-      "The channel holds nothing at all, or too little beside it; a real input always hisses. Look"
-          + " which channel the guitar is on, and switch noise gates off."),
+      "The channel holds nothing at all, or too little beside it; a real input always hisses."
+          + " Check which channel the guitar is on, and switch noise gates off."),
   NO_SILENCE(
       Topic.HUM,
       Grade.ERROR,
@@ -762,7 +794,7 @@ public enum FindingCode {
       Grade.NOTE,
       Withdraws.NOTHING,
       Remedy.NOTHING,
-      "Some seconds were left out, because something sounded there that does not last.");
+      "Some seconds were left out, because of a sound that did not last.");
 
   /** Where a finding belongs in the guide. */
   public enum Topic {

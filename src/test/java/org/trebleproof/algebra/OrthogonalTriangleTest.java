@@ -3,6 +3,7 @@ package org.trebleproof.algebra;
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
+import java.util.Arrays;
 import java.util.Random;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.QRDecomposition;
@@ -55,6 +56,37 @@ class OrthogonalTriangleTest {
     double[][] beside = OrthogonalTriangle.of(left, last);
     for (int i = 0; i < 4; i++) {
       assertArrayEquals(whole[i], beside[i]);
+    }
+  }
+
+  /** Captures touch unknowns of their own and shared ones: their rows are first reduced apart. */
+  @Test
+  void keepsAllProductsOfRowsThatTouchFewColumns() {
+    double[][] a = random(300, 12);
+    double[] beside = new double[a.length];
+    for (int i = 0; i < a.length; i++) {
+      beside[i] = a[i][0] - a[i][11];
+      int own = 3 * (i / 100);
+      for (int j = 0; j < 9; j++) {
+        if (j < own || j >= own + 3) {
+          a[i][j] = 0;
+        }
+      }
+    }
+    double[][] whole = new double[a.length][];
+    for (int i = 0; i < a.length; i++) {
+      whole[i] = Arrays.copyOf(a[i], 13);
+      whole[i][12] = beside[i];
+    }
+    RealMatrix m = new Array2DRowRealMatrix(whole);
+    RealMatrix r = new Array2DRowRealMatrix(OrthogonalTriangle.of(a, beside));
+    RealMatrix difference = m.transpose().multiply(m).subtract(r.transpose().multiply(r));
+    // Sums of 300 products of numbers up to a thousand.
+    assertEquals(0, difference.getNorm(), 1e-13 * m.transpose().multiply(m).getNorm());
+    for (int i = 0; i < 13; i++) {
+      for (int j = 0; j < i; j++) {
+        assertEquals(0, r.getEntry(i, j), "below the diagonal, seed " + SEED);
+      }
     }
   }
 

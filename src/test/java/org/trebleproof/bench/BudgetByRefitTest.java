@@ -39,8 +39,7 @@ class BudgetByRefitTest {
 
   private static double moved(Fixture fixture, Quantity quantity) {
     Job job = JobReader.read(Path.of("sample-captures/unlabelled-coil/job.json"));
-    FitResult result =
-        new FitJob().run(job.with(fixture, job.parts(), job.setups(), job.captures(), job.notes()));
+    FitResult result = new FitJob().run(job.withFixture(fixture));
     return result.rows().estimate(quantity).orElseThrow().value()
         - BARE.rows().estimate(quantity).orElseThrow().value();
   }

@@ -228,18 +228,7 @@ class ShippedSamplesTest {
             false,
             Optional.empty(),
             Optional.empty()));
-    FitResult result =
-        new FitJob()
-            .run(
-                new Job(
-                    job.title(),
-                    job.source(),
-                    job.fixture(),
-                    job.mainsHz(),
-                    parts,
-                    setups,
-                    job.captures(),
-                    job.notes()));
+    FitResult result = new FitJob().run(job.withParts(parts).withSetups(setups));
     assertTrue(
         result.findings().stream().anyMatch(f -> f.code() == FindingCode.SETUP_NOT_CAPTURED));
     assertEquals(

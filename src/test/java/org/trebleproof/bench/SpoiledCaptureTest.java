@@ -193,16 +193,6 @@ class SpoiledCaptureTest {
           spoiled, spoil.apply(r.channels()), (int) r.sampleRate(), WavWriter.Encoding.FLOAT32);
       captures.add(new CaptureEntry(c.id(), spoiled, c.setup(), c.across()));
     }
-    return new FitJob()
-        .run(
-            new Job(
-                good.title(),
-                good.source(),
-                good.fixture(),
-                good.mainsHz(),
-                good.parts(),
-                good.setups(),
-                captures,
-                good.notes()));
+    return new FitJob().run(good.withCaptures(captures));
   }
 }

@@ -80,7 +80,7 @@ class PlotsInWindowTest {
     double high = levels(robot).getHeight();
     assertTrue(high > 0.3 * stage.getScene().getHeight(), "a plot as high as " + high);
 
-    Node divider = robot.lookup(".divider").queryAll().iterator().next();
+    Node divider = levels(robot).getParent().lookup(".divider");
     robot.interact(divider::requestFocus);
     robot.push(KeyCode.UP);
     WaitForAsyncUtils.waitForFxEvents();

@@ -16,9 +16,12 @@ final class FindingsPage {
     StringBuilder page = new StringBuilder("# Findings\n\n");
     wrap(
         page,
-        "Everything that the tool may tell of a job, by the code that stands in `--json`. An error"
-            + " takes numbers back (`fit`, `compare` and `measure` then end with exit code 1); a warning"
-            + " is to be kept in mind; a note is for the record. Where one finding follows from another, only the cause is told; the"
+        "Everything that the tool may say about a job, by the code that stands in `--json`. An"
+            + " error"
+            + " withdraws numbers (`fit`, `compare` and `measure` then end with exit code 1); a"
+            + " warning"
+            + " is to be kept in mind; a note is for the record. Where one finding follows from"
+            + " another, only the cause is told; the"
             + " result file and the page have both. Codes never change.",
         "");
     page.append("\n<!-- Made from FindingCode by FindingsPageTest; change it there. -->\n");
@@ -41,7 +44,7 @@ final class FindingsPage {
     String withdraws =
         code.withdraws() == FindingCode.Withdraws.NOTHING
             ? ""
-            : "; takes back " + code.withdraws().words();
+            : "; withdraws " + code.withdraws().words();
     List<String> others =
         Arrays.stream(FindingCode.values())
             .filter(code::explains)

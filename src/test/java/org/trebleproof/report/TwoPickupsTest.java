@@ -13,6 +13,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.FitResult.Row;
 import org.trebleproof.bench.answer.Rows;
@@ -51,14 +53,19 @@ public class TwoPickupsTest {
 
   /** Two pickups, each in a setup of its own, with one pot between them. */
   public static FitResult result() {
+    return result(OTHER, POT);
+  }
+
+  /** The same, one pickup and the pot called otherwise. */
+  public static FitResult result(String second, String called) {
     Map<String, Part> parts = new LinkedHashMap<>();
     parts.put(BRIDGE, new Part(BRIDGE, Part.Kind.PICKUP, Optional.empty()));
-    parts.put(OTHER, new Part(OTHER, Part.Kind.PICKUP, Optional.empty()));
-    Part pot = new Part(POT, Part.Kind.POT, Optional.of(new Marking(250e3, 0.2, true)));
-    parts.put(POT, pot);
+    parts.put(second, new Part(second, Part.Kind.PICKUP, Optional.empty()));
+    Part pot = new Part(called, Part.Kind.POT, Optional.of(new Marking(250e3, 0.2, true)));
+    parts.put(called, pot);
     Map<String, Setup> setups = new LinkedHashMap<>();
-    setups.put("before", setup("before", BRIDGE));
-    setups.put("after", setup("after", OTHER));
+    setups.put("before", setup("before", BRIDGE, called));
+    setups.put("after", setup("after", second, called));
     FitResult swap = ExampleResults.potSwap();
     Job job =
         new Job(
@@ -73,7 +80,7 @@ public class TwoPickupsTest {
                 new CaptureEntry("after", Path.of("two/after.wav"), "after", List.of())),
             List.of());
     Subject bridge = job.coil(BRIDGE);
-    Subject other = job.coil(OTHER);
+    Subject other = job.coil(second);
     Subject before = Subject.setup("before");
     RowKey capacitance = RowKey.of(other, Quantity.CAPACITANCE);
     return new FitResult(
@@ -101,11 +108,11 @@ public class TwoPickupsTest {
         List.of(new FitResult.Advice("Measure it.", pot.row(), 0.1, 0.01)));
   }
 
-  private static Setup setup(String name, String pickup) {
+  private static Setup setup(String name, String pickup, String pot) {
     return new Setup(
         name,
         pickup,
-        Optional.of(new Setup.PotUse(POT, 1, 0.5)),
+        Optional.of(new Setup.PotUse(pot, 1, 0.5)),
         Optional.empty(),
         Optional.empty(),
         false,
@@ -199,5 +206,53 @@ public class TwoPickupsTest {
   void adviceEndsItsSentenceOnce() {
     assertEquals(
         "Measure it (a.value: ±10 % now, ±1 % then).", AdviceText.of(result.advice().get(0)));
+  }
+
+  /** A name is a name, whatever it holds: dots, quotes, spaces, what a page or a file escapes. */
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      quoteCharacter = '`',
+      value = {
+        "No. 3 coil|a.value",
+        "neck \"hot\"|250k \"audio\" pot",
+        "a.inductance|b.resistance",
+        "<b>&amp;|it's 5 % off",
+        "change|before"
+      })
+  void anyNameIsItselfInEveryFace(String coil, String pot) throws Exception {
+    FitResult odd = result(coil, pot);
+    assertEquals(
+        "Bridge measures 4.10 ±0.08 H, 8.20k ±0.16k and 120 ±2 pF; "
+            + coil
+            + " measures 2.30 ±0.05 H and 5.60k ±0.11k; before resonates at 3600 ±71 Hz; after"
+            + " resonates at 4200 ±83 Hz.",
+        Headline.ofFit(odd));
+    String text = String.join("\n", VerdictText.ofFit(odd, TextStyle.PLAIN));
+    assertTrue(text.contains("bridge                            " + coil + "\n"), text);
+    assertTrue(text.contains("\n  " + pot + " "), text);
+    assertEquals(
+        "Measure it (" + pot + ": ±10 % now, ±1 % then).", AdviceText.of(odd.advice().get(0)));
+    String page = HtmlPage.of(odd, "0", "2026-01-31");
+    for (String words :
+        List.of(
+            "<th scope=\"row\">" + escaped(coil) + ": inductance</th>",
+            "Coil of " + escaped(coil) + "</th>",
+            "<th scope=\"row\">" + escaped(pot) + "</th>",
+            "Withdrawn: " + escaped(coil) + ": winding capacitance")) {
+      assertTrue(page.contains(words), words + " in " + page);
+    }
+    JsonNode json = new ObjectMapper().readTree(ResultJson.of(odd));
+    assertEquals(coil + ".capacitance", json.at("/findings/0/keys/0").asText());
+    assertEquals(pot + ".value", json.at("/advice/0/key").asText());
+    assertEquals(0.0196, IntervalGoal.parse(pot + ".value 1%").reached(odd).orElseThrow(), 1e-4);
+  }
+
+  /** As HTML 5 asks of text: section 13.3, escaping a string. */
+  private static String escaped(String text) {
+    return text.replace("&", "&amp;")
+        .replace("<", "&lt;")
+        .replace(">", "&gt;")
+        .replace("\"", "&quot;");
   }
 }

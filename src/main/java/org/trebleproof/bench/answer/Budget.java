@@ -4,6 +4,7 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.trebleproof.quantity.RowKey;
 import org.trebleproof.quantity.Unit;
 
 /**
@@ -11,16 +12,50 @@ import org.trebleproof.quantity.Unit;
  * 5.1. What each source alone does to the number is squared; the squares add up to the whole, so
  * each is a share of it.
  *
- * @param key of the number as result files name it, such as {@code before.resonance}
- * @param words what it is called at the bench
+ * @param number which number
  * @param unit of it
  * @param uncertainty combined standard uncertainty, in the unit
  * @param shares of its square, adding up to 1, the largest first
  */
-public record Budget(String key, String words, Unit unit, double uncertainty, List<Share> shares) {
+public record Budget(Number number, Unit unit, double uncertainty, List<Share> shares) {
 
   public Budget {
     shares = List.copyOf(shares);
+  }
+
+  /** Which number a budget is of. */
+  public sealed interface Number {
+    /** As result files name it, such as {@code before.resonance}. */
+    String text();
+
+    /** What it is called at the bench. */
+    String words();
+
+    /** A row of the result. */
+    record OfRow(RowKey key) implements Number {
+      @Override
+      public String text() {
+        return key.text();
+      }
+
+      @Override
+      public String words() {
+        return key.words();
+      }
+    }
+
+    /** The change of level at a frequency [Hz]. */
+    record OfLevel(long hz) implements Number {
+      @Override
+      public String text() {
+        return "difference." + hz + "Hz";
+      }
+
+      @Override
+      public String words() {
+        return "change of level";
+      }
+    }
   }
 
   /** What makes numbers uncertain. */
@@ -87,12 +122,10 @@ public record Budget(String key, String words, Unit unit, double uncertainty, Li
    *
    * @param scale from the square root of their sum to the standard uncertainty in the unit
    */
-  public static Budget of(
-      String key, String words, Unit unit, Map<Origin, Double> squares, double scale) {
+  public static Budget of(Number number, Unit unit, Map<Origin, Double> squares, double scale) {
     double sum = squares.values().stream().mapToDouble(Double::doubleValue).sum();
     return new Budget(
-        key,
-        words,
+        number,
         unit,
         scale * Math.sqrt(sum),
         squares.entrySet().stream()

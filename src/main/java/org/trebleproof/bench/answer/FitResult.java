@@ -3,6 +3,7 @@ package org.trebleproof.bench.answer;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Consumer;
 import org.trebleproof.audio.RecordingDate;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.quantity.Estimate;
@@ -83,7 +84,7 @@ public record FitResult(
 
   /** The same with slips that may have been made. */
   public FitResult withSlips(List<Slip> likely) {
-    return with(likely, changes, budgets, recorded);
+    return with(draft -> draft.slips = likely);
   }
 
   /** A result of sweeps. */
@@ -113,44 +114,78 @@ public record FitResult(
 
   /** The same with what each of several changes does. */
   public FitResult with(List<ChangeShare> shares) {
-    return with(slips, shares, budgets, recorded);
+    return with(draft -> draft.changes = shares);
   }
 
   /** The same result, saying when it was recorded. */
   public FitResult recorded(Map<String, RecordingDate> when) {
-    return with(slips, changes, budgets, when);
+    return with(draft -> draft.recorded = when);
   }
 
   /** The same result, saying where its intervals come from. */
   public FitResult budgeted(List<Budget> other) {
-    return with(slips, changes, other, recorded);
+    return with(draft -> draft.budgets = other);
   }
 
-  private FitResult with(
-      List<Slip> otherSlips,
-      List<ChangeShare> otherChanges,
-      List<Budget> otherBudgets,
-      Map<String, RecordingDate> otherDates) {
-    return new FitResult(
-        job,
-        model,
-        rows,
-        difference,
-        verdict,
-        captures,
-        setups,
-        treble,
-        advice,
-        strikes,
-        otherSlips,
-        otherChanges,
-        otherBudgets,
-        otherDates);
+  /** The same with other rows. */
+  public FitResult withRows(Rows other) {
+    return with(draft -> draft.rows = other);
+  }
+
+  /** The same, judged otherwise. */
+  public FitResult withVerdict(Verdict other) {
+    return with(draft -> draft.verdict = other);
+  }
+
+  private FitResult with(Consumer<Draft> change) {
+    Draft draft = new Draft(this);
+    change.accept(draft);
+    return draft.result();
+  }
+
+  /** A result while some of it is changed. */
+  private static final class Draft {
+    private final FitResult from;
+    private Rows rows;
+    private Verdict verdict;
+    private List<Slip> slips;
+    private List<ChangeShare> changes;
+    private List<Budget> budgets;
+    private Map<String, RecordingDate> recorded;
+
+    Draft(FitResult from) {
+      this.from = from;
+      rows = from.rows;
+      verdict = from.verdict;
+      slips = from.slips;
+      changes = from.changes;
+      budgets = from.budgets;
+      recorded = from.recorded;
+    }
+
+    FitResult result() {
+      return new FitResult(
+          from.job,
+          from.model,
+          rows,
+          from.difference,
+          verdict,
+          from.captures,
+          from.setups,
+          from.treble,
+          from.advice,
+          from.strikes,
+          slips,
+          changes,
+          budgets,
+          recorded);
+    }
   }
 
   /** Where the interval of a row comes from. */
   public Optional<Budget> budget(RowKey key) {
-    return budgets.stream().filter(b -> b.key().equals(key.text())).findFirst();
+    Budget.Number row = new Budget.Number.OfRow(key);
+    return budgets.stream().filter(b -> b.number().equals(row)).findFirst();
   }
 
   /** All findings, the gravest first, causes before what follows from them. */

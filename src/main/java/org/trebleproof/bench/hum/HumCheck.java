@@ -212,7 +212,7 @@ public final class HumCheck {
                 FindingCode.UNSTEADY,
                 String.format(
                     Locale.ROOT,
-                    "%s: %.1f s were left out, because something sounded there that does not last.",
+                    "%s: %.1f s were left out, because of a sound that did not last.",
                     reading.state().words(),
                     left),
                 "a brushed string, a knock, or a passing noise",

@@ -44,6 +44,12 @@ public record Extras(
     return java.util.Collections.unmodifiableMap(copy);
   }
 
+  /** The same with other parts in the further slots. */
+  public Extras withParts(Map<Slot, String> other) {
+    return new Extras(
+        other, pots, bleedInSeries, tapped, secondPickup, joint, secondOutput, independent);
+  }
+
   /** Whether the jack's own voltage is that of the pickup's hot end when the volume is full up. */
   public boolean nothingBetweenPickupAndJack() {
     return secondPickup.isEmpty() && !tapped && !parts.containsKey(Slot.BASS_CAPACITOR);

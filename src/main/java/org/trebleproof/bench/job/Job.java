@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.function.Consumer;
 import org.trebleproof.fixture.Calibration;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.fixture.PlayedSweep;
@@ -116,40 +117,75 @@ public record Job(
   }
 
   /** The same job under another heading. */
-  public Job with(Heading other) {
-    return new Job(
-        title, source, fixture, mainsHz, parts, setups, captures, notes, calibration, plans, other);
+  public Job withHeading(Heading other) {
+    return with(draft -> draft.heading = other);
+  }
+
+  /** The same job, recorded otherwise. */
+  public Job withFixture(Fixture other) {
+    return with(draft -> draft.fixture = other);
   }
 
   /** The same job with other parts. */
   public Job withParts(Map<String, Part> other) {
-    return with(fixture, other, setups, captures, notes);
+    return with(draft -> draft.parts = other);
+  }
+
+  /** The same job with other setups. */
+  public Job withSetups(Map<String, Setup> other) {
+    return with(draft -> draft.setups = other);
   }
 
   /** The same job with other captures. */
   public Job withCaptures(List<CaptureEntry> other) {
-    return with(fixture, parts, setups, other, notes);
+    return with(draft -> draft.captures = other);
   }
 
-  /** The same job, wired and recorded otherwise. */
-  public Job with(
-      Fixture otherFixture,
-      Map<String, Part> otherParts,
-      Map<String, Setup> otherSetups,
-      List<CaptureEntry> otherCaptures,
-      List<Finding> otherNotes) {
-    return new Job(
-        title,
-        source,
-        otherFixture,
-        mainsHz,
-        otherParts,
-        otherSetups,
-        otherCaptures,
-        otherNotes,
-        calibration,
-        plans,
-        heading);
+  /** The same job, of which reading it had other things to say. */
+  public Job withNotes(List<Finding> other) {
+    return with(draft -> draft.notes = other);
+  }
+
+  private Job with(Consumer<Draft> change) {
+    Draft draft = new Draft(this);
+    change.accept(draft);
+    return draft.job();
+  }
+
+  /** A job while some of it is changed. */
+  private static final class Draft {
+    private final Job from;
+    private Fixture fixture;
+    private Map<String, Part> parts;
+    private Map<String, Setup> setups;
+    private List<CaptureEntry> captures;
+    private List<Finding> notes;
+    private Heading heading;
+
+    Draft(Job from) {
+      this.from = from;
+      fixture = from.fixture;
+      parts = from.parts;
+      setups = from.setups;
+      captures = from.captures;
+      notes = from.notes;
+      heading = from.heading;
+    }
+
+    Job job() {
+      return new Job(
+          from.title,
+          from.source,
+          fixture,
+          from.mainsHz,
+          parts,
+          setups,
+          captures,
+          notes,
+          from.calibration,
+          from.plans,
+          heading);
+    }
   }
 
   /** Names of the setups that some capture belongs to, in the job's order. */

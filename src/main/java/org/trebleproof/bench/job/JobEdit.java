@@ -100,21 +100,17 @@ public sealed interface JobEdit {
     @Override
     public Job applied(Job job) {
       Map<String, Setup> setups = new LinkedHashMap<>(job.setups());
-      Setup old = setups.get(setup);
-      setups.put(
-          setup,
-          new Setup(
-              setup,
-              old.pickup(),
-              slot == Slot.VOLUME ? pot(old.volume()) : old.volume(),
-              slot == Slot.TONE ? pot(old.tone()) : old.tone(),
-              old.toneCapacitor(),
-              old.toneAfterVolume(),
-              slot == Slot.CABLE ? part : old.cable(),
-              old.dcResistance(),
-              extras(old.extras()),
-              old.temperature()));
-      return job.with(job.fixture(), job.parts(), setups, job.captures(), job.notes());
+      setups.put(setup, placed(setups.get(setup)));
+      return job.withSetups(setups);
+    }
+
+    private Setup placed(Setup old) {
+      return switch (slot) {
+        case VOLUME -> old.withVolume(pot(old.volume()));
+        case TONE -> old.withTone(pot(old.tone()));
+        case CABLE -> old.withCable(part);
+        default -> old.withExtras(extras(old.extras()));
+      };
     }
 
     private Optional<Setup.PotUse> pot(Optional<Setup.PotUse> old) {
@@ -123,22 +119,11 @@ public sealed interface JobEdit {
     }
 
     private Extras extras(Extras old) {
-      if (slot == Slot.VOLUME || slot == Slot.TONE || slot == Slot.CABLE) {
-        return old;
-      }
       Map<Slot, String> parts = new EnumMap<>(Slot.class);
       parts.putAll(old.parts());
       parts.remove(slot);
       part.ifPresent(p -> parts.put(slot, p));
-      return new Extras(
-          parts,
-          old.pots(),
-          old.bleedInSeries(),
-          old.tapped(),
-          old.secondPickup(),
-          old.joint(),
-          old.secondOutput(),
-          old.independent());
+      return old.withParts(parts);
     }
 
     @Override
@@ -201,7 +186,7 @@ public sealed interface JobEdit {
     public Job applied(Job job) {
       Map<String, Setup> setups = new LinkedHashMap<>(job.setups());
       setups.put(setup, setups.get(setup).withDcResistance(reading));
-      return job.with(job.fixture(), job.parts(), setups, job.captures(), job.notes());
+      return job.withSetups(setups);
     }
 
     @Override
@@ -214,7 +199,7 @@ public sealed interface JobEdit {
   record Taken(Fixture fixture) implements JobEdit {
     @Override
     public Job applied(Job job) {
-      return job.with(fixture, job.parts(), job.setups(), job.captures(), job.notes());
+      return job.withFixture(fixture);
     }
 
     @Override

@@ -1,6 +1,7 @@
 package org.trebleproof.bench.job;
 
 import java.util.Optional;
+import java.util.function.Consumer;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Temperature;
 
@@ -77,19 +78,68 @@ public record Setup(
         Extras.NONE);
   }
 
+  /** The same with another volume pot, or none. */
+  public Setup withVolume(Optional<PotUse> other) {
+    return with(draft -> draft.volume = other);
+  }
+
+  /** The same with another tone pot. */
+  public Setup withTone(Optional<PotUse> other) {
+    return with(draft -> draft.tone = other);
+  }
+
+  /** The same with another lead, or none. */
+  public Setup withCable(Optional<String> other) {
+    return with(draft -> draft.cable = other);
+  }
+
   /** The same with another ohmmeter reading. */
   public Setup withDcResistance(Marking reading) {
-    return new Setup(
-        name,
-        pickup,
-        volume,
-        tone,
-        toneCapacitor,
-        toneAfterVolume,
-        cable,
-        Optional.of(reading),
-        extras,
-        temperature);
+    return with(draft -> draft.dcResistance = Optional.of(reading));
+  }
+
+  /** The same with something else wired beyond these. */
+  public Setup withExtras(Extras other) {
+    return with(draft -> draft.extras = other);
+  }
+
+  private Setup with(Consumer<Draft> change) {
+    Draft draft = new Draft(this);
+    change.accept(draft);
+    return draft.setup();
+  }
+
+  /** A setup while some of it is changed. */
+  private static final class Draft {
+    private final Setup from;
+    private Optional<PotUse> volume;
+    private Optional<PotUse> tone;
+    private Optional<String> cable;
+    private Optional<Marking> dcResistance;
+    private Extras extras;
+
+    Draft(Setup from) {
+      this.from = from;
+      volume = from.volume;
+      tone = from.tone;
+      cable = from.cable;
+      dcResistance = from.dcResistance;
+      extras = from.extras;
+    }
+
+    Setup setup() {
+      return new Setup(
+          from.name,
+          from.pickup,
+          volume,
+          tone,
+          from.toneCapacitor,
+          from.toneAfterVolume,
+          cable,
+          dcResistance,
+          extras,
+          from.temperature);
+    }
   }
 
   /**

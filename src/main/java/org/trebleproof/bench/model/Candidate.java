@@ -1,5 +1,6 @@
 package org.trebleproof.bench.model;
 
+import org.trebleproof.circuit.CoilParameter;
 import org.trebleproof.fit.Solution;
 
 /**
@@ -40,7 +41,10 @@ public record Candidate(
   /** Whether its departures are those of a coil that is no textbook coil. */
   public boolean odd() {
     return solution.parameters().stream()
-        .anyMatch(p -> p.name().contains("departure") && p.priorSd() >= CoilLadder.ODD_DEPARTURE);
+        .anyMatch(
+            p ->
+                model.is(CoilParameter.Role.DEPARTURE, p.name())
+                    && p.priorSd() >= CoilLadder.ODD_DEPARTURE);
   }
 
   /** What leaks from the reference channel into the device channel, as a share of it. */

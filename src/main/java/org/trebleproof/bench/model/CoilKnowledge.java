@@ -49,7 +49,7 @@ public final class CoilKnowledge {
     // capacitance.
     boolean half = model.innerNodes() > 0;
     double l = half ? start.inductance() / 2 : start.inductance();
-    boolean second = parameter.name().startsWith("second") || parameter.name().startsWith("coil2");
+    boolean second = parameter.ordinal() == 2;
     return switch (parameter.role()) {
       case RESISTANCE -> half ? start.halfResistance(name) : start.wholeResistance(name);
       case INDUCTANCE -> Parameter.positive(name, half ? 0.55 * l : l, half ? 0.55 * l : l, 1.0);

@@ -12,12 +12,15 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.circuit.CoilModel;
+import org.trebleproof.circuit.CoilParameter;
+import org.trebleproof.circuit.CoilParameter.Role;
 import org.trebleproof.fit.LeastSquares;
 import org.trebleproof.fit.Parameter;
 import org.trebleproof.fit.Solution;
 import org.trebleproof.fit.SpreadEvidence;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.Response;
+import org.trebleproof.quantity.Unit;
 
 /**
  * Tries the models of one coil, whichever of them passes first, and those of two coils where none
@@ -194,9 +197,9 @@ public final class CoilLadder {
     List<String> statements =
         plain.parameters().stream()
             .filter(p -> p.hasPrior() && plain.statement(p.name()))
-            .filter(p -> !p.name().startsWith(JobModel.PLACEMENT))
-            .filter(p -> !p.name().endsWith(".capacitance"))
             .map(Parameter::name)
+            .filter(name -> plain.placed(name).isEmpty())
+            .filter(name -> !plain.is(Role.CAPACITANCE, name))
             .toList();
     Latitude all = latitude;
     for (String statement : statements) {
@@ -269,7 +272,7 @@ public final class CoilLadder {
       Map<String, Double> place = Descent.place(core);
       core.model().parameters().stream()
           .map(Parameter::name)
-          .filter(name -> name.endsWith(".coreTime"))
+          .filter(name -> core.model().is(Role.CORE_TIME, name))
           .forEach(name -> place.put(name, Math.log(time)));
       Descent again = new Descent(core.model(), place);
       again.end(quick, List.of(core), descents).ifPresent(ends::add);
@@ -294,17 +297,23 @@ public final class CoilLadder {
     Map<String, Double> place = Descent.place(nearer);
     for (Parameter p : model.parameters()) {
       String name = p.name();
-      if (name.endsWith(".coverInductance")) {
-        String own = name.replace(".coverInductance", ".splitInductance");
+      if (model.is(Role.COVER_INDUCTANCE, name)) {
+        String own = beside(model, name, split, Role.SPLIT_INDUCTANCE);
         place.put(name, place.getOrDefault(own, p.start() + Math.log(A_LITTLE)));
-      } else if (name.endsWith(".coverTime")) {
-        String own = name.replace(".coverTime", ".splitTime");
+      } else if (model.is(Role.COVER_TIME, name)) {
+        String own = beside(model, name, split, Role.SPLIT_TIME);
         place.put(name, place.getOrDefault(own, p.start()));
-      } else if (name.endsWith(".coreInductance") && !place.containsKey(name)) {
+      } else if (model.is(Role.CORE_INDUCTANCE, name) && !place.containsKey(name)) {
         place.put(name, p.start() + Math.log(A_LITTLE));
       }
     }
     return new Descent(model, place).end(patient, tried);
+  }
+
+  /** What another model of the same pickup calls an unknown of this kind. */
+  private static String beside(JobModel model, String unknown, CoilModel other, Role role) {
+    String pickup = model.ofCoil(unknown).orElseThrow().pickup();
+    return other.first(role).orElseThrow().in(pickup);
   }
 
   private static double criterion(CoilModel coil, List<Candidate> tried) {
@@ -318,9 +327,16 @@ public final class CoilLadder {
   /** Core or cover alone from where both together came, in case its own search got stuck. */
   private Candidate uncovered(Candidate covered, CoilModel part) {
     Map<String, Double> place = Descent.place(covered);
-    new ArrayList<>(place.keySet())
-        .forEach(name -> place.put(name.replace(".cover", ".split"), place.get(name)));
-    return Descent.settled(model(part), place, quick);
+    CoilModel whole = covered.model().coil();
+    JobModel model = model(part);
+    for (Parameter p : model.parameters()) {
+      if (model.is(Role.SPLIT_INDUCTANCE, p.name())) {
+        place.put(p.name(), place.get(beside(model, p.name(), whole, Role.COVER_INDUCTANCE)));
+      } else if (model.is(Role.SPLIT_TIME, p.name())) {
+        place.put(p.name(), place.get(beside(model, p.name(), whole, Role.COVER_TIME)));
+      }
+    }
+    return Descent.settled(model, place, quick);
   }
 
   /** The leading models again, with a constant loss tangent. */
@@ -459,7 +475,8 @@ public final class CoilLadder {
           .toList();
     }
     boolean twoCores =
-        model.parameters().stream().anyMatch(p -> p.name().endsWith(".secondCoreTime"));
+        model.coil().parameters().stream()
+            .anyMatch(p -> p.role() == Role.CORE_TIME && p.ordinal() == 2);
     return twoCores ? List.of(warm, alnicoAndSteel(model, warm)) : List.of(warm);
   }
 
@@ -471,15 +488,18 @@ public final class CoilLadder {
       JobModel model, Map<String, Double> warm, double capacitance) {
     Map<String, Double> place = new HashMap<>(warm);
     for (Parameter p : model.parameters()) {
-      boolean first = p.name().contains(".coil1.");
-      if (!first && !p.name().contains(".coil2.")) {
+      Optional<CoilUnknown> unknown = model.ofCoil(p.name()).filter(c -> model.swept(c.pickup()));
+      if (unknown.isEmpty()) {
         continue;
       }
+      boolean first = unknown.get().parameter().ordinal() == 1;
       double share = first ? 1 - SMALLER_COIL : SMALLER_COIL;
-      if (p.name().endsWith("nductance") || p.name().endsWith(".resistance")) {
-        place.put(p.name(), p.start() + Math.log(2 * share));
-      } else if (p.name().endsWith("capacitance")) {
-        place.put(p.name(), p.start() + (first ? 0.5 : -0.5) * Math.log(capacitance));
+      switch (unknown.get().role()) {
+        case INDUCTANCE, CORE_INDUCTANCE, RESISTANCE ->
+            place.put(p.name(), p.start() + Math.log(2 * share));
+        case CAPACITANCE ->
+            place.put(p.name(), p.start() + (first ? 0.5 : -0.5) * Math.log(capacitance));
+        default -> {}
       }
     }
     return place;
@@ -489,13 +509,15 @@ public final class CoilLadder {
   private static Map<String, Double> alnicoAndSteel(JobModel model, Map<String, Double> warm) {
     Map<String, Double> place = new HashMap<>(warm);
     for (Parameter p : model.parameters()) {
-      if (p.name().endsWith("nductance") || p.name().endsWith("Time")) {
-        place.put(p.name(), p.start());
+      Optional<CoilUnknown> unknown = model.ofCoil(p.name());
+      if (unknown.isEmpty()) {
+        continue;
       }
-      if (p.name().endsWith(".coreTime")) {
-        place.put(p.name(), Math.log(ALNICO_TIME));
-      } else if (p.name().endsWith(".secondCoreTime")) {
-        place.put(p.name(), Math.log(STEEL_TIME));
+      CoilParameter parameter = unknown.get().parameter();
+      if (parameter.role() == Role.CORE_TIME) {
+        place.put(p.name(), Math.log(parameter.ordinal() == 1 ? ALNICO_TIME : STEEL_TIME));
+      } else if (parameter.role().unit() == Unit.HENRY || parameter.role().unit() == Unit.SECOND) {
+        place.put(p.name(), p.start());
       }
     }
     return place;
@@ -650,7 +672,7 @@ public final class CoilLadder {
         LeastSquares.at(parameters, narrow.residuals(c.evidence().floor(), c.step()), x);
     boolean[] correction = new boolean[parameters.size()];
     for (int i = 0; i < correction.length; i++) {
-      correction[i] = parameters.get(i).name().contains("departure");
+      correction[i] = narrow.is(Role.DEPARTURE, parameters.get(i).name());
     }
     SpreadEvidence evidence =
         new SpreadEvidence(parameters, correction, here, noiseScale / Math.sqrt(c.step()));

@@ -1,6 +1,7 @@
 package org.trebleproof.bench.model;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -41,7 +42,7 @@ public final class JobModel {
   public static final String CHANNEL_RATIO = BenchEffects.CHANNEL_RATIO;
   public static final String DELAY = BenchEffects.DELAY;
   static final String COIL_GAIN = "#coil gain ";
-  public static final String PLACEMENT = "#placement ";
+  private static final String PLACEMENT = "#placement ";
 
   /** Captures that share an exciter position agree this well, as a 95 % interval. */
   private static final double PLACEMENT_TOLERANCE = 0.003;
@@ -64,6 +65,8 @@ public final class JobModel {
   private final Map<String, SweepObservation> observations = new LinkedHashMap<>();
   private final List<DirectCurrentReading> readings = new ArrayList<>();
   private final Map<String, int[]> gains = new LinkedHashMap<>();
+  private final Map<String, CoilUnknown> ofCoils = new HashMap<>();
+  private final Map<String, String> placements = new HashMap<>();
 
   /** Everything as the job states it; arguments as below. */
   public JobModel(
@@ -94,7 +97,7 @@ public final class JobModel {
         CoilStart start = starts.get(part.name());
         if (start != null) {
           for (CoilParameter p : coil.parameters()) {
-            add(CoilKnowledge.prior(part.name(), p, coil, start));
+            addOfCoil(part, p, CoilKnowledge.prior(part.name(), p, coil, start));
           }
           if (coil.innerNodes() > 0 && part.marking().isPresent()) {
             readings.add(
@@ -103,7 +106,7 @@ public final class JobModel {
           }
         } else if (part.known() && secondSomewhere(part.name())) {
           for (CoilParameter p : StatedCoil.model(part).parameters()) {
-            add(StatedCoil.prior(part, p));
+            addOfCoil(part, p, StatedCoil.prior(part, p));
           }
         }
       } else if (used(part.name())) {
@@ -206,11 +209,30 @@ public final class JobModel {
    */
   public boolean statement(String parameter) {
     return job.parts().containsKey(parameter)
-        || parameter.startsWith(PLACEMENT)
+        || placed(parameter).isPresent()
         || Set.of(SERIES_RESISTOR, INPUT_RESISTANCE, INPUT_CAPACITANCE, CHANNEL_RATIO, DELAY)
             .contains(parameter)
-        || parameter.endsWith(".resistance")
-        || parameter.endsWith(".capacitance");
+        || ofCoil(parameter)
+            .filter(
+                c ->
+                    c.role() == CoilParameter.Role.RESISTANCE
+                        || c.role() == CoilParameter.Role.CAPACITANCE)
+            .isPresent();
+  }
+
+  /** What an unknown is of a pickup; empty where it is something else. */
+  public Optional<CoilUnknown> ofCoil(String parameter) {
+    return Optional.ofNullable(ofCoils.get(parameter));
+  }
+
+  /** Whether an unknown is this of a pickup. */
+  boolean is(CoilParameter.Role role, String parameter) {
+    return ofCoils.containsKey(parameter) && ofCoils.get(parameter).role() == role;
+  }
+
+  /** The capture of which an unknown says how far the exciter lay off; empty for all else. */
+  public Optional<String> placed(String parameter) {
+    return Optional.ofNullable(placements.get(parameter));
   }
 
   /** Coordinates of the statements that were let go. */
@@ -350,8 +372,10 @@ public final class JobModel {
     if (sharing == 1) {
       return new int[] {index(name)};
     }
-    add(Parameter.signed(PLACEMENT + capture.id(), 0, 0, PLACEMENT_TOLERANCE / Estimate.NORMAL_95));
-    return new int[] {index(name), index(PLACEMENT + capture.id())};
+    String placement = PLACEMENT + capture.id();
+    add(Parameter.signed(placement, 0, 0, PLACEMENT_TOLERANCE / Estimate.NORMAL_95));
+    placements.put(placement, capture.id());
+    return new int[] {index(name), index(placement)};
   }
 
   private static Parameter stepped(Part part, Parameter parameter) {
@@ -364,6 +388,11 @@ public final class JobModel {
     Parameter parameter = latitude.of(given);
     indices.put(parameter.name(), parameters.size());
     parameters.add(parameter);
+  }
+
+  private void addOfCoil(Part pickup, CoilParameter parameter, Parameter prior) {
+    add(prior);
+    ofCoils.put(prior.name(), new CoilUnknown(pickup.name(), parameter));
   }
 
   private int[] resistances(String pickup) {
@@ -526,11 +555,6 @@ public final class JobModel {
   /** What is allowed beyond what the job states. */
   Latitude latitude() {
     return latitude;
-  }
-
-  /** The same job under another coil model. */
-  JobModel under(CoilModel other) {
-    return new JobModel(job, other, starts, measured, latitude);
   }
 
   /** The physical value of a parameter at these coordinates. */

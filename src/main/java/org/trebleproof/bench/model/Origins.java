@@ -75,16 +75,12 @@ public final class Origins {
   }
 
   private static Origin ofCoil(JobModel model, String name) {
-    for (Part pickup : model.job().parts().values()) {
-      if (pickup.kind() == Part.Kind.PICKUP) {
-        for (CoilParameter p : model.coil(pickup.name()).parameters()) {
-          if (p.in(pickup.name()).equals(name)) {
-            return ofCoil(pickup, p, model.swept(pickup.name()));
-          }
-        }
-      }
-    }
-    return Origin.of(Source.MODEL);
+    return model
+        .ofCoil(name)
+        .map(
+            c ->
+                ofCoil(model.job().parts().get(c.pickup()), c.parameter(), model.swept(c.pickup())))
+        .orElse(Origin.of(Source.MODEL));
   }
 
   private static Origin ofCoil(Part pickup, CoilParameter parameter, boolean swept) {

@@ -67,8 +67,7 @@ public final class UncertaintyBudget {
       Budget.add(square, MODEL, Math.max(0, line.sd() * line.sd() - known));
       budgets.add(
           Budget.of(
-              keys.get(k).text(),
-              keys.get(k).words(),
+              new Budget.Number.OfRow(keys.get(k)),
               line.unit(),
               square,
               line.positive() ? line.value() : 1));
@@ -88,15 +87,14 @@ public final class UncertaintyBudget {
   /**
    * The budget of a number that the chosen model gives.
    *
-   * @param key as result files name it
-   * @param words what it is called
+   * @param number which number
    * @param gradient over the chosen model's coordinates
    * @param path what clock and level of the interface add, as a standard uncertainty
    */
-  public Budget of(String key, String words, Unit unit, double[] gradient, double path) {
+  public Budget of(Budget.Number number, Unit unit, double[] gradient, double path) {
     Map<Origin, Double> squares = parts(0, List.of(gradient)).get(0);
     Budget.add(squares, Origin.of(Source.PATH), path * path);
-    return Budget.of(key, words, unit, squares, 1);
+    return Budget.of(number, unit, squares, 1);
   }
 
   /** What each origin contributes to the variance of quantities under one model. */

@@ -116,6 +116,9 @@ public final class SlipSearch {
     if (!measured()) {
       return List.of();
     }
+    if (rates.isEmpty() && FirstFit.of(job, responses(job), Map.of()).floor() < astray()) {
+      return List.of();
+    }
     FirstFit written = stated();
     if (!rates.isEmpty()) {
       // A sweep that is of round length at another rate is no accident.
@@ -125,10 +128,13 @@ public final class SlipSearch {
         return wrong;
       }
     }
-    boolean astray =
-        written.floor()
-            < (job.fixture() instanceof Fixture.Series ? ASTRAY_IN_SERIES : ASTRAY_UNDER_EXCITER);
-    return astray ? List.of() : told(t -> t.fit().floor() < AGREES && !t.strained());
+    return written.floor() < astray()
+        ? List.of()
+        : told(t -> t.fit().floor() < AGREES && !t.strained());
+  }
+
+  private double astray() {
+    return job.fixture() instanceof Fixture.Series ? ASTRAY_IN_SERIES : ASTRAY_UNDER_EXCITER;
   }
 
   /**

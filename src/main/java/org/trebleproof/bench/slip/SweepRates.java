@@ -1,6 +1,7 @@
 package org.trebleproof.bench.slip;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -86,7 +87,7 @@ final class SweepRates {
                         g != one
                             && near(one.law().rate() / factor, g.law().rate(), SAME)
                             && near(one.law().startHz() * factor, g.law().startHz(), ENDS));
-        boolean alone = groups.size() == 1 && round(one.law(), factor);
+        boolean alone = groups.size() == 1 && !usualRange(one.law()) && round(one.law(), factor);
         if (another && (likeAnother || alone)) {
           found.put(
               one.captures() + " " + rate,
@@ -113,6 +114,15 @@ final class SweepRates {
       }
     }
     return false;
+  }
+
+  /**
+   * Whether a sweep covers a usual range as it is. A sweep over one is suspected for no odd length:
+   * one in a hundred of odd lengths is round at some other rate by chance.
+   */
+  private static boolean usualRange(SweepLaw law) {
+    return Arrays.stream(STARTS).anyMatch(f -> near(law.startHz(), f, ENDS))
+        && Arrays.stream(STOPS).anyMatch(f -> near(law.endHz(), f, ENDS));
   }
 
   private static boolean near(double a, double b, double within) {

@@ -108,17 +108,13 @@ public final class Advisor {
               0.02e-6);
       tryOut(
           "Record a loopback of both channels and state their ratio and delay (\"channels\").",
-          job(
-              job,
+          job.withFixture(
               new Fixture.Series(
                   series.seriesResistance(),
                   Optional.of(match),
                   series.referenceChannel(),
                   series.deviceChannel(),
-                  series.input()),
-              job.parts(),
-              job.setups(),
-              job.captures()),
+                  series.input())),
           measured);
     }
   }
@@ -138,7 +134,7 @@ public final class Advisor {
     more.put(CLIP, measured.get(base.get().id()));
     tryOut(
         "Clip 1 nF (1 %) across the jack in setup \"" + setup.name() + "\" and sweep again.",
-        job(job, job.fixture(), parts, job.setups(), captures),
+        job.withParts(parts).withCaptures(captures),
         more);
   }
 
@@ -158,7 +154,7 @@ public final class Advisor {
         "Read the resistance across the jack in setup \""
             + setup.name()
             + "\" with an ohmmeter (0.5 %), controls full up, lead unplugged.",
-        job(job, job.fixture(), job.parts(), setups, job.captures()),
+        job.withSetups(setups),
         measured);
   }
 
@@ -179,22 +175,13 @@ public final class Advisor {
             + "\" by itself with a meter (1 %) and state its value; it is stated to "
             + Math.round(100 * marking.tolerance())
             + " % now.",
-        job(job, job.fixture(), parts, job.setups(), job.captures()),
+        job.withParts(parts),
         measured,
         Optional.of(part.row()));
   }
 
   private double value(String parameter) {
     return models.best().model().value(models.best().posterior().mean(), parameter);
-  }
-
-  private static Job job(
-      Job job,
-      Fixture fixture,
-      Map<String, Part> parts,
-      Map<String, Setup> setups,
-      List<CaptureEntry> captures) {
-    return job.with(fixture, parts, setups, captures, job.notes());
   }
 
   private void tryOut(String text, Job imagined, Map<String, Response> responses) {

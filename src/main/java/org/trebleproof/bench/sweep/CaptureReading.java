@@ -91,6 +91,11 @@ public record CaptureReading(
     return new Response(r.hz(), r.re(), r.im(), sd);
   }
 
+  /** The same with another response. */
+  CaptureReading with(Response response) {
+    return new CaptureReading(entry, response, measurement, findings, sampleRate, bits, sha256);
+  }
+
   public boolean usable() {
     return measured.size() > 0 && !new Verdict(findings).refused();
   }

@@ -432,7 +432,7 @@ public record CoilFreeChange(
   /** Where the interval of the conductance comes from. */
   public Budget budget() {
     return Budget.of(
-        RowKey.LOAD_CHANGE.text(), RowKey.LOAD_CHANGE.words(), Unit.SIEMENS, conductanceParts, 1);
+        new Budget.Number.OfRow(RowKey.LOAD_CHANGE), Unit.SIEMENS, conductanceParts, 1);
   }
 
   /** The difference curve on a finer grid, with its 95 % band. */

@@ -1,7 +1,6 @@
 package org.trebleproof.bench.sweep;
 
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
@@ -10,9 +9,11 @@ import java.util.Optional;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Part;
+import org.trebleproof.bench.model.CoilUnknown;
 import org.trebleproof.bench.model.FittedModels;
 import org.trebleproof.bench.model.JackAdmittance;
 import org.trebleproof.bench.model.JobModel;
+import org.trebleproof.circuit.CoilParameter.Role;
 import org.trebleproof.fit.CausalityTest;
 import org.trebleproof.fit.Parameter;
 import org.trebleproof.fit.PriorConflict;
@@ -142,11 +143,14 @@ public final class FitChecks {
     int count = 0;
     for (int i = 0; i < x.length; i++) {
       Parameter p = model.parameters().get(i);
-      if (pickup(model.job(), p.name()).isPresent() && p.hasPrior()) {
+      Optional<CoilUnknown> unknown = model.ofCoil(p.name());
+      if (unknown.isPresent() && p.hasPrior()) {
         double off = (x[i] - p.priorMean()) / p.priorSd();
         // A coil with less loss or less metal than usual is only nearer to the ideal one.
         boolean harmless =
-            off < 0 && (p.name().endsWith("ossTangent") || p.name().endsWith("reInductance"));
+            off < 0
+                && (unknown.get().role() == Role.LOSS_TANGENT
+                    || unknown.get().role() == Role.CORE_INDUCTANCE);
         sum += harmless ? 0 : off * off;
         count++;
       }
@@ -224,9 +228,9 @@ public final class FitChecks {
       if (!model.statement(p.name())) {
         continue;
       }
-      String what = inWords(model.job(), p.name());
+      String what = inWords(model, p.name());
       boolean contradicted = Math.abs(conflict.pull()) > CONTRADICTED;
-      String word = stated(model.job(), p.name()) ? "stated" : "usual";
+      String word = stated(model, p.name()) ? "stated" : "usual";
       Finding finding =
           Finding.of(
               contradicted ? FindingCode.MARKING_CONTRADICTED : FindingCode.MARKING_DOUBTFUL,
@@ -247,17 +251,18 @@ public final class FitChecks {
                       + " that far off %s",
                   what,
                   word,
-                  print(p, p.priorMean()),
-                  print(p, conflict.elsewhere()),
+                  print(model, p, p.priorMean()),
+                  print(model, p, conflict.elsewhere()),
                   contradicted ? "less than once in 16,000 times" : "once in a thousand times"),
-              stated(model.job(), p.name())
+              stated(model, p.name())
                   ? "Check that value first (another part fitted, a lost k, n or p), then the other"
                       + " stated values and which file belongs to which setup; a wider tolerance is"
                       + " right only where the part really is that loose."
                   : "Check which file belongs to which setup and what was clipped on, then every"
                       + " stated value: one of them is wrong, though not this one.");
-      if (p.name().startsWith(JobModel.PLACEMENT)) {
-        finding = finding.in(p.name().substring(JobModel.PLACEMENT.length()));
+      Optional<String> capture = model.placed(p.name());
+      if (capture.isPresent()) {
+        finding = finding.in(capture.get());
       }
       findings.add(
           contradicted
@@ -276,9 +281,13 @@ public final class FitChecks {
   }
 
   /** Whether the job itself states it. */
-  private static boolean stated(Job job, String parameter) {
+  private static boolean stated(JobModel model, String parameter) {
+    Job job = model.job();
     Optional<Part> pickup =
-        parameter.endsWith(".resistance") ? pickup(job, parameter) : Optional.empty();
+        model
+            .ofCoil(parameter)
+            .filter(c -> c.role() == Role.RESISTANCE)
+            .map(c -> job.parts().get(c.pickup()));
     boolean calibrated =
         job.fixture() instanceof Fixture.Series s
             ? s.channels().isPresent()
@@ -292,9 +301,9 @@ public final class FitChecks {
             && (parameter.equals(JobModel.CHANNEL_RATIO) || parameter.equals(JobModel.DELAY));
   }
 
-  private static String print(Parameter p, double coordinate) {
+  private static String print(JobModel model, Parameter p, double coordinate) {
     double value = p.value(coordinate);
-    if (p.name().startsWith(JobModel.PLACEMENT)) {
+    if (model.placed(p.name()).isPresent()) {
       return value == 0
           ? "the same within 0.3 %"
           : String.format(Locale.ROOT, "%.1f %% off", 100 * Math.abs(value));
@@ -312,7 +321,7 @@ public final class FitChecks {
         : TradeNotation.print(value, Unit.OHM);
   }
 
-  private static String inWords(Job job, String parameter) {
+  private static String inWords(JobModel model, String parameter) {
     Map<String, String> fixed = new HashMap<>();
     fixed.put(JobModel.SERIES_RESISTOR, "the series resistor");
     fixed.put(JobModel.INPUT_RESISTANCE, "the recorder's input resistance");
@@ -322,33 +331,20 @@ public final class FitChecks {
     if (fixed.containsKey(parameter)) {
       return fixed.get(parameter);
     }
-    if (parameter.startsWith(JobModel.PLACEMENT)) {
-      return "the exciter's place in capture \""
-          + parameter.substring(JobModel.PLACEMENT.length())
-          + "\"";
+    if (model.placed(parameter).isPresent()) {
+      return "the exciter's place in capture \"" + model.placed(parameter).get() + "\"";
     }
-    if (job.parts().containsKey(parameter)) {
+    if (model.job().parts().containsKey(parameter)) {
       return "\"" + parameter + "\"";
     }
-    if (parameter.startsWith("#")) {
-      return "the " + parameter.substring(1);
-    }
-    String pickup = pickup(job, parameter).orElseThrow().name();
-    boolean resistance = parameter.endsWith(".resistance");
+    CoilUnknown unknown = model.ofCoil(parameter).orElseThrow();
+    boolean resistance = unknown.role() == Role.RESISTANCE;
     String quantity = (resistance ? Quantity.RESISTANCE : Quantity.CAPACITANCE).words();
-    String inside = parameter.substring(pickup.length() + 1);
     String coil =
-        inside.startsWith("coil1.")
-            ? "the first coil of "
-            : inside.startsWith("coil2.") ? "the second coil of " : "";
-    return "the " + quantity + " of " + coil + "\"" + pickup + "\"";
-  }
-
-  /** The pickup that a parameter of a coil model belongs to; names may hold dots themselves. */
-  private static Optional<Part> pickup(Job job, String parameter) {
-    return job.parts().values().stream()
-        .filter(p -> p.kind() == Part.Kind.PICKUP && parameter.startsWith(p.name() + "."))
-        .max(Comparator.comparingInt(p -> p.name().length()));
+        model.coil(unknown.pickup()).innerNodes() == 0
+            ? ""
+            : unknown.parameter().ordinal() == 1 ? "the first coil of " : "the second coil of ";
+    return "the " + quantity + " of " + coil + "\"" + unknown.pickup() + "\"";
   }
 
   private static List<Finding> implausible(FittedModels models) {

@@ -43,8 +43,8 @@ final class AssumedSlip {
             .paramLabel("N")
             .type(Integer.class)
             .description(
-                "Where a slip looks likely: take it that the N-th one named was made (1 for the"
-                    + " first), and write the corrected job beside the job file.")
+                "Where a slip looks likely: assume the N-th one named (1 for the first), and"
+                    + " write the corrected job beside the job file.")
             .build());
   }
 
@@ -76,8 +76,7 @@ final class AssumedSlip {
             "Taken on your word that " + slip.what() + ".",
             slip.text(),
             "Check it at the bench; the numbers hold only if it is so."));
-    return corrected.with(
-        corrected.fixture(), corrected.parts(), corrected.setups(), corrected.captures(), notes);
+    return corrected.withNotes(notes);
   }
 
   /** Writes the corrected job to a new file and says so. */

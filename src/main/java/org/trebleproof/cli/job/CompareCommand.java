@@ -42,7 +42,7 @@ public final class CompareCommand implements Subcommand {
         OptionSpec.builder(JobRun.SOUNDS)
             .type(Boolean.class)
             .arity("0")
-            .description("Let before and after be heard in the page.")
+            .description("Put the sounds of before and after into the page.")
             .build());
     return spec;
   }

@@ -160,7 +160,7 @@ public final class JobOptions {
                 .auxiliaryTypes(String.class)
                 .arity("1")
                 .description(
-                    "Ohmmeter's reading at the coil or jack, such as \"5.57k 1%%\";"
+                    "Ohmmeter reading at the coil or jack, such as \"5.57k 1%%\";"
                         + " once per setup.")
                 .build())
         .addArg(TradeNumber.HZ.option("--mains").description("Mains frequency, 50 or 60.").build())
@@ -230,7 +230,7 @@ public final class JobOptions {
       return after
           .map(a -> options.pair(source, a))
           .orElseGet(() -> options.quickJob(source))
-          .with(options.heading());
+          .withHeading(options.heading());
     }
     for (String option :
         List.of(SketchOptions.NOW, SketchOptions.THEN, SketchOptions.CLIP, CLIPPED)) {
@@ -343,7 +343,7 @@ public final class JobOptions {
       case "" ->
           throw new WrongUsage(
               "say how the recording was made, as there is no job file: add --fixture series"
-                  + " or --fixture exciter; pick strikes are compared two and two, by trebleproof"
+                  + " or --fixture exciter; pick strikes are compared in pairs, by trebleproof"
                   + " compare BEFORE.wav AFTER.wav --fixture strike.");
       default ->
           throw new WrongUsage(

@@ -4,7 +4,6 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import org.trebleproof.audio.WavWriter;
 import org.trebleproof.audio.device.SoundSystem;
 import org.trebleproof.audio.device.Transport;
 import org.trebleproof.bench.Stimulus;
@@ -199,16 +198,15 @@ final class LiveOptions {
     int rate = value(given, "--rate");
     double ceiling = value(given, "--ceiling");
     try {
-      return new Stimulus(
-          rate,
-          WavWriter.Encoding.PCM24,
-          LiveOptions.<Double>value(given, "--seconds"),
-          lowest,
-          Math.min(USUAL_END, USABLE_SHARE * rate),
-          LiveOptions.<Integer>value(given, "--repeats"),
-          LiveOptions.<Double>value(given, "--gap"),
-          ceiling,
-          false);
+      return Stimulus.sweep(
+              rate,
+              lowest,
+              Math.min(USUAL_END, USABLE_SHARE * rate),
+              LiveOptions.<Double>value(given, "--seconds"))
+          .withRepeats(
+              LiveOptions.<Integer>value(given, "--repeats"),
+              LiveOptions.<Double>value(given, "--gap"))
+          .at(ceiling);
     } catch (Refusal e) {
       throw new WrongUsage(e.getMessage());
     }

@@ -58,7 +58,7 @@ public final class MeasureCommand implements Subcommand {
     spec.addOption(
         LiveOptions.text(
             "--until", "GOAL", "A number and its ± bound, such as \"loadResistance 2%%\"."));
-    spec.addOption(LiveOptions.count("--most", "8", "Recordings at most with --until."));
+    spec.addOption(LiveOptions.count("--most", "8", "Most recordings to make with --until."));
     OutputFiles.addOptions(spec);
     return spec;
   }

@@ -108,16 +108,17 @@ public final class SweepCommand implements Subcommand {
   private static Stimulus stimulus(ParseResult given) {
     int rate = value(given, "--rate");
     Double end = given.matchedOptionValue("--to", null);
-    return new Stimulus(
-        rate,
-        encoding(value(given, "--bits")),
-        SweepCommand.<Double>value(given, "--seconds"),
-        SweepCommand.<Double>value(given, "--from"),
-        end == null ? Math.min(USUAL_END, USABLE_SHARE * rate) : end,
-        SweepCommand.<Integer>value(given, "--repeats"),
-        SweepCommand.<Double>value(given, "--gap"),
-        SweepCommand.<Double>value(given, "--level"),
-        given.hasMatchedOption("--synchronised"));
+    return Stimulus.sweep(
+            rate,
+            SweepCommand.<Double>value(given, "--from"),
+            end == null ? Math.min(USUAL_END, USABLE_SHARE * rate) : end,
+            SweepCommand.<Double>value(given, "--seconds"))
+        .withEncoding(encoding(value(given, "--bits")))
+        .withRepeats(
+            SweepCommand.<Integer>value(given, "--repeats"),
+            SweepCommand.<Double>value(given, "--gap"))
+        .at(SweepCommand.<Double>value(given, "--level"))
+        .withSynchronised(given.hasMatchedOption("--synchronised"));
   }
 
   private static <T> T value(ParseResult given, String option) {

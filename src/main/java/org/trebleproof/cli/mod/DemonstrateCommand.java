@@ -31,10 +31,10 @@ public final class DemonstrateCommand implements Subcommand {
   public CommandSpec spec() {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
-        .description("Writes a page in which others turn and hear the guitar.")
+        .description("Writes a page on which others turn the pots and hear the guitar.")
         .footer(
             "",
-            "Example: a measured pot swap, to be sent to whoever asks whether it is heard",
+            "Example: a measured pot swap, to send to anyone who asks",
             "  trebleproof demonstrate sample-captures/pot-swap/job.json \\",
             "    --page demo.html",
             "Example: from plain numbers",
@@ -46,8 +46,8 @@ public final class DemonstrateCommand implements Subcommand {
     spec.addOption(
         ChainOptions.changes(
                 "--then",
-                "What would be different at first; without it a job's first setup is before and its"
-                    + " last one after.")
+                "What would be different to begin with; without it a job's first setup is before"
+                    + " and its last one after.")
             .build());
     spec.addOption(
         OptionSpec.builder("--plan")
@@ -57,7 +57,7 @@ public final class DemonstrateCommand implements Subcommand {
             .build());
     spec.addOption(
         ChainOptions.file("--strike")
-            .description("Recording of the guitar as it is before; without it, computed strings.")
+            .description("Recording of the guitar as it is now; without it, computed strings.")
             .build());
     spec.addOption(
         ChainOptions.file("--page")
@@ -94,8 +94,8 @@ public final class DemonstrateCommand implements Subcommand {
             PredictionText.headline(prediction),
             "Open "
                 + page
-                + " in any browser: it needs nothing else, asks nobody, and makes no sound by"
-                + " itself."));
+                + " in any browser: it needs nothing else, connects to nothing, and makes no"
+                + " sound by itself."));
     return ExitCode.DONE;
   }
 

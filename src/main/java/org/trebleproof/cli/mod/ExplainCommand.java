@@ -40,8 +40,16 @@ public final class ExplainCommand implements Subcommand {
             "    --sayings");
     ChainOptions.addTo(spec);
     spec.addOption(ChainOptions.page());
-    spec.addOption(hertz("--from", "Lower edge of what is missed. Usually 891 (1 kHz's third)."));
-    spec.addOption(hertz("--to", "Upper edge of it. Usually 8913 (8 kHz's third)."));
+    spec.addOption(
+        hertz(
+            "--from",
+            "Lowest frequency that is missed. Usually 891 (bottom of the"
+                + " third octave at 1 kHz)."));
+    spec.addOption(
+        hertz(
+            "--to",
+            "Highest frequency that is missed. Usually 8913 (top of the"
+                + " third octave at 8 kHz)."));
     spec.addOption(hertz("--at", "One frequency instead."));
     spec.addOption(
         OptionSpec.builder("--sayings")
@@ -63,7 +71,7 @@ public final class ExplainCommand implements Subcommand {
     double low = at != null ? at : given.matchedOptionValue("--from", Explainer.LOWEST);
     double high = at != null ? at : given.matchedOptionValue("--to", Explainer.HIGHEST);
     if (!(low >= LOWEST && high <= HIGHEST && low <= high)) {
-      throw new WrongUsage("what is missed lies between 20 and 20000 Hz, the lower edge first");
+      throw new WrongUsage("what is missed must lie between 20 and 20000 Hz, the lower edge first");
     }
     ChainOptions.Guitar guitar = ChainOptions.read(given, files);
     Explanation explanation = new Explainer(guitar.chain(), guitar.now(), low, high).explain();

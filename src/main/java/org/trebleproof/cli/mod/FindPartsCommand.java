@@ -93,7 +93,7 @@ public final class FindPartsCommand implements Subcommand {
     OutputFiles files = OutputFiles.from(given);
     int most = given.commandSpec().findOption("--most-changes").getValue();
     if (most < 1 || most > 4) {
-      throw new WrongUsage("--most-changes is 1 to 4, not " + most);
+      throw new WrongUsage("--most-changes must be 1 to 4, not " + most);
     }
     long targets =
         List.of("--resonance", "--as", "--like", "--new-pickup").stream()
@@ -126,7 +126,7 @@ public final class FindPartsCommand implements Subcommand {
       Double peak = given.matchedOptionValue("--peak", null);
       if (!(hz >= 300 && hz <= 8000) || peak != null && !(peak > 0.05 && peak < 40)) {
         throw new WrongUsage(
-            "--resonance lies between 300 and 8000 Hz, --peak between 0.05 and 40");
+            "--resonance must lie between 300 and 8000 Hz, --peak between 0.05 and 40");
       }
       return new Target.Peak(hz, Optional.ofNullable(peak));
     }

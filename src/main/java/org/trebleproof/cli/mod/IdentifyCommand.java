@@ -91,7 +91,7 @@ public final class IdentifyCommand implements Subcommand {
     OutputFiles files = OutputFiles.from(given);
     Double turn = given.matchedOptionValue("--mean-turn", null);
     if (turn != null && !(turn >= 40 && turn <= 400)) {
-      throw new WrongUsage("--mean-turn lies between 40 and 400 mm, not " + turn);
+      throw new WrongUsage("--mean-turn must lie between 40 and 400 mm, not " + turn);
     }
     try {
       Path source = given.matchedPositionalValue(0, null);
@@ -160,7 +160,7 @@ public final class IdentifyCommand implements Subcommand {
     Double typed = given.matchedOptionValue("--temperature", null);
     Double stated = guitar.celsius().get(pickup);
     if (typed != null && !(typed >= -20 && typed <= 60)) {
-      throw new WrongUsage("--temperature lies between -20 and 60, not " + typed);
+      throw new WrongUsage("--temperature must lie between -20 and 60, not " + typed);
     }
     if (typed != null && stated != null && Math.abs(typed - stated) > SAME_KELVIN) {
       throw new WrongUsage(

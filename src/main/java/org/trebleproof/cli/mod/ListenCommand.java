@@ -95,13 +95,13 @@ public final class ListenCommand implements Subcommand {
         OptionSpec.builder("--unmatched")
             .type(Boolean.class)
             .arity("0")
-            .description("Leave the difference in loudness (else matched by ITU-R BS.1770).")
+            .description("Keep the difference in loudness; else both are matched (ITU-R BS.1770).")
             .build());
     spec.addOption(
         OptionSpec.builder("--trials")
             .paramLabel("N")
             .type(Integer.class)
-            .description("Blind test of so many trials, played and answered in the terminal.")
+            .description("Blind test of this many trials, played and answered in the terminal.")
             .build());
     spec.addOption(
         OptionSpec.builder("--playback")
@@ -131,7 +131,7 @@ public final class ListenCommand implements Subcommand {
     }
     Integer trials = given.matchedOptionValue("--trials", null);
     if (trials != null && (trials < 5 || trials > 100)) {
-      throw new WrongUsage("--trials is 5 to 100, not " + trials);
+      throw new WrongUsage("--trials must be 5 to 100, not " + trials);
     }
     ChainOptions.Planned planned = ChainOptions.planned(given, files);
     Prediction prediction =

@@ -67,7 +67,7 @@ public final class PredictCommand implements Subcommand {
     OutputFiles files = OutputFiles.from(given);
     int draws = given.commandSpec().findOption("--draws").getValue();
     if (draws < 100 || draws > 1_000_000) {
-      throw new WrongUsage("--draws wants 100 to 1000000, not " + draws);
+      throw new WrongUsage("--draws must be 100 to 1000000, not " + draws);
     }
     ChainOptions.Planned planned = ChainOptions.planned(given, files);
     Predictor predictor =

@@ -22,6 +22,8 @@ final class CursorPainter {
   /** A table that has no room is drawn smaller, down to this. */
   private static final double SMALLEST = 0.5;
 
+  private static final double[] SMALLER = {0.88, 0.76};
+
   private final PlotTheme theme;
   private final TextWidths widths;
   private final PlotPainter pens;
@@ -140,8 +142,16 @@ final class CursorPainter {
     long rows = plot.series().stream().filter(s -> s.shape() != Shape.AREA).count();
     double height = (ROW * (rows + 1) + PAD) * em;
     double fit = Math.min((g.width() - em) / width, (g.height() - em) / height);
-    double shrunk = Math.max(SMALLEST, Math.min(1, fit));
+    double whole = Math.max(SMALLEST, Math.min(1, fit));
+    double shrunk = whole;
     double[] corner = free(plot, g, shrunk * width, shrunk * height);
+    // Rather a little smaller than over a curve.
+    for (double share : SMALLER) {
+      if (corner[2] > 0 && share * whole > SMALLEST) {
+        shrunk = share * whole;
+        corner = free(plot, g, shrunk * width, shrunk * height);
+      }
+    }
     gc.save();
     gc.translate(corner[0], corner[1]);
     gc.scale(shrunk, shrunk);
@@ -166,10 +176,10 @@ final class CursorPainter {
     gc.restore();
   }
 
-  /** Where a table hides no curve, or as little of them as can be. */
+  /** Where a table hides no curve, or as little of them as can be, and how many points it hides. */
   private double[] free(FrequencyPlot plot, PlotGeometry g, double width, double height) {
     double edge = 0.5 * theme.em();
-    double[] best = {g.left() + edge, g.top() + edge};
+    double[] best = {g.left() + edge, g.top() + edge, Double.MAX_VALUE};
     int least = Integer.MAX_VALUE;
     for (double down : new double[] {1, 0, 0.5}) {
       for (double along : new double[] {0, 1, 0.5}) {
@@ -178,7 +188,7 @@ final class CursorPainter {
         int hidden = hidden(plot, g, x, y, width, height);
         if (hidden < least) {
           least = hidden;
-          best = new double[] {x, y};
+          best = new double[] {x, y, hidden};
         }
       }
     }

@@ -220,7 +220,7 @@ public final class ResultJson {
     json.array("uncertainty");
     for (Budget budget : budgets) {
       json.object();
-      json.text("key", budget.key());
+      json.text("key", budget.number().text());
       json.text("unit", budget.unit().code());
       json.number("standardUncertainty", budget.uncertainty());
       json.array("shares");

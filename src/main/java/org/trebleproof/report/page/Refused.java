@@ -43,26 +43,25 @@ public final class Refused {
     return result.verdict().errors();
   }
 
-  /** The box in place of the pair of plots. */
+  /** The box in place of the pair of plots, below the sentence that tells the first reason. */
   String box() {
     StringBuilder box = new StringBuilder("<div class=\"refused\" role=\"note\">\n");
     box.append("<p>No plot: these recordings cannot carry a verdict.</p>\n");
-    withdrawing().forEach(f -> append(box, f));
+    for (Finding finding : withdrawing()) {
+      if (finding != withdrawing().get(0)) {
+        box.append(Html.element("p", "reason", finding.text())).append('\n');
+      }
+      box.append(Html.element("p", "Next: " + Sentence.of(finding.next()))).append('\n');
+    }
     return box.append("</div>\n").toString();
   }
 
-  /** The box in place of one capture's plot. */
+  /** The box in place of one capture's plot, below the findings that tell why. */
   String box(CaptureEntry capture) {
     StringBuilder box = new StringBuilder("<div class=\"refused\" role=\"note\">\n");
-    List<Finding> about = about(capture);
-    String fate = about.isEmpty() ? " was not used." : " was refused.";
+    String fate = about(capture).isEmpty() ? " was not used." : " was refused.";
     box.append(Html.element("p", "No plot: capture " + capture.id() + fate)).append('\n');
-    (about.isEmpty() ? withdrawing() : about).forEach(f -> append(box, f));
+    box.append(Html.element("p", "Why, and what to do, stands above under Findings.")).append('\n');
     return box.append("</div>\n").toString();
-  }
-
-  private static void append(StringBuilder box, Finding finding) {
-    box.append(Html.element("p", "reason", finding.text())).append('\n');
-    box.append(Html.element("p", "Next: " + Sentence.of(finding.next()))).append('\n');
   }
 }

@@ -78,7 +78,9 @@ public final class AdviceText {
       lines.add("");
       lines.addAll(
           Wrapped.lines(
-              "Open, known from markings only: " + String.join("; ", open) + ".", WIDTH, "  "));
+              "Still open, known from markings only: " + String.join("; ", open) + ".",
+              WIDTH,
+              "" + "  "));
     }
     return lines;
   }
@@ -90,7 +92,7 @@ public final class AdviceText {
       return;
     }
     lines.add("");
-    lines.add(style.strong("What the intervals hang on (95 %, shares of the square):"));
+    lines.add(style.strong("Where the intervals come from (95 %):"));
     for (Budget budget : budgets) {
       String line =
           BudgetWords.name(budget)

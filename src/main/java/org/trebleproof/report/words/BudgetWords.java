@@ -61,36 +61,29 @@ public final class BudgetWords {
 
   /** What the number is called; a change of level with its place. */
   public static String name(Budget budget) {
-    return budget.key().startsWith("difference.")
-        ? budget.words()
-            + " at "
-            + Place.of(Double.parseDouble(budget.key().replaceAll("[^0-9]", "")))
-        : budget.words();
+    String words = budget.number().words();
+    return budget.number() instanceof Budget.Number.OfLevel level
+        ? words + " at " + Place.of(level.hz())
+        : words;
   }
 
   /** The budgets of the numbers that are looked for first, and of every part that was read. */
   public static List<Budget> headline(FitResult result) {
-    Set<String> keys = new HashSet<>();
-    KeyQuantities.ofCoils(result).forEach(k -> keys.add(k.text()));
+    Set<RowKey> keys = new HashSet<>(KeyQuantities.ofCoils(result));
     for (String setup : result.job().setups().keySet()) {
-      KeyQuantities.ofSetups(result)
-          .forEach(q -> keys.add(RowKey.of(Subject.setup(setup), q).text()));
+      KeyQuantities.ofSetups(result).forEach(q -> keys.add(RowKey.of(Subject.setup(setup), q)));
     }
     for (FitResult.Row row : result.rows().parts()) {
-      row.estimate()
-          .filter(e -> e.known() != Known.ASSUMED)
-          .ifPresent(e -> keys.add(row.key().text()));
+      row.estimate().filter(e -> e.known() != Known.ASSUMED).ifPresent(e -> keys.add(row.key()));
     }
-    keys.add(RowKey.LOAD_CHANGE.text());
-    Set<String> withdrawn = new HashSet<>();
+    keys.add(RowKey.LOAD_CHANGE);
     for (FitResult.Row row : result.rows()) {
       if (row.estimate().isEmpty()) {
-        withdrawn.add(row.key().text());
+        keys.remove(row.key());
       }
     }
     return result.budgets().stream()
-        .filter(b -> keys.contains(b.key()) || b.key().startsWith("difference."))
-        .filter(b -> !withdrawn.contains(b.key()))
+        .filter(b -> !(b.number() instanceof Budget.Number.OfRow row) || keys.contains(row.key()))
         .toList();
   }
 }

@@ -140,11 +140,11 @@ public final class Headline {
           + EstimateText.full(most.change())
           + " at "
           + Place.of(most.hz())
-          + ", so even its sign is open";
+          + ", so it may be up or down";
     }
     return String.format(
             Locale.ROOT,
-            "changes no level by more than %.2f dB",
+            "changes the level nowhere by more than %.2f dB",
             Math.ceil(100 * heard.within()) / 100)
         + ", "
         + heard.audibility().verdict().words();

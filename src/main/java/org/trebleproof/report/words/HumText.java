@@ -26,8 +26,7 @@ public final class HumText {
     List<String> lines = new ArrayList<>();
     Wrapped.lines(HumHeadline.of(result), WIDTH, "").forEach(l -> lines.add(style.strong(l)));
     lines.add("");
-    String mains =
-        result.mains().map(m -> "mains " + mains(m)).orElse("no mains series stands out");
+    String mains = result.mains().map(m -> "mains " + mains(m)).orElse("no mains hum stands out");
     String reference = result.strike().isPresent() ? "dB re the strike" : "dB re a full-scale sine";
     lines.add(style.faint(mains + "; levels in " + reference + "; intervals of 95 %"));
     lines.add(

@@ -57,8 +57,8 @@ public final class ListeningText {
     return List.of(
         r.synthetic()
             ? "The strings are computed, not recorded."
-            : "The sound before is the recording, that after went through the ratio of the two"
-                + " responses as a minimum-phase filter.",
+            : "The sound before is the recording; the sound after is the same recording,"
+                + " filtered by what the mod changes (minimum phase).",
         loudness(r),
         "Start quiet: 85 dB(A) is a day's dose in 8 hours, 100 dB(A) in 15 minutes (NIOSH 98-126).");
   }
@@ -67,7 +67,7 @@ public final class ListeningText {
   public static String score(BlindTest.Score score) {
     return String.format(
         Locale.ROOT,
-        "%d of %d right; guessing does as well or better in %.1f %% of tests (exact binomial), so %s.",
+        "%d of %d right; guessing does as well or better in %.1f %% of tests, so %s.",
         score.right(),
         score.trials(),
         100 * score.chance(),

@@ -54,17 +54,10 @@ class SameRecordingTest {
     FitResult result =
         new FitJob()
             .run(
-                new Job(
-                    job.title(),
-                    job.source(),
-                    job.fixture(),
-                    job.mainsHz(),
-                    job.parts(),
-                    job.setups(),
+                job.withCaptures(
                     job.captures().stream()
                         .map(c -> new CaptureEntry(c.id(), one, c.setup(), c.across()))
-                        .toList(),
-                    List.of()));
+                        .toList()));
     assertTrue(result.verdict().refused());
     assertEquals(FindingCode.SAME_RECORDING, result.findings().get(0).code());
     assertTrue(result.rows().stream().allMatch(r -> r.estimate().isEmpty()));

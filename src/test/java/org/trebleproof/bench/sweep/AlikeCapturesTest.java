@@ -24,16 +24,7 @@ class AlikeCapturesTest {
     for (CaptureEntry capture : captures) {
       measured.put(capture.id(), CaptureReading.read(GOOD, capture).measured());
     }
-    Job job =
-        new Job(
-            GOOD.title(),
-            GOOD.source(),
-            GOOD.fixture(),
-            GOOD.mainsHz(),
-            GOOD.parts(),
-            setups,
-            captures,
-            List.of());
+    Job job = GOOD.withSetups(setups).withCaptures(captures);
     return AlikeCaptures.disagreeing(job, measured);
   }
 

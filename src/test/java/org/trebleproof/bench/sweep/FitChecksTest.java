@@ -104,15 +104,7 @@ class FitChecksTest {
               s.dcResistance(),
               s.extras()));
     }
-    return new Job(
-        job.title(),
-        job.source(),
-        job.fixture(),
-        job.mainsHz(),
-        parts,
-        setups,
-        job.captures(),
-        job.notes());
+    return job.withParts(parts).withSetups(setups);
   }
 
   @Test

@@ -58,7 +58,7 @@ class CustomerSheetTest {
     Job.Heading heading =
         new Job.Heading(Optional.of("A. <Player>"), Optional.of("Red one"), Optional.of("Bench 2"));
     FitResult result =
-        with(swap, swap.job().with(heading), swap.rows())
+        with(swap, swap.job().withHeading(heading), swap.rows())
             .recorded(Map.of("before", new RecordingDate(DAY, true)));
     String sheet = sheet(page(result));
     assertTrue(sheet.contains("<dd>A. &lt;Player&gt;</dd>"), sheet);
@@ -130,7 +130,7 @@ class CustomerSheetTest {
     Budget.add(squares, Origin.of(Source.NOISE), 0.365);
     Budget.add(squares, Origin.of(Source.MODEL), 0.125);
     Budget.add(squares, Origin.of(Source.INPUT), 0.01);
-    Budget budget = Budget.of(key.text(), key.words(), Unit.HENRY, squares, 0.008);
+    Budget budget = Budget.of(new Budget.Number.OfRow(key), Unit.HENRY, squares, 0.008);
     assertEquals(0.008, budget.uncertainty(), 1e-12);
     String page = page(swap.budgeted(List.of(budget)));
     assertFalse(sheet(page).contains("marking of clip"), "not on the customer's sheet");

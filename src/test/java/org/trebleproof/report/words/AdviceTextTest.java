@@ -21,9 +21,9 @@ class AdviceTextTest {
                 + " capacitance:",
             "   ±42 % now, ±2 % then).",
             "",
-            "Open, known from markings only: coil: winding capacitance 120 ±50 pF; new volume 481k"
-                + " ±58k; tone",
-            "  pot 251k ±48k."),
+            "Still open, known from markings only: coil: winding capacitance 120 ±50 pF; new volume 481k"
+                + " ±58k;",
+            "  tone pot 251k ±48k."),
         AdviceText.lines(ExampleResults.potSwap(), TextStyle.PLAIN));
   }
 

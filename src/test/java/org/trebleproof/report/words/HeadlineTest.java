@@ -81,14 +81,14 @@ class HeadlineTest {
   @Test
   void saysWhenNothingChanged() {
     assertEquals(
-        SWAP + "That changes no level by more than 0.03 dB, not to be heard.",
+        SWAP + "That changes the level nowhere by more than 0.03 dB, not to be heard.",
         Headline.of(curve(swap.rows().list(), flat(0, 0.03, true))));
   }
 
   @Test
   void doesNotCallAWideIntervalNoChange() {
     assertEquals(
-        SWAP + "That changes the level by 2 ±8 dB at 100 Hz, so even its sign is open.",
+        SWAP + "That changes the level by 2 ±8 dB at 100 Hz, so it may be up or down.",
         Headline.of(curve(swap.rows().list(), flat(2, 8, false))));
   }
 
@@ -180,7 +180,7 @@ class HeadlineTest {
     parts.put(
         "short lead",
         new Part("short lead", Part.Kind.CABLE, Optional.of(new Marking(160e-12, 0.2, false))));
-    return job.with(job.fixture(), parts, setups, job.captures(), job.notes());
+    return job.withParts(parts).withSetups(setups);
   }
 
   /** The same job with one pot called otherwise. */
@@ -208,7 +208,7 @@ class HeadlineTest {
                         false,
                         s.cable(),
                         Optional.empty())));
-    return job.with(job.fixture(), parts, setups, job.captures(), job.notes());
+    return job.withParts(parts).withSetups(setups);
   }
 
   private static Row row(Job job, String part, double value, double half) {

@@ -23,16 +23,8 @@ class UnrecordedSetupTest {
     Job all = JobReader.read(Path.of("sample-captures", sample, "job.json"));
     return new FitJob()
         .run(
-            new Job(
-                all.title(),
-                all.source(),
-                all.fixture(),
-                all.mainsHz(),
-                all.parts(),
-                all.setups(),
-                all.captures().stream().filter(c -> c.setup().equals("before")).toList(),
-                all.notes(),
-                all.calibration()));
+            all.withCaptures(
+                all.captures().stream().filter(c -> c.setup().equals("before")).toList()));
   }
 
   @ParameterizedTest

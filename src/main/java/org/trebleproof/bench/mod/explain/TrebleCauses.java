@@ -81,21 +81,12 @@ final class TrebleCauses {
   }
 
   private static Layout withoutSecond(Layout l) {
-    Layout one =
-        l.with(Slot.SECOND_VOLUME, (String) null)
-            .with(Slot.SECOND_TONE, (String) null)
-            .with(Slot.SECOND_TONE_CAPACITOR, (String) null);
-    return new Layout(
-        List.of(one.pickups().get(l.sounding().get(0))),
-        one.parts(),
-        one.pots(),
-        one.toneAfterVolume(),
-        one.bleedInSeries(),
-        one.joint(),
-        1,
-        0,
-        one.tapped(),
-        one.independent());
+    return l.with(Slot.SECOND_VOLUME, (String) null)
+        .with(Slot.SECOND_TONE, (String) null)
+        .with(Slot.SECOND_TONE_CAPACITOR, (String) null)
+        .withPickups(List.of(l.pickups().get(l.sounding().get(0))))
+        .withSecondOutput(1)
+        .withSelector(0);
   }
 
   private static Layout fullUp(Layout l, Slot pot) {

@@ -2,10 +2,12 @@ package org.trebleproof.bench.mod.guitar;
 
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import org.trebleproof.circuit.CoilModel;
 import org.trebleproof.fit.Parameter;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Marking;
@@ -77,13 +79,16 @@ public record Knowledge(
   /**
    * With what another guitar knows of one of its pickups, independent of the rest.
    *
-   * @param prefix of that pickup's values there
-   * @param here of the same values here
+   * @param coil model of that pickup
+   * @param there its name there
+   * @param here its name here
    */
-  Knowledge beside(Knowledge other, String prefix, String here) {
+  Knowledge beside(Knowledge other, CoilModel coil, String there, String here) {
+    Map<String, String> renamed = new HashMap<>();
+    coil.parameters().forEach(p -> renamed.put(p.in(there), p.in(here)));
     List<Integer> taken = new ArrayList<>();
     for (int i = 0; i < other.names.size(); i++) {
-      if (other.names.get(i).startsWith(prefix)) {
+      if (renamed.containsKey(other.names.get(i))) {
         taken.add(i);
       }
     }
@@ -99,7 +104,7 @@ public record Knowledge(
     }
     for (int a = 0; a < taken.size(); a++) {
       int from = taken.get(a);
-      String name = here + other.names.get(from).substring(prefix.length());
+      String name = renamed.get(other.names.get(from));
       all.add(name);
       allPaths.add(other.paths.get(from));
       if (other.markings.containsKey(other.names.get(from))) {

@@ -159,7 +159,7 @@ public record SignalChain(
     return new SignalChain(
         title,
         more,
-        knowledge.beside(other.knowledge(), pickup + ".", name + "."),
+        knowledge.beside(other.knowledge(), other.coils().get(pickup), pickup, name),
         slots,
         layouts,
         current,

@@ -37,7 +37,8 @@ record LossTimes(double[] logarithms, double[][] covariance, double time) {
    */
   static Optional<LossTimes> of(SignalChain chain, String pickup) {
     boolean typed =
-        chain.knowledge().markings().keySet().stream().anyMatch(m -> m.startsWith(pickup + "."));
+        chain.coils().get(pickup).parameters().stream()
+            .anyMatch(p -> chain.knowledge().markings().containsKey(p.in(pickup)));
     return typed || chain.coils().get(pickup).equals(CoilModel.IDEAL)
         ? Optional.empty()
         : Optional.of(measured(chain, pickup));

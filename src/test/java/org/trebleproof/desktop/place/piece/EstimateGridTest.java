@@ -48,4 +48,17 @@ class EstimateGridTest {
       assertTrue(words.contains(title), title + " in " + words);
     }
   }
+
+  @Test
+  void anyNameIsItself() {
+    WorkedOut odd =
+        new WorkedOut(
+            null, TwoPickupsTest.result("neck \"hot\" 1.5", "b.resistance"), Optional.empty());
+    List<String> key = words(EstimateGrid.key(odd));
+    assertTrue(key.contains("neck \"hot\" 1.5: inductance"), key.toString());
+    List<String> all = words(EstimateGrid.all(odd));
+    for (String title : List.of("Coil of neck \"hot\" 1.5", "Parts", "b.resistance")) {
+      assertTrue(all.contains(title), title + " in " + all);
+    }
+  }
 }
