@@ -203,7 +203,9 @@ final class JobDraftTest {
     assertEquals(Optional.empty(), history.redo());
   }
 
-  /** Recordings of silence go with the job, are named from where it lies, and ask for no new fit. */
+  /**
+   * Recordings of silence go with the job, are named from where it lies, and ask for no new fit.
+   */
   @Test
   void silenceBelongsToTheJob(@TempDir Path folder) {
     JobDraft job = JobDraft.begun(folder, "hum", "pickup", "before");
