@@ -94,6 +94,10 @@ class NewJobTest {
     String verdict = robot.lookup(".verdict-place .lead").queryAs(Node.class).getAccessibleText();
     assertTrue(verdict.toLowerCase(java.util.Locale.ROOT).contains("volume pot"), verdict);
     assertTrue(actions <= MOST_ACTIONS, actions + " actions");
+    robot.interact(
+        () ->
+            assertEquals(
+                java.util.Set.of(), new SceneWalk(trial.places().getScene().getRoot()).cut()));
     trial.picture("begin-verdict");
   }
 

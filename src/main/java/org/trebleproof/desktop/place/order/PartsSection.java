@@ -141,6 +141,9 @@ final class PartsSection extends VBox {
       value.field().setId("part-" + name.replace(' ', '-'));
       // Its line stays, said or not, so that nothing below moves when it is.
       Label standing = Lettering.styled("", "part-standing");
+      // It fills its line and asks for no width of its own, which would squeeze the values.
+      standing.setPrefWidth(1);
+      standing.setMaxWidth(Double.MAX_VALUE);
       ValueField title =
           new ValueField(
               Texts.of("parts.name", name),
