@@ -141,11 +141,12 @@ final class HarnessNetlist {
 
   private int volume(GuitarWiring.Volume pot, Harness.Controls controls, int cold, int hot) {
     if (pot.wiper() == 1) {
-      elements.add(new Element.Resistor(cold, hot, pot.pot()));
       if (pot.end().isEmpty()) {
+        elements.add(new Element.Resistor(cold, hot, pot.pot()));
         return hot;
       }
       int wiper = node();
+      elements.add(new Element.Resistor(cold, controls.independent() ? hot : wiper, pot.pot()));
       elements.add(new Element.Resistor(hot, wiper, pot.end().get()));
       return wiper;
     }

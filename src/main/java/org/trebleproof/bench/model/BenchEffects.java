@@ -78,6 +78,14 @@ public final class BenchEffects {
   /** Metal between exciter and coil takes at most some tens of per cent of the field. */
   private static final double FIELD_SHARE_SD = 0.1;
 
+  /**
+   * Metal mostly takes away treble. A search that starts from none at all has no slope in the time
+   * constant, and may go off the other way, where a delay makes up for the most of it.
+   */
+  private static final double FIELD_SHARE_START = 0.02;
+
+  private static final double FIELD_TIME_START = 1e-5;
+
   /** How differently an exciter that was moved sees that metal: half as much or twice. */
   private static final double FIELD_MOVED = 0.35;
 
@@ -147,8 +155,8 @@ public final class BenchEffects {
       double sd = channels.map(c -> c.ratio().logSd()).orElse(UNKNOWN_RATIO / Estimate.NORMAL_95);
       all.add(Parameter.positive(CHANNEL_RATIO, ratio, ratio, sd));
     } else {
-      all.add(Parameter.signed(FIELD_SHARE, 0, 0, FIELD_SHARE_SD));
-      all.add(Parameter.positive(FIELD_TIME, 5e-6, 5e-6, 0.6));
+      all.add(Parameter.signed(FIELD_SHARE, FIELD_SHARE_START, 0, FIELD_SHARE_SD));
+      all.add(Parameter.positive(FIELD_TIME, FIELD_TIME_START, 5e-6, 0.6));
     }
     return all;
   }
