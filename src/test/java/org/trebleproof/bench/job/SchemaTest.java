@@ -6,10 +6,12 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.io.InputStream;
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.Set;
 import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
+import org.trebleproof.bench.hum.HumState;
 import org.trebleproof.fixture.CalibrationFile;
 
 /** The published schemas and the readers know the same keys. */
@@ -47,6 +49,8 @@ class SchemaTest {
     assertKeys(PlanSection.keys(), parts.get("plan"));
     assertKeys(JobReader.HUM_KEYS, schema.get("properties").get("hum"));
     assertKeys(JobReader.HUM_STATES, parts.get("silence"));
+    assertEquals(
+        Arrays.stream(HumState.values()).map(HumState::key).toList(), JobReader.HUM_STATES);
   }
 
   @Test
