@@ -13,13 +13,15 @@ import javafx.animation.PauseTransition;
 import javafx.application.Application;
 import javafx.application.Platform;
 import javafx.stage.Stage;
+import javafx.stage.WindowEvent;
 import javafx.util.Duration;
 import org.trebleproof.audio.device.JavaSoundSystem;
+import org.trebleproof.desktop.ask.FileAsker;
 import org.trebleproof.desktop.draft.RecentJobs;
 import org.trebleproof.desktop.draft.SessionKeeper;
 import org.trebleproof.desktop.draft.StateFolder;
 import org.trebleproof.desktop.look.LookFile;
-import org.trebleproof.desktop.place.piece.FileAsker;
+import org.trebleproof.desktop.look.WindowFile;
 import org.trebleproof.desktop.task.BenchTask;
 import org.trebleproof.desktop.task.LatestWins;
 import org.trebleproof.desktop.task.TaskBoard;
@@ -62,6 +64,21 @@ public final class BenchApplication extends Application {
             page -> getHostServices().showDocument(page.toUri().toString()));
     Thread.currentThread()
         .setUncaughtExceptionHandler((thread, e) -> bench.say(BenchTask.sentence(e)));
+    WindowFile sizes = new WindowFile(state);
+    sizes
+        .read()
+        .ifPresent(
+            size -> {
+              stage.setWidth(size.width());
+              stage.setHeight(size.height());
+              stage.setMaximized(size.maximised());
+            });
+    stage.addEventHandler(
+        WindowEvent.WINDOW_HIDING,
+        e ->
+            sizes.write(
+                new WindowFile.Size(
+                    (int) stage.getWidth(), (int) stage.getHeight(), stage.isMaximized())));
     window.show();
     unkept.forEach(bench::say);
     List<Path> given = getParameters().getRaw().stream().map(Path::of).toList();

@@ -26,6 +26,7 @@ import javafx.scene.control.TabPane;
 import javafx.scene.control.TextInputControl;
 import javafx.scene.control.ToggleGroup;
 import javafx.scene.control.Tooltip;
+import javafx.scene.image.Image;
 import javafx.scene.input.KeyCode;
 import javafx.scene.input.KeyCodeCombination;
 import javafx.scene.input.KeyCombination;
@@ -38,7 +39,11 @@ import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import javafx.stage.Stage;
 import org.trebleproof.audio.device.SoundSystem;
+import org.trebleproof.desktop.ask.FileAsker;
 import org.trebleproof.desktop.draft.KeptSession;
+import org.trebleproof.desktop.draft.RecentJobs;
+import org.trebleproof.desktop.draft.SampleJob;
+import org.trebleproof.desktop.guide.GuideWindow;
 import org.trebleproof.desktop.look.Look;
 import org.trebleproof.desktop.look.LookFile;
 import org.trebleproof.desktop.look.Scheme;
@@ -50,10 +55,10 @@ import org.trebleproof.desktop.place.PagePlace;
 import org.trebleproof.desktop.place.VerdictPlace;
 import org.trebleproof.desktop.place.WhatIfPlace;
 import org.trebleproof.desktop.place.order.Exports;
+import org.trebleproof.desktop.place.order.FirstSheet;
 import org.trebleproof.desktop.place.order.NextCard;
 import org.trebleproof.desktop.place.order.RestoreBar;
 import org.trebleproof.desktop.place.order.WorkOrder;
-import org.trebleproof.desktop.place.piece.FileAsker;
 import org.trebleproof.desktop.place.piece.TaskStrip;
 import org.trebleproof.desktop.task.LatestAnswer;
 import org.trebleproof.desktop.task.LatestWins;
@@ -101,6 +106,7 @@ public final class BenchWindow {
   private final Exports exports;
   private final HumPlace hum;
   private final Menu recent = new Menu(Texts.of("menu.recent"));
+  private final Menu aside = new Menu(Texts.of("menu.aside"));
   private final MenuItem undo = new MenuItem();
   private final MenuItem redo = new MenuItem();
   private final MenuBar menus;
@@ -137,7 +143,9 @@ public final class BenchWindow {
     order = new WorkOrder(bench, this::openFiles);
     next = new NextCard(bench);
     restore = new RestoreBar(bench);
-    hum = new HumPlace(new HumVisit(board, pause), files, bench::say, exports::hum);
+    HumVisit visit = new HumVisit(board, pause);
+    visit.belongTo(bench);
+    hum = new HumPlace(visit, files, bench::say, exports::hum);
     fillPlaces();
     root.getStyleClass().add("bench");
     menus = menus();
@@ -149,9 +157,11 @@ public final class BenchWindow {
     bench.keptProperty().addListener((o, old, now) -> nameStage());
     dress();
     nameStage();
+    stage.getIcons().add(new Image(BenchWindow.class.getResourceAsStream("icon.png")));
     stage.setMinWidth(640);
     stage.setMinHeight(480);
     stage.setScene(scene);
+    stage.setOnCloseRequest(e -> confirmTyped());
     stage.setOnHidden(
         e -> {
           silence();
@@ -162,7 +172,9 @@ public final class BenchWindow {
   /** The places of the work, and what leads there. */
   private void fillPlaces() {
     Tab measure =
-        tab("measure", new MeasurePlace(bench, measuring, this::beginNew, this::openFiles));
+        tab(
+            "measure",
+            new MeasurePlace(bench, measuring, this::beginNew, this::openFiles, exports::sweep));
     measure
         .selectedProperty()
         .addListener(
@@ -171,9 +183,17 @@ public final class BenchWindow {
                 measuring.look();
               }
             });
-    Tab verdict = tab("verdict", new VerdictPlace(bench));
+    Tab verdict =
+        tab(
+            "verdict",
+            new VerdictPlace(
+                bench,
+                new FirstSheet(
+                    bench,
+                    new FirstSheet.Ways(this::beginWith, this::openFiles, this::openSample))));
     Tab listen = new Tab();
-    Tab whatIf = tab("whatif", new WhatIfPlace(trial, playing, loudspeaker, () -> goTo(listen)));
+    Tab whatIf =
+        tab("whatif", new WhatIfPlace(bench, trial, playing, loudspeaker, () -> goTo(listen)));
     BlindSession blind = new BlindSession(listening, new SecureRandom()::nextLong);
     fill(
         listen,
@@ -212,6 +232,7 @@ public final class BenchWindow {
     Scene scene = new Scene(root, WIDTH, HEIGHT);
     scene.getStylesheets().add(BenchWindow.class.getResource("bench.css").toExternalForm());
     scene.addEventFilter(KeyEvent.KEY_PRESSED, this::undoInField);
+    scene.addEventFilter(KeyEvent.KEY_PRESSED, this::scaleByKeypad);
     scene.addEventHandler(
         KeyEvent.KEY_PRESSED,
         e -> {
@@ -222,6 +243,20 @@ public final class BenchWindow {
     acceptDrops(scene);
     scene.widthProperty().addListener((o, old, now) -> arrange());
     return scene;
+  }
+
+  private void quit() {
+    confirmTyped();
+    stage.close();
+  }
+
+  /** What is being typed is confirmed as if its field were left. */
+  private void confirmTyped() {
+    Node owner = root.getScene().getFocusOwner();
+    root.requestFocus();
+    if (owner != null) {
+      owner.requestFocus();
+    }
   }
 
   /** Ends all that sounds. */
@@ -300,12 +335,14 @@ public final class BenchWindow {
       orderTab.setContent(order);
       places.getTabs().add(0, orderTab);
       next.setAcross(true);
+      root.getStyleClass().add("narrow");
       root.setTop(new VBox(menus, restore, next));
     } else if (!narrow && root.getLeft() == null) {
       places.getTabs().remove(orderTab);
       orderTab.setContent(null);
       VBox.setVgrow(order, Priority.ALWAYS);
       next.setAcross(false);
+      root.getStyleClass().remove("narrow");
       leading.getChildren().setAll(next, order);
       root.setTop(new VBox(menus, restore));
       root.setLeft(leading);
@@ -336,7 +373,7 @@ public final class BenchWindow {
 
   /** A new job of today; its folder is made when something is written. */
   private void beginNew() {
-    Path home = Path.of(System.getProperty("user.home", "."), Texts.of("draft.folder"));
+    Path home = jobs();
     String today = LocalDate.now().toString();
     Path folder = home.resolve(today);
     for (int n = 2; Files.exists(folder); n++) {
@@ -344,6 +381,25 @@ public final class BenchWindow {
     }
     bench.beginNew(folder);
     order.goToFixture();
+  }
+
+  /** A new job of a way to record that was chosen. */
+  private void beginWith(String kind) {
+    beginNew();
+    bench.edit(Texts.of("edit.fixture"), d -> d.withFixtureKind(kind));
+    places.getTabs().stream().filter(t -> "place-measure".equals(t.getId())).forEach(this::goTo);
+  }
+
+  private void openSample() {
+    try {
+      bench.open(SampleJob.in(jobs().resolve(Texts.of("sample.folder"))));
+    } catch (Refusal e) {
+      bench.say(e.getMessage());
+    }
+  }
+
+  private static Path jobs() {
+    return Path.of(System.getProperty("user.home", "."), Texts.of("draft.folder"));
   }
 
   private void openFiles() {
@@ -373,6 +429,22 @@ public final class BenchWindow {
         });
   }
 
+  /** Plus stands on another key on every keyboard: with and without Shift, and on the keypad. */
+  private void scaleByKeypad(KeyEvent event) {
+    if (!event.isShortcutDown()) {
+      return;
+    }
+    switch (event.getCode()) {
+      case EQUALS, ADD, PLUS -> scale(Look.STEP);
+      case SUBTRACT, MINUS -> scale(-Look.STEP);
+      case NUMPAD0 -> setLook(look.withScale(Look.SMALLEST));
+      default -> {
+        return;
+      }
+    }
+    event.consume();
+  }
+
   /** In a field that is being typed in, undo belongs to the field. */
   private void undoInField(KeyEvent event) {
     if (event.getCode() == KeyCode.Z
@@ -388,16 +460,24 @@ public final class BenchWindow {
     MenuItem fresh = item("menu.new", this::beginNew, shortcut(KeyCode.N));
     MenuItem open = item("menu.open", this::openFiles, shortcut(KeyCode.O));
     open.setId("menu-open");
-    MenuItem save = item("menu.save", () -> exports.saveJob(false), shortcut(KeyCode.S));
+    MenuItem save =
+        item(
+            "menu.save",
+            () -> {
+              confirmTyped();
+              exports.saveJob(false);
+            },
+            shortcut(KeyCode.S));
     MenuItem saveAs = item("menu.save.as", () -> exports.saveJob(true), shortcutShift(KeyCode.S));
     MenuItem page = item("menu.page", () -> exports.page(false), shortcut(KeyCode.P));
-    MenuItem quit = item("menu.quit", stage::close, shortcut(KeyCode.Q));
+    MenuItem quit = item("menu.quit", this::quit, shortcut(KeyCode.Q));
     Menu job = new Menu(Texts.of("menu.job"));
     job.getItems()
         .addAll(
             fresh,
             open,
             recent,
+            aside,
             new SeparatorMenuItem(),
             save,
             saveAs,
@@ -406,7 +486,22 @@ public final class BenchWindow {
             quit);
     recent.setOnShowing(e -> listRecent());
     listRecentLater();
-    job.setOnShowing(e -> listRecent());
+    job.setOnShowing(
+        e -> {
+          listRecent();
+          listAside();
+        });
+    aside.getItems().setAll(new MenuItem(Texts.of("menu.recent.none")));
+    Runnable usable =
+        () -> {
+          boolean nothing = bench.draftProperty().get().isEmpty();
+          save.setDisable(nothing);
+          saveAs.setDisable(nothing);
+          page.setDisable(bench.verdictProperty().get().isEmpty());
+        };
+    bench.draftProperty().addListener(o -> usable.run());
+    bench.verdictProperty().addListener(o -> usable.run());
+    usable.run();
     undo.setAccelerator(shortcut(KeyCode.Z));
     undo.setOnAction(e -> bench.undo());
     redo.setAccelerator(shortcutShift(KeyCode.Z));
@@ -442,7 +537,26 @@ public final class BenchWindow {
               shortcut(KeyCode.values()[KeyCode.DIGIT1.ordinal() + i]));
       go.getItems().add(there);
     }
-    return new MenuBar(job, edit, view, go);
+    Menu help = new Menu(Texts.of("menu.help"));
+    MenuItem guide =
+        item(
+            "menu.guide",
+            () -> read(() -> GuideWindow.show(stage)),
+            new KeyCodeCombination(KeyCode.F1));
+    guide.setId("menu-guide");
+    MenuItem about = new MenuItem(Texts.of("menu.about"));
+    about.setId("menu-about");
+    about.setOnAction(e -> read(() -> GuideWindow.about(stage, version())));
+    help.getItems().addAll(guide, about);
+    return new MenuBar(job, edit, view, go, help);
+  }
+
+  private void read(Runnable open) {
+    try {
+      open.run();
+    } catch (Refusal e) {
+      bench.say(e.getMessage());
+    }
   }
 
   private void goTo(int index) {
@@ -483,18 +597,35 @@ public final class BenchWindow {
   }
 
   private void listRecent() {
-    List<Path> jobs = bench.recentJobs();
+    List<RecentJobs.Entry> jobs = bench.recentEntries();
     if (jobs.isEmpty()) {
       listRecentLater();
       recent.getItems().get(0).setDisable(true);
       return;
     }
     recent.getItems().clear();
-    for (Path job : jobs) {
-      MenuItem item = new MenuItem(job.getParent().getFileName() + "/" + job.getFileName());
+    for (RecentJobs.Entry job : jobs) {
+      MenuItem item = new MenuItem(Texts.of("recent.of", job.title(), FirstSheet.day(job.when())));
       item.setMnemonicParsing(false);
-      item.setOnAction(e -> bench.open(job));
+      item.setOnAction(e -> bench.open(job.file()));
       recent.getItems().add(item);
+    }
+  }
+
+  /** What was set aside can be got back. */
+  private void listAside() {
+    aside.getItems().clear();
+    for (KeptSession session : bench.setAside()) {
+      MenuItem item =
+          new MenuItem(
+              Texts.of("recent.of", session.draft().title(), FirstSheet.day(session.when())));
+      item.setMnemonicParsing(false);
+      item.setOnAction(e -> bench.takeUp(session));
+      aside.getItems().add(item);
+    }
+    if (aside.getItems().isEmpty()) {
+      aside.getItems().add(new MenuItem(Texts.of("menu.recent.none")));
+      aside.getItems().get(0).setDisable(true);
     }
   }
 
@@ -513,36 +644,41 @@ public final class BenchWindow {
     return new KeyCodeCombination(code, KeyCombination.SHORTCUT_DOWN, KeyCombination.SHIFT_DOWN);
   }
 
-  private HBox footer(TaskBoard board) {
+  /** The line below stays as it is; what is to be said stands on a line of its own above it. */
+  private VBox footer(TaskBoard board) {
     Label notice = new Label();
     notice.setId("notice");
     notice.setWrapText(true);
     notice.setMinHeight(Region.USE_PREF_SIZE);
-    notice.setMaxWidth(Double.MAX_VALUE);
-    HBox.setHgrow(notice, Priority.ALWAYS);
     Button heard = new Button("×");
     heard.getStyleClass().add("remove");
+    heard.setMinWidth(Region.USE_PREF_SIZE);
     heard.setAccessibleText(Texts.of("notice.heard"));
     heard.setTooltip(new Tooltip(Texts.of("notice.heard")));
     heard.setOnAction(e -> bench.heard());
-    heard.setVisible(false);
+    HBox said = new HBox(notice, heard);
+    said.getStyleClass().add("notice-line");
+    said.setVisible(false);
+    said.managedProperty().bind(said.visibleProperty());
     Label kept = new Label();
     kept.setId("kept");
     kept.getStyleClass().add("faint");
     kept.setMinWidth(Region.USE_PREF_SIZE);
+    Region between = new Region();
+    HBox.setHgrow(between, Priority.ALWAYS);
     bench
         .noticeProperty()
         .addListener(
             (o, old, now) -> {
               notice.setText(now.orElse(""));
-              heard.setVisible(now.isPresent());
+              said.setVisible(now.isPresent());
             });
     Runnable tell = () -> kept.setText(keptWords(bench.keptProperty().get()));
     bench.keptProperty().addListener((o, old, now) -> tell.run());
     bench.draftProperty().addListener((o, old, now) -> tell.run());
-    HBox footer = new HBox(notice, heard, new TaskStrip(board), kept);
+    HBox footer = new HBox(kept, between, new TaskStrip(board));
     footer.getStyleClass().add("footer");
-    return footer;
+    return new VBox(said, footer);
   }
 
   private String keptWords(Optional<Instant> when) {
@@ -550,7 +686,8 @@ public final class BenchWindow {
       return "";
     }
     if (!bench.unsaved()) {
-      return Texts.of("kept.saved");
+      boolean filed = bench.draftProperty().get().get().filed();
+      return Texts.of(filed ? "kept.saved" : "kept.new");
     }
     return when.map(
             w ->

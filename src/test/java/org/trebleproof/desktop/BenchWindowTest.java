@@ -107,6 +107,7 @@ class BenchWindowTest {
     assertTrue(verdict.startsWith("The new volume pot reads 5"), verdict);
     assertEquals(2, robot.lookup(".verdict-place .plot-pane").queryAll().size());
     trial.picture("verdict");
+    robot.interact(() -> trial.picture("plot", robot.lookup("#plot-levels").queryAs(Node.class)));
 
     press(robot, KeyCode.CONTROL, KeyCode.DIGIT3);
     assertEquals(9, robot.lookup(".evidence-place .plot-pane").queryAll().size());
@@ -198,8 +199,9 @@ class BenchWindowTest {
                 .findFirst()
                 .orElseThrow()
                 .setExpanded(true));
-    ComboBox<String> tap = robot.lookup("#setup-after-tap").query();
-    assertFalse(tap.isVisible(), "what few guitars have is not in the way");
+    assertTrue(
+        robot.lookup("#setup-after-tap").tryQuery().isEmpty(),
+        "what few guitars have is not in the way");
     robot.interact(
         () ->
             robot.lookup(".check-box").queryAllAs(CheckBox.class).stream()
@@ -207,9 +209,9 @@ class BenchWindowTest {
                 .findFirst()
                 .orElseThrow()
                 .setSelected(true));
-    assertTrue(tap.isVisible());
-    ComboBox<String> phase = robot.lookup("#setup-after-phase").query();
-    assertFalse(phase.isVisible(), "there is no second pickup yet");
+    ComboBox<String> tap = robot.lookup("#setup-after-tap").query();
+    assertTrue(
+        robot.lookup("#setup-after-phase").tryQuery().isEmpty(), "there is no second pickup yet");
     robot.interact(() -> tap.setValue("on"));
     assertEquals(
         Optional.of("on"),
@@ -217,7 +219,7 @@ class BenchWindowTest {
     robot.interact(() -> trial.bench().edit("part", d -> d.withNewPart("neck", "pickup", "6k")));
     ComboBox<String> second = robot.lookup("#setup-after-secondPickup").query();
     robot.interact(() -> second.setValue("neck"));
-    assertTrue(phase.isVisible());
+    ComboBox<String> phase = robot.lookup("#setup-after-phase").query();
     robot.interact(() -> phase.setValue("out"));
     TextField turned = robot.lookup("#setup-after-volume-rotation").queryAs(TextField.class);
     robot.interact(turned::requestFocus);

@@ -23,12 +23,12 @@ import javax.imageio.ImageIO;
 import org.testfx.api.FxRobot;
 import org.testfx.util.WaitForAsyncUtils;
 import org.trebleproof.audio.device.JavaSoundSystem;
+import org.trebleproof.desktop.ask.FileAsker;
 import org.trebleproof.desktop.circuit.WhatIfPanel;
 import org.trebleproof.desktop.draft.JobDraft;
 import org.trebleproof.desktop.draft.RecentJobs;
 import org.trebleproof.desktop.draft.SessionKeeper;
 import org.trebleproof.desktop.look.LookFile;
-import org.trebleproof.desktop.place.piece.FileAsker;
 import org.trebleproof.desktop.task.LatestWins;
 import org.trebleproof.desktop.task.TaskBoard;
 import org.trebleproof.desktop.work.Workbench;
@@ -152,9 +152,49 @@ final class WindowOnTrial {
     WaitForAsyncUtils.waitForFxEvents();
     WritableImage image =
         WaitForAsyncUtils.waitForAsyncFx(20000, () -> stage.getScene().snapshot(null));
+    keep(name, image);
+  }
+
+  /** Keeps a picture of a part of the window as it is laid out now; on the screen's thread. */
+  void picture(String name, javafx.scene.Node part) {
+    keep(name, part.snapshot(null, null));
+  }
+
+  /**
+   * Pictures of the guide, made anew with {@code -Dguide.pictures=src/site/markdown/pictures}, at
+   * this share of their size.
+   */
+  private static final double IN_GUIDE = 0.75;
+
+  private static final java.util.Set<String> GUIDE =
+      java.util.Set.of("verdict", "begin", "what-if", "plot");
+
+  private static void keepForGuide(String name, WritableImage image) throws IOException {
+    String guide = System.getProperty("guide.pictures");
+    if (guide == null || !GUIDE.contains(name)) {
+      return;
+    }
+    java.awt.image.BufferedImage whole = SwingFXUtils.fromFXImage(image, null);
+    int width = (int) (IN_GUIDE * whole.getWidth());
+    int height = (int) (IN_GUIDE * whole.getHeight());
+    java.awt.image.BufferedImage small =
+        new java.awt.image.BufferedImage(
+            width, height, java.awt.image.BufferedImage.TYPE_BYTE_INDEXED);
+    java.awt.Graphics2D drawing = small.createGraphics();
+    drawing.setRenderingHint(
+        java.awt.RenderingHints.KEY_INTERPOLATION,
+        java.awt.RenderingHints.VALUE_INTERPOLATION_BICUBIC);
+    drawing.drawImage(whole, 0, 0, width, height, null);
+    drawing.dispose();
+    ImageIO.write(
+        small, "png", Files.createDirectories(Path.of(guide)).resolve(name + ".png").toFile());
+  }
+
+  private static void keep(String name, WritableImage image) {
     String run = "true".equals(System.getProperty("testfx.headless")) ? "headless" : "display";
     try {
       Path folder = Files.createDirectories(PICTURES.resolve(run));
+      keepForGuide(name, image);
       ImageIO.write(
           SwingFXUtils.fromFXImage(image, null), "png", folder.resolve(name + ".png").toFile());
     } catch (IOException e) {

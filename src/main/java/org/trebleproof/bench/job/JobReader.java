@@ -9,6 +9,7 @@ import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Supplier;
@@ -36,9 +37,16 @@ public final class JobReader {
           "setups",
           "captures",
           "plans",
+          "hum",
           "customer",
           "instrument",
           "bench");
+
+  static final List<String> HUM_KEYS = List.of("now", "after");
+
+  /** States of which silence is recorded, by the names that the hum check has for them. */
+  static final List<String> HUM_STATES =
+      List.of("hands-off", "on-strings", "on-sleeve", "volume-zero", "no-lead", "turned");
 
   static final List<String> CAPTURE_KEYS =
       List.of(
@@ -179,7 +187,18 @@ public final class JobReader {
     return add(copy, place.subList(1, place.size()), value);
   }
 
+  /** Recordings of silence go with the job, for the hum check alone: only their keys are held. */
+  private void checkHum() {
+    Optional<JsonSection> hum = top.optionalSection("hum").map(h -> h.only(HUM_KEYS));
+    for (String when : HUM_KEYS) {
+      hum.flatMap(h -> h.optionalSection(when))
+          .map(h -> h.only(HUM_STATES))
+          .ifPresent(states -> states.keys().forEach(states::text));
+    }
+  }
+
   private Job job(Supplier<LocalDate> today) {
+    checkHum();
     FixtureReader fixtureReader =
         new FixtureReader(top.section("fixture"), folder(), today, assumed, notes);
     Fixture fixture = fixtureReader.read();

@@ -35,7 +35,7 @@ final class CircuitView extends Region {
   private static final double SMALLEST = 0.9;
 
   /** With large type the drawing may stay behind it by so much before it scrolls. */
-  private static final double LEAST_SHARE = 0.5;
+  private static final double LEAST_SHARE = 0.7;
 
   private static final double LARGEST = 1.15;
   private static final double EDGE = 6;

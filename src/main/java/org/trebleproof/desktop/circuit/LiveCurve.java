@@ -1,6 +1,7 @@
 package org.trebleproof.desktop.circuit;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import org.trebleproof.bench.answer.TrebleLoss;
@@ -30,6 +31,13 @@ record LiveCurve(WhatIf state, double[] now, double[] then) {
   private static final int POINTS = 500;
   private static final double LOW_HZ = 80;
   private static final double HIGH_HZ = 14000;
+
+  /**
+   * A share is drawn up to an octave above where it is read: beyond, the curve without the part has
+   * a resonance of its own, which would look like something the part had taken.
+   */
+  private static final double ABOVE = 2;
+
   private static final double DEEPEST = 18;
 
   /** Below this there is no peak that a part could make or take. */
@@ -117,12 +125,13 @@ record LiveCurve(WhatIf state, double[] now, double[] then) {
         series.add(Series.bare(Texts.of("circuit.then"), Shape.LINE, Side.AFTER, HZ, then));
       }
     }
+    // Each curve with its own depth: one that lies low as a whole is in sight as well.
     ValueAxis fits =
-        ValueAxis.decibel(
-            series.stream().filter(s -> s.shape() == Shape.LINE).toList(),
-            LOW_HZ,
-            HIGH_HZ,
-            DEEPEST);
+        series.stream()
+            .filter(s -> s.shape() == Shape.LINE)
+            .map(s -> ValueAxis.decibel(List.of(s), LOW_HZ, HIGH_HZ, DEEPEST))
+            .reduce(LiveCurve::held)
+            .orElseThrow();
     ValueAxis axis = least.map(a -> held(a, fits)).orElse(fits);
     String reading =
         prediction
@@ -142,13 +151,23 @@ record LiveCurve(WhatIf state, double[] now, double[] then) {
 
   /** Between the curve and where it would lie without the part's share. */
   private Series area(Lit lit) {
-    double[] low = new double[POINTS];
-    double[] high = new double[POINTS];
-    for (int i = 0; i < POINTS; i++) {
+    int end = 0;
+    while (end < POINTS && HZ[end] <= ABOVE * lit.hz()) {
+      end++;
+    }
+    double[] low = new double[end];
+    double[] high = new double[end];
+    for (int i = 0; i < end; i++) {
       low[i] = Math.min(then[i], then[i] + lit.loss()[i]);
       high[i] = Math.max(then[i], then[i] + lit.loss()[i]);
     }
     return new Series(
-        Texts.of("circuit.area", lit.cause()), Shape.AREA, Side.AFTER, HZ, then, low, high);
+        Texts.of("circuit.area", lit.cause()),
+        Shape.AREA,
+        Side.AFTER,
+        Arrays.copyOf(HZ, end),
+        Arrays.copyOf(then, end),
+        low,
+        high);
   }
 }

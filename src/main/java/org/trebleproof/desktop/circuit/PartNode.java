@@ -20,12 +20,13 @@ import org.trebleproof.report.schematic.Item;
  * wiper following the pointer, or changes a value; with Shift more finely. Arrow keys turn a pot by
  * a hundredth, page keys by a tenth, Home and End to its ends; they take other parts to the next
  * preferred value. Enter types a value, Delete takes the change back. Style class {@code
- * circuit-part} with the states {@code changed} and {@code off}; under it a {@code circuit-plate}
- * with the states {@code pointed} and {@code chosen}.
+ * circuit-part} with the states {@code changed}, {@code turned} and {@code off}; under it a {@code
+ * circuit-plate} with the states {@code pointed} and {@code chosen}.
  */
 final class PartNode extends Group {
 
   private static final PseudoClass CHANGED = PseudoClass.getPseudoClass("changed");
+  private static final PseudoClass TURNED = PseudoClass.getPseudoClass("turned");
   private static final PseudoClass OFF = PseudoClass.getPseudoClass("off");
   private static final PseudoClass POINTED = PseudoClass.getPseudoClass("pointed");
   private static final PseudoClass CHOSEN = PseudoClass.getPseudoClass("chosen");
@@ -100,6 +101,12 @@ final class PartNode extends Group {
   void show(WhatIf next, Item drawn, String words) {
     state = next;
     setAccessibleText(words);
+    drawn
+        .slot()
+        .filter(Slot::turns)
+        .filter(s -> next.then().part(s).isPresent())
+        .ifPresent(
+            s -> pseudoClassStateChanged(TURNED, next.changes().containsKey(s.rotationKey())));
     if (drawn.equals(item)) {
       return;
     }

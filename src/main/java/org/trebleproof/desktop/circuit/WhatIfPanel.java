@@ -3,6 +3,7 @@ package org.trebleproof.desktop.circuit;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
 import javafx.application.Platform;
 import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
@@ -56,6 +57,7 @@ public final class WhatIfPanel extends BorderPane {
           Platform::runLater,
           l -> lit(l));
 
+  private Function<PlotPane, Node> frame = p -> p;
   private PlotPane plot;
   private WhatIf state;
   private LiveCurve curve;
@@ -98,9 +100,14 @@ public final class WhatIfPanel extends BorderPane {
     setCenter(below);
   }
 
-  /** Puts something between the circuit and its plot. */
-  public void putUnderCircuit(Node node) {
-    below.getChildren().add(1, node);
+  /** Says how the plot is framed, before there is one. */
+  public void framePlotBy(Function<PlotPane, Node> with) {
+    frame = with;
+  }
+
+  /** Puts something under the plot. */
+  public void putUnderPlot(Node node) {
+    below.getChildren().add(node);
   }
 
   /** Shows a guitar as it is now, with nothing changed. */
@@ -203,8 +210,7 @@ public final class WhatIfPanel extends BorderPane {
     if (plot == null) {
       plot = new PlotPane(description, group);
       plot.getStyleClass().add("levels");
-      below.getChildren().add(plot);
-      VBox.setVgrow(plot, Priority.ALWAYS);
+      below.getChildren().add(1, frame.apply(plot));
     } else {
       plot.plotProperty().set(description);
     }

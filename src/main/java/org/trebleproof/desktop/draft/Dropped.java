@@ -19,6 +19,9 @@ import org.trebleproof.quantity.Refusal;
  */
 public record Dropped(Optional<Path> job, List<Path> recordings) {
 
+  /** What a job file may end in besides .json, so that it opens by a double click. */
+  private static final String JOB = ".trebleproof";
+
   private static final List<String> SOUND =
       List.of(".wav", ".wave", ".flac", ".aif", ".aiff", ".aifc", ".w64", ".rf64", ".bwf");
 
@@ -65,7 +68,7 @@ public record Dropped(Optional<Path> job, List<Path> recordings) {
   private static void sort(List<Path> files, List<Path> jobs, List<Path> sounds) {
     for (Path file : files) {
       String name = String.valueOf(file.getFileName()).toLowerCase(Locale.ROOT);
-      if (name.endsWith(".json")) {
+      if (name.endsWith(".json") || name.endsWith(JOB)) {
         jobs.add(file);
       } else if (isSound(file)) {
         sounds.add(file);

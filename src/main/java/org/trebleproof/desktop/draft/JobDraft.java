@@ -35,6 +35,7 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
   private static final String SETUPS = "setups";
   private static final String CAPTURES = "captures";
   private static final String PLANS = "plans";
+  private static final String HUM = "hum";
   private static final String KIND = "kind";
 
   /** Keys of a setup under which no part is named. */
@@ -206,6 +207,15 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
     return lines;
   }
 
+  /** What a part is marked with; empty where nothing is. */
+  public String valueOfPart(String name) {
+    return parts().stream()
+        .filter(p -> p.name().equals(name))
+        .map(PartLine::value)
+        .findFirst()
+        .orElse("");
+  }
+
   /** Names of the parts of a kind. */
   public List<String> parts(String kind) {
     return parts().stream().filter(p -> p.kind().equals(kind)).map(PartLine::name).toList();
@@ -288,8 +298,35 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
 
   /** Whether nothing but plans differs, which no measurement depends on. */
   public boolean measuresLike(JobDraft other) {
-    return source.equals(other.source)
-        && changed(content, PLANS, null).equals(changed(other.content, PLANS, null));
+    return source.equals(other.source) && measured().equals(other.measured());
+  }
+
+  private Map<String, Object> measured() {
+    return changed(changed(content, PLANS, null), HUM, null);
+  }
+
+  /** Recordings of silence by the key of their state, now or after a mod. */
+  public Map<String, Path> silence(boolean after) {
+    Map<String, Path> files = new LinkedHashMap<>();
+    map(section(HUM).get(after ? "after" : "now"))
+        .forEach((state, file) -> files.put(state, folder().resolve(String.valueOf(file))));
+    return files;
+  }
+
+  /** With recordings of silence by the key of their state. */
+  public JobDraft withSilence(Map<String, Path> now, Map<String, Path> after) {
+    Map<String, Object> hum = new LinkedHashMap<>();
+    put(hum, "now", now);
+    put(hum, "after", after);
+    return with(HUM, hum.isEmpty() ? null : hum);
+  }
+
+  private void put(Map<String, Object> hum, String when, Map<String, Path> files) {
+    Map<String, Object> named = new LinkedHashMap<>();
+    files.forEach((state, file) -> named.put(state, named(file)));
+    if (!named.isEmpty()) {
+      hum.put(when, named);
+    }
   }
 
   public JobDraft withTitle(String title) {
@@ -610,7 +647,7 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
       Path sound = folder().resolve(text(capture, "file"));
       captures.add(changed(capture, "file", moved.named(sound)));
     }
-    return moved.with(CAPTURES, captures);
+    return moved.with(CAPTURES, captures).withSilence(silence(false), silence(true));
   }
 
   /** The file of a capture. */

@@ -1,7 +1,9 @@
 package org.trebleproof.desktop.draft;
 
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -37,6 +39,23 @@ public final class RecentJobs {
       // A list that is not there or cannot be read is an empty one: it is a convenience.
       return List.of();
     }
+  }
+
+  /** A job that was opened or saved: its title, and when it was written last. */
+  public record Entry(Path file, String title, Instant when) {}
+
+  /** Those that can still be read, the latest first. */
+  public List<Entry> entries() {
+    List<Entry> entries = new ArrayList<>();
+    for (Path job : all()) {
+      try {
+        entries.add(
+            new Entry(job, JobDraft.read(job).title(), Files.getLastModifiedTime(job).toInstant()));
+      } catch (Refusal | IOException e) {
+        continue; // what cannot be read is not offered
+      }
+    }
+    return entries;
   }
 
   /** Puts a job file first. */

@@ -28,6 +28,7 @@ import org.trebleproof.quantity.Refusal;
 public final class SessionKeeper implements AutoCloseable {
 
   private static final String ENDING = ".session.json";
+  private static final String ASIDE = ".set-aside.json";
   private static final String LOCK = ".lock";
 
   private final Path folder;
@@ -110,10 +111,24 @@ public final class SessionKeeper implements AutoCloseable {
     return found;
   }
 
+  /** Sessions that were put away, the latest first. */
+  public List<KeptSession> aside() {
+    List<KeptSession> found = new ArrayList<>();
+    try (DirectoryStream<Path> files = Files.newDirectoryStream(folder, "*" + ASIDE)) {
+      for (Path other : files) {
+        read(found, other);
+      }
+    } catch (IOException e) {
+      throw unwritable(e);
+    }
+    found.sort(Comparator.comparing(KeptSession::when).reversed());
+    return found;
+  }
+
   /** Puts a session away that nobody wants; the file stays, under another name. */
   public void setAside(KeptSession session) {
     try {
-      String name = session.file().getFileName().toString().replace(ENDING, ".set-aside.json");
+      String name = session.file().getFileName().toString().replace(ENDING, ASIDE);
       Files.move(session.file(), session.file().resolveSibling(name));
       delete(lockOf(session.file()));
     } catch (IOException e) {

@@ -13,6 +13,7 @@ import org.trebleproof.bench.answer.StrikeEvidence;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.desktop.place.piece.FindingCard;
 import org.trebleproof.desktop.place.piece.Lettering;
+import org.trebleproof.desktop.plot.PlotFrame;
 import org.trebleproof.desktop.plot.PlotGroup;
 import org.trebleproof.desktop.plot.PlotPane;
 import org.trebleproof.desktop.text.Texts;
@@ -34,13 +35,17 @@ public final class EvidencePlace extends Place {
   /** A plot is at least this wide, in sizes of type. */
   private static final double LEAST_PLOT = 24;
 
+  /** Share of the height in sight that a plot takes at first. */
+  private static final double SMALL = 0.36;
+
   private final Label type = Lettering.text(Texts.of("evidence.words"));
-  private final PlotGroup group = new PlotGroup();
+  private final PlotGroup group;
   private int first;
 
   /** The evidence of a bench. */
   public EvidencePlace(Workbench bench) {
     super("evidence-place");
+    group = plotsOf(bench);
     bench
         .verdictProperty()
         .addListener(
@@ -148,8 +153,7 @@ public final class EvidencePlace extends Place {
   private Node plot(FrequencyPlot plot) {
     PlotPane pane = new PlotPane(plot, group);
     pane.getStyleClass().add("small");
-    VBox box = new VBox(pane, Lettering.faint(plot.reading()));
-    box.getStyleClass().add("figure");
+    PlotFrame box = new PlotFrame(pane, this, share("captures", SMALL));
     pane.prefWidthProperty()
         .bind(Bindings.createDoubleBinding(this::plotWidth, widthProperty(), type.fontProperty()));
     // a flow asks no less width than its children prefer, and its words alone would take one line

@@ -20,7 +20,7 @@ import org.trebleproof.bench.hum.HumState;
 import org.trebleproof.bench.hum.SafetyNote;
 import org.trebleproof.bench.hum.StateLevels;
 import org.trebleproof.bench.hum.StateReading;
-import org.trebleproof.desktop.place.piece.FileAsker;
+import org.trebleproof.desktop.ask.FileAsker;
 import org.trebleproof.desktop.place.piece.FindingCard;
 import org.trebleproof.desktop.place.piece.Lettering;
 import org.trebleproof.desktop.text.Texts;

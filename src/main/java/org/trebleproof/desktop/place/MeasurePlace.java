@@ -36,6 +36,7 @@ public final class MeasurePlace extends Place {
   private final Measuring measuring;
   private final Runnable begin;
   private final Runnable addFiles;
+  private final Runnable sweep;
   private final ComboBox<String> playback = devices("measure.playback");
   private final ComboBox<String> recording = devices("measure.recording");
   private final ComboBox<String> setup = new ComboBox<>();
@@ -60,13 +61,16 @@ public final class MeasurePlace extends Place {
    *
    * @param begin begins a new job
    * @param addFiles asks for recordings
+   * @param sweep writes the sweep as a file
    */
-  public MeasurePlace(Workbench bench, Measuring measuring, Runnable begin, Runnable addFiles) {
+  public MeasurePlace(
+      Workbench bench, Measuring measuring, Runnable begin, Runnable addFiles, Runnable sweep) {
     super("measure-place");
     this.bench = bench;
     this.measuring = measuring;
     this.begin = begin;
     this.addFiles = addFiles;
+    this.sweep = sweep;
     level = Lettering.button(Texts.of("measure.listen"), this::listen);
     record = Lettering.mainButton(Texts.of("measure.record"), this::record);
     record.setId("measure-record");
@@ -164,9 +168,14 @@ public final class MeasurePlace extends Place {
               record, level, stop, Lettering.button(Texts.of("measure.again"), measuring::look));
       add(form, buttons, step, bars, spectrum);
     }
-    add(
-        Lettering.faint(Texts.of("measure.words")),
-        Lettering.button(Texts.of("captures.add"), addFiles));
+    FlowPane elsewhere = new FlowPane();
+    elsewhere.getStyleClass().add("buttons");
+    elsewhere
+        .getChildren()
+        .addAll(
+            Lettering.button(Texts.of("measure.sweep"), sweep),
+            Lettering.button(Texts.of("captures.add"), addFiles));
+    add(Lettering.faint(Texts.of("measure.words")), elsewhere);
   }
 
   /** Strikes are recorded here or with any recorder. */

@@ -37,10 +37,15 @@ public final class PagePlace extends Place {
         Lettering.mainButton(
             Texts.of("page.write"), () -> exports.page(heard.isVisible() && heard.isSelected()));
     page.setId("write-page");
+    Button again = Lettering.button(Texts.of("page.again"), exports::openPage);
+    again.setId("open-page");
+    again.setDisable(true);
+    exports.pageProperty().addListener((o, old, now) -> again.setDisable(now.isEmpty()));
     measured
         .getChildren()
         .addAll(
             page,
+            again,
             Lettering.button(Texts.of("page.csv"), exports::curves),
             Lettering.button(Texts.of("page.json"), exports::numbers));
     planned.getChildren().add(Lettering.button(Texts.of("page.plan"), exports::plan));

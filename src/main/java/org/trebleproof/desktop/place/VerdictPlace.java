@@ -9,10 +9,14 @@ import javafx.scene.control.TitledPane;
 import javafx.scene.layout.VBox;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.Slip;
+import org.trebleproof.desktop.draft.JobDraft;
+import org.trebleproof.desktop.place.order.BeginSheet;
+import org.trebleproof.desktop.place.order.FirstSheet;
 import org.trebleproof.desktop.place.piece.EstimateGrid;
 import org.trebleproof.desktop.place.piece.FindingCard;
 import org.trebleproof.desktop.place.piece.Lettering;
-import org.trebleproof.desktop.place.piece.LineDrawing;
+import org.trebleproof.desktop.place.piece.SteadyRoom;
+import org.trebleproof.desktop.plot.PlotFrame;
 import org.trebleproof.desktop.plot.PlotGroup;
 import org.trebleproof.desktop.plot.PlotPane;
 import org.trebleproof.desktop.text.Texts;
@@ -28,14 +32,37 @@ import org.trebleproof.report.words.Headline;
 /** The verdict: the sentence, its numbers, the pair of plots, what to mind. */
 public final class VerdictPlace extends Place {
 
+  /** Share of the height in sight that the pair takes at first. */
+  private static final double LEVELS = 0.44;
+
+  private static final double DIFFERENCE = 0.34;
+
   private final Workbench bench;
-  private final PlotGroup group = new PlotGroup();
+  private final PlotGroup group;
   private final Label stale = Lettering.styled(Texts.of("verdict.stale"), "stale");
+  private final FirstSheet first;
+  private final BeginSheet begin;
+  private boolean asking;
+  private boolean another;
+  private final SteadyRoom standing = new SteadyRoom(40, "faint");
+  private final SteadyRoom headline = new SteadyRoom(180, "lead");
 
   /** The verdict of a bench. */
-  public VerdictPlace(Workbench bench) {
+  public VerdictPlace(Workbench bench, FirstSheet first) {
     super("verdict-place");
     this.bench = bench;
+    this.first = first;
+    group = plotsOf(bench);
+    begin =
+        new BeginSheet(
+            bench,
+            () -> {
+              asking = false;
+              show(bench.verdictProperty().get());
+            });
+    bench.jobsProperty().addListener(o -> headline.forget());
+    bench.jobsProperty().addListener(o -> another = true);
+    bench.draftProperty().addListener((o, old, now) -> ask(now));
     bench.verdictProperty().addListener((o, old, now) -> show(now));
     bench.workingProperty().addListener((o, old, now) -> showStale());
     bench.problemProperty().addListener((o, old, now) -> showStale());
@@ -43,23 +70,30 @@ public final class VerdictPlace extends Place {
     show(bench.verdictProperty().get());
   }
 
+  /** Another job is asked anew; its answers do not end the questions, the person does. */
+  private void ask(Optional<JobDraft> job) {
+    if (another) {
+      another = false;
+      asking = job.filter(BeginSheet::isFor).isPresent();
+      show(bench.verdictProperty().get());
+    }
+  }
+
   private void showStale() {
     boolean behind = bench.workingProperty().get() || bench.problemProperty().get().isPresent();
-    stale.setText(
-        bench
-            .problemProperty()
-            .get()
-            .map(p -> Texts.of("verdict.problem", p))
-            .orElse(Texts.of("verdict.stale")));
-    boolean shown = behind && bench.verdictProperty().get().isPresent();
-    stale.setVisible(shown);
-    stale.setManaged(shown);
-    if (bench.verdictProperty().get().isEmpty()) {
+    boolean problem = bench.problemProperty().get().isPresent();
+    stale.setText(Texts.of(problem ? "verdict.problem" : "verdict.stale"));
+    stale.setVisible(behind && bench.verdictProperty().get().isPresent());
+    if (bench.verdictProperty().get().isEmpty() && !asking) {
       writeNothing();
     }
   }
 
   private void show(Optional<WorkedOut> verdict) {
+    if (asking) {
+      write(begin);
+      return;
+    }
     if (verdict.isPresent()) {
       write(verdict.get());
     } else {
@@ -70,15 +104,8 @@ public final class VerdictPlace extends Place {
 
   private void writeNothing() {
     if (bench.draftProperty().get().isEmpty()) {
-      write(
-          Lettering.styled(Texts.of("verdict.empty.title"), "lead"),
-          Lettering.text(Texts.of("verdict.empty.words")),
-          LineDrawing.exciter(),
-          Lettering.faint(Texts.of("caution.exciter")),
-          LineDrawing.series(),
-          Lettering.faint(Texts.of("caution.series")),
-          LineDrawing.strikes(),
-          Lettering.faint(Texts.of("caution.strikes")));
+      first.refresh();
+      write(first);
     } else if (bench.workingProperty().get()) {
       write(Lettering.styled(Texts.of("next.wait"), "lead"));
     } else {
@@ -90,7 +117,9 @@ public final class VerdictPlace extends Place {
 
   private void write(WorkedOut verdict) {
     FitResult result = verdict.result();
-    write(stale, Lettering.sentence(Headline.of(result), "lead"));
+    headline.hold(Lettering.sentence(Headline.of(result), "lead"));
+    standing.hold(stale);
+    write(standing, headline);
     if (result.verdict().refused()) {
       add(refusal(result));
       result.slips().forEach(this::offer);
@@ -130,9 +159,7 @@ public final class VerdictPlace extends Place {
     PlotPane pane = new PlotPane(plot, group);
     pane.setId("plot-" + id);
     pane.getStyleClass().add(id);
-    VBox box = new VBox(pane, Lettering.faint(plot.reading()));
-    box.getStyleClass().add("figure");
-    return box;
+    return new PlotFrame(pane, this, share(id, id.equals("levels") ? LEVELS : DIFFERENCE));
   }
 
   private void findings(List<Finding> some) {

@@ -11,12 +11,15 @@ import org.trebleproof.bench.mod.predict.Prediction;
 import org.trebleproof.desktop.circuit.WhatIfPanel;
 import org.trebleproof.desktop.place.piece.HeldPlayingBar;
 import org.trebleproof.desktop.place.piece.Lettering;
+import org.trebleproof.desktop.place.piece.SteadyRoom;
+import org.trebleproof.desktop.plot.PlotFrame;
 import org.trebleproof.desktop.plot.PlotGroup;
 import org.trebleproof.desktop.plot.PlotPane;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.desktop.work.HeldPlaying;
 import org.trebleproof.desktop.work.Loudspeaker;
 import org.trebleproof.desktop.work.Trial;
+import org.trebleproof.desktop.work.Workbench;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.report.page.PredictionPlots;
 import org.trebleproof.report.words.PredictionText;
@@ -24,24 +27,35 @@ import org.trebleproof.report.words.PredictionText;
 /** The next mod: the guitar as a circuit to be changed, and what the change would do. */
 public final class WhatIfPlace extends Place {
 
+  /** Share of the height in sight that a plot takes at first, the circuit above it. */
+  private static final double LEVELS = 0.38;
+
   private final Trial trial;
-  private final PlotGroup group = new PlotGroup();
-  private final WhatIfPanel panel = new WhatIfPanel(group);
-  private final VBox sentence = new VBox();
+  private final PlotGroup group;
+  private final WhatIfPanel panel;
+  private final SteadyRoom sentence = new SteadyRoom(140, "verdict-line");
+  private final SteadyRoom standing = new SteadyRoom(40, "faint");
+  private final Label stale = Lettering.styled(Texts.of("whatif.stale"), "stale");
   private final VBox outcome = new VBox();
   private PlotPane difference;
+  private PlotFrame differenceFrame;
 
   /**
    * The trial of a bench.
    *
    * @param listen leads to where it is heard
    */
-  public WhatIfPlace(Trial trial, HeldPlaying playing, Loudspeaker loudspeaker, Runnable listen) {
+  public WhatIfPlace(
+      Workbench bench, Trial trial, HeldPlaying playing, Loudspeaker loudspeaker, Runnable listen) {
     super("what-if-place");
     this.trial = trial;
+    group = plotsOf(bench);
+    bench.jobsProperty().addListener(o -> sentence.forget());
+    panel = new WhatIfPanel(group);
+    panel.framePlotBy(plot -> new PlotFrame(plot, this, share("levels", LEVELS)));
     panel.setId("what-if");
     outcome.getStyleClass().add("page-part");
-    panel.putUnderCircuit(
+    panel.putUnderPlot(
         new HeldPlayingBar(
             playing,
             loudspeaker,
@@ -59,7 +73,15 @@ public final class WhatIfPlace extends Place {
             });
     trial.triedProperty().addListener((o, old, now) -> showOutcome());
     trial.problemProperty().addListener((o, old, now) -> showOutcome());
+    bench.workingProperty().addListener((o, old, now) -> showStale(bench));
+    bench.problemProperty().addListener((o, old, now) -> showStale(bench));
+    standing.hold(stale);
+    showStale(bench);
     showChain(trial.chainProperty().get());
+  }
+
+  private void showStale(Workbench bench) {
+    stale.setVisible(bench.workingProperty().get() || bench.problemProperty().get().isPresent());
   }
 
   private void showChain(Optional<SignalChain> chain) {
@@ -70,7 +92,7 @@ public final class WhatIfPlace extends Place {
       return;
     }
     panel.show(chain.get(), trial.now().orElseThrow(), trial.changesProperty().get());
-    write(sentence, panel, outcome);
+    write(standing, sentence, panel, outcome);
     showOutcome();
   }
 
@@ -81,14 +103,14 @@ public final class WhatIfPlace extends Place {
     if (problem.isPresent()) {
       words = Lettering.styled(problem.get(), "mistake");
     } else if (tried.isEmpty()) {
-      words = Lettering.styled(Texts.of("next.wait"), "lead");
+      words = Lettering.styled(Texts.of("next.wait"), "verdict-line");
     } else if (tried.get().prediction().changes().isEmpty()) {
-      words = Lettering.styled(Texts.of("whatif.nothing"), "lead");
+      words = Lettering.styled(Texts.of("whatif.nothing"), "verdict-line");
     } else {
-      words = Lettering.sentence(PredictionText.headline(tried.get().prediction()), "lead");
+      words = Lettering.sentence(PredictionText.headline(tried.get().prediction()), "verdict-line");
     }
     words.setId("what-if-sentence");
-    sentence.getChildren().setAll(words);
+    sentence.hold(words);
     if (problem.isPresent() || tried.isEmpty()) {
       outcome.getChildren().clear();
       return;
@@ -98,13 +120,14 @@ public final class WhatIfPlace extends Place {
     if (difference == null) {
       difference = new PlotPane(PredictionPlots.difference(p), group);
       difference.getStyleClass().add("difference");
+      differenceFrame = new PlotFrame(difference, this, share("difference", LEVELS));
     } else {
       difference.plotProperty().set(PredictionPlots.difference(p));
     }
     if (p.changes().isEmpty()) {
       outcome.getChildren().clear();
     } else {
-      outcome.getChildren().setAll(difference, numbers(p));
+      outcome.getChildren().setAll(differenceFrame, numbers(p));
     }
   }
 

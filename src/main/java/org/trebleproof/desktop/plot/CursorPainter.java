@@ -22,6 +22,8 @@ final class CursorPainter {
   /** A table that has no room is drawn smaller, down to this. */
   private static final double SMALLEST = 0.5;
 
+  private static final double[] SMALLER = {0.88, 0.76};
+
   private final PlotTheme theme;
   private final TextWidths widths;
   private final PlotPainter pens;
@@ -35,39 +37,44 @@ final class CursorPainter {
   /**
    * Draws the cursors in sight.
    *
-   * @param cursorHz NaN for none
-   * @param markHz NaN for none
+   * @param firstHz the one placed first, called A once there are two; NaN for none
+   * @param secondHz NaN for none
+   * @param dotted which is dotted, the first or else the second
    */
   void paint(
-      GraphicsContext gc, FrequencyPlot plot, PlotGeometry g, double cursorHz, double markHz) {
-    boolean cursor = !Double.isNaN(cursorHz);
-    boolean mark = !Double.isNaN(markHz);
-    if (!cursor && !mark) {
+      GraphicsContext gc,
+      FrequencyPlot plot,
+      PlotGeometry g,
+      double firstHz,
+      double secondHz,
+      boolean dotted) {
+    boolean both = !Double.isNaN(firstHz) && !Double.isNaN(secondHz);
+    if (Double.isNaN(firstHz) && Double.isNaN(secondHz)) {
       return;
     }
     List<String> heads = new ArrayList<>();
     List<List<String>> columns = new ArrayList<>();
-    CursorReading a = mark ? CursorReading.of(plot, markHz) : null;
-    CursorReading b = cursor ? CursorReading.of(plot, cursorHz) : null;
-    if (mark) {
-      line(gc, g, a, cursor ? "A" : "", true);
-      heads.add((cursor ? "A " : "") + FrequencyTicks.text(markHz));
+    CursorReading a = Double.isNaN(firstHz) ? null : CursorReading.of(plot, firstHz);
+    CursorReading b = Double.isNaN(secondHz) ? null : CursorReading.of(plot, secondHz);
+    if (a != null) {
+      line(gc, g, a, both ? "A" : "", dotted);
+      heads.add((both ? "A " : "") + FrequencyTicks.text(firstHz));
       columns.add(texts(a));
     }
-    if (cursor) {
-      line(gc, g, b, mark ? "B" : "", false);
-      heads.add((mark ? "B " : "") + FrequencyTicks.text(cursorHz));
+    if (b != null) {
+      line(gc, g, b, both ? "B" : "", !dotted);
+      heads.add((both ? "B " : "") + FrequencyTicks.text(secondHz));
       columns.add(texts(b));
     }
-    if (mark && cursor) {
-      heads.add(interval(markHz, cursorHz));
+    if (both) {
+      heads.add(interval(firstHz, secondHz));
       List<String> differences = new ArrayList<>();
       for (int i = 0; i < plot.series().size(); i++) {
         differences.add(b.values().get(i).above(a.values().get(i)));
       }
       columns.add(differences);
     }
-    table(gc, plot, g, heads, columns, cursor ? g.x(cursorHz) : g.x(markHz));
+    table(gc, plot, g, heads, columns);
   }
 
   /** From one frequency to another, in hertz and as a musical interval. */
@@ -120,8 +127,7 @@ final class CursorPainter {
       FrequencyPlot plot,
       PlotGeometry g,
       List<String> heads,
-      List<List<String>> columns,
-      double besides) {
+      List<List<String>> columns) {
     double em = theme.em();
     double[] wide = new double[heads.size()];
     double sum = 0;
@@ -136,11 +142,18 @@ final class CursorPainter {
     long rows = plot.series().stream().filter(s -> s.shape() != Shape.AREA).count();
     double height = (ROW * (rows + 1) + PAD) * em;
     double fit = Math.min((g.width() - em) / width, (g.height() - em) / height);
-    double shrunk = Math.max(SMALLEST, Math.min(1, fit));
-    boolean right = besides < (g.left() + g.right()) / 2;
+    double whole = Math.max(SMALLEST, Math.min(1, fit));
+    double shrunk = whole;
+    double[] corner = free(plot, g, shrunk * width, shrunk * height);
+    // Rather a little smaller than over a curve.
+    for (double share : SMALLER) {
+      if (corner[2] > 0 && share * whole > SMALLEST) {
+        shrunk = share * whole;
+        corner = free(plot, g, shrunk * width, shrunk * height);
+      }
+    }
     gc.save();
-    gc.translate(
-        right ? g.right() - shrunk * width - 0.5 * em : g.left() + 0.5 * em, g.top() + 0.5 * em);
+    gc.translate(corner[0], corner[1]);
     gc.scale(shrunk, shrunk);
     Color paper = theme.paper();
     gc.setFill(paper.deriveColor(0, 1, 1, 0.93));
@@ -161,6 +174,41 @@ final class CursorPainter {
       row(gc, columns.stream().map(c -> c.get(at)).toList(), wide, PAD * em, y, false);
     }
     gc.restore();
+  }
+
+  /** Where a table hides no curve, or as little of them as can be, and how many points it hides. */
+  private double[] free(FrequencyPlot plot, PlotGeometry g, double width, double height) {
+    double edge = 0.5 * theme.em();
+    double[] best = {g.left() + edge, g.top() + edge, Double.MAX_VALUE};
+    int least = Integer.MAX_VALUE;
+    for (double down : new double[] {1, 0, 0.5}) {
+      for (double along : new double[] {0, 1, 0.5}) {
+        double x = g.left() + edge + along * (g.width() - 2 * edge - width);
+        double y = g.top() + edge + down * (g.height() - 2 * edge - height);
+        int hidden = hidden(plot, g, x, y, width, height);
+        if (hidden < least) {
+          least = hidden;
+          best = new double[] {x, y, hidden};
+        }
+      }
+    }
+    return best;
+  }
+
+  /** How many points of the curves lie within a rectangle. */
+  private static int hidden(
+      FrequencyPlot plot, PlotGeometry g, double left, double top, double width, double height) {
+    int count = 0;
+    for (Series series : plot.series()) {
+      for (int i = 0; i < series.hz().length; i++) {
+        double x = g.x(series.hz()[i]);
+        double y = g.y(series.values()[i]);
+        if (x >= left && x <= left + width && y >= top && y <= top + height) {
+          count++;
+        }
+      }
+    }
+    return count;
   }
 
   private void row(

@@ -66,7 +66,9 @@ record CursorReading(double hz, List<Value> values) {
         return Texts.of("plot.read.bare", signed(plain(difference)));
       }
       double half = (high - low + other.high - other.low) / 2;
-      return Texts.of("plot.read.atmost", signed(plain(difference)), plain(half));
+      Estimate most =
+          new Estimate(difference, difference - half, difference + half, named(), Known.DERIVED);
+      return Texts.of("plot.read.atmost", signed(EstimateText.full(most)));
     }
 
     private String signed(String text) {

@@ -185,6 +185,12 @@ final class PlotGestures {
       case DOWN, KP_DOWN, MINUS, SUBTRACT -> group.zoomOut();
       case DIGIT0, NUMPAD0 -> group.showWhole();
       case BACK_SPACE -> group.goBack();
+      case F -> {
+        if (e.isShortcutDown() || e.isAltDown() || pane.ground().isEmpty()) {
+          return false;
+        }
+        pane.ground().get().fill(pane);
+      }
       case ESCAPE -> {
         if (drawing) {
           drawing = false;
@@ -192,7 +198,10 @@ final class PlotGestures {
           pane.setFrame();
         } else if (Double.isNaN(group.cursorProperty().get())
             && Double.isNaN(group.markProperty().get())) {
-          return false;
+          if (pane.ground().filter(PlotGround::filled).isEmpty()) {
+            return false;
+          }
+          pane.ground().get().fill(pane);
         }
         group.clearCursors();
       }

@@ -1,7 +1,9 @@
 package org.trebleproof.desktop.plot;
 
+import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.function.Supplier;
 import javafx.beans.property.DoubleProperty;
 import javafx.beans.property.ReadOnlyBooleanProperty;
 import javafx.beans.property.ReadOnlyObjectProperty;
@@ -17,6 +19,16 @@ public final class PlotGroup {
   private static final FrequencySpan AUDIBLE = new FrequencySpan(20, 20000);
   private static final double KEY_ZOOM = 0.7;
 
+  /**
+   * Which job the plots are of, for the files that they are written to.
+   *
+   * @param folder of the job
+   * @param job its title; may be empty
+   */
+  public record Origin(Path folder, String job) {}
+
+  private Supplier<Origin> origin =
+      () -> new Origin(Path.of(System.getProperty("user.home", ".")), "");
   private final ZoomHistory history = new ZoomHistory();
   private final Map<Object, FrequencySpan> plots = new LinkedHashMap<>();
   private final DoubleProperty cursor = new SimpleDoubleProperty(this, "cursor", Double.NaN);
@@ -24,6 +36,16 @@ public final class PlotGroup {
   private final ReadOnlyObjectWrapper<FrequencySpan> whole =
       new ReadOnlyObjectWrapper<>(this, "whole", AUDIBLE);
   private boolean held;
+  private boolean markLeads;
+
+  /** Says which job the plots are of. */
+  public void setOrigin(Supplier<Origin> from) {
+    origin = from;
+  }
+
+  Origin origin() {
+    return origin.get();
+  }
 
   /** The cursor's frequency [Hz]; NaN when there is none. */
   public DoubleProperty cursorProperty() {
@@ -133,6 +155,9 @@ public final class PlotGroup {
 
   /** Sets the mark at a frequency in sight. */
   public void mark(double hz) {
+    if (Double.isNaN(mark.get())) {
+      markLeads = !held;
+    }
     mark.set(Math.max(span().lowHz(), Math.min(span().highHz(), hz)));
   }
 
@@ -155,9 +180,21 @@ public final class PlotGroup {
     return held;
   }
 
+  /** Whether the mark was placed first, and is therefore called A. */
+  boolean markLeads() {
+    return markLeads;
+  }
+
+  /** Forgets views and cursors, such as when another job is opened. */
+  public void reset() {
+    clearCursors();
+    history.clear();
+  }
+
   /** Takes both cursors away. */
   public void clearCursors() {
     held = false;
+    markLeads = false;
     cursor.set(Double.NaN);
     mark.set(Double.NaN);
   }

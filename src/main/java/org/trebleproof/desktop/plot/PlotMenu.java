@@ -1,15 +1,15 @@
 package org.trebleproof.desktop.plot;
 
-import java.io.File;
-import java.util.List;
+import java.nio.file.Path;
 import java.util.Locale;
+import java.util.Optional;
 import javafx.scene.control.ContextMenu;
 import javafx.scene.control.MenuItem;
 import javafx.scene.control.SeparatorMenuItem;
 import javafx.scene.input.Clipboard;
 import javafx.scene.input.ClipboardContent;
 import javafx.scene.input.DataFormat;
-import javafx.stage.FileChooser;
+import org.trebleproof.desktop.ask.FileAsker;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.plot.FrequencyPlot;
@@ -46,12 +46,24 @@ final class PlotMenu {
             back,
             forward,
             item("plot.menu.whole", group::showWhole),
+            fill(),
             new SeparatorMenuItem(),
             item("plot.menu.copy", this::copy),
             item("plot.menu.svg", () -> save(PlotFile.SVG)),
             item("plot.menu.png", () -> save(PlotFile.PNG)),
             item("plot.menu.csv", () -> save(PlotFile.CSV)));
     shown.show(pane, screenX, screenY);
+  }
+
+  private MenuItem fill() {
+    Optional<PlotGround> ground = pane.ground();
+    boolean filled = ground.filter(PlotGround::filled).isPresent();
+    MenuItem item =
+        item(
+            filled ? "plot.menu.unfill" : "plot.menu.fill",
+            () -> ground.ifPresent(g -> g.fill(pane)));
+    item.setDisable(ground.isEmpty());
+    return item;
   }
 
   void hide() {
@@ -79,22 +91,23 @@ final class PlotMenu {
   }
 
   private void save(PlotFile kind) {
-    FileChooser chooser = new FileChooser();
-    chooser.setTitle(Texts.of("plot.save.title"));
-    chooser.setInitialFileName(name(pane.plotProperty().get().title()) + kind.ending());
-    chooser
-        .getExtensionFilters()
-        .add(
-            new FileChooser.ExtensionFilter(
-                Texts.of("plot.save." + kind.name().toLowerCase(Locale.ROOT)),
-                List.of("*" + kind.ending())));
-    File file = chooser.showSaveDialog(pane.getScene().getWindow());
-    if (file == null) {
-      return;
-    }
+    PlotGroup.Origin origin = group.origin();
+    FileAsker files = FileAsker.of(pane.getScene().getWindow());
+    String plot = name(pane.plotProperty().get().title());
+    files
+        .toWrite(
+            Texts.of("plot.save.title"),
+            origin.folder(),
+            (origin.job().isEmpty() ? plot : origin.job() + ", " + plot) + kind.ending(),
+            Texts.of("plot.save." + kind.name().toLowerCase(Locale.ROOT)),
+            kind.ending())
+        .ifPresent(file -> write(kind, file));
+  }
+
+  private void write(PlotFile kind, Path file) {
     try {
-      kind.write(file.toPath(), pane.inSight(), pane.getWidth(), pane.getHeight());
-      pane.setNotice(Texts.of("plot.saved", file.getName()));
+      kind.write(file, pane.inSight(), pane.getWidth(), pane.getHeight());
+      pane.setNotice(Texts.of("plot.saved", file.getFileName()));
     } catch (Refusal e) {
       pane.setNotice(e.getMessage());
     }

@@ -1,6 +1,7 @@
 package org.trebleproof.desktop.plot;
 
 import java.util.List;
+import java.util.Optional;
 import javafx.animation.PauseTransition;
 import javafx.beans.InvalidationListener;
 import javafx.beans.WeakInvalidationListener;
@@ -13,6 +14,7 @@ import javafx.css.Styleable;
 import javafx.css.StyleableProperty;
 import javafx.css.StyleablePropertyFactory;
 import javafx.scene.AccessibleRole;
+import javafx.scene.Node;
 import javafx.scene.Scene;
 import javafx.scene.canvas.Canvas;
 import javafx.scene.canvas.GraphicsContext;
@@ -140,6 +142,24 @@ public final class PlotPane extends Region {
   FrequencyPlot inSight() {
     FrequencyPlot p = plot.get();
     return p.within(span().lowHz(), span().highHz(), axis());
+  }
+
+  /** The same plot once more, which follows this one. */
+  public PlotPane again() {
+    PlotPane other = new PlotPane(plot.get(), group);
+    other.plot.bind(plot);
+    other.getStyleClass().addAll(getStyleClass());
+    return other;
+  }
+
+  /** Where it stands; empty where no place gives it its room. */
+  Optional<PlotGround> ground() {
+    for (Node up = getParent(); up != null; up = up.getParent()) {
+      if (up instanceof PlotGround found) {
+        return Optional.of(found);
+      }
+    }
+    return Optional.empty();
   }
 
   /** How often the curves were drawn so far. */
@@ -285,7 +305,11 @@ public final class PlotPane extends Region {
     if (frame.length == 4) {
       reader.frame(gc, frame[0], frame[1], frame[2], frame[3]);
     } else {
-      reader.paint(gc, plot.get(), g, group.cursorProperty().get(), group.markProperty().get());
+      double cursor = group.cursorProperty().get();
+      double mark = group.markProperty().get();
+      boolean markLeads = group.markLeads();
+      reader.paint(
+          gc, plot.get(), g, markLeads ? mark : cursor, markLeads ? cursor : mark, markLeads);
     }
     if (!notice.get().isEmpty()) {
       reader.notice(gc, g, notice.get());

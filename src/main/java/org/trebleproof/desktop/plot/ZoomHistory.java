@@ -69,6 +69,14 @@ final class ZoomHistory {
     step(later, earlier);
   }
 
+  /** Back to all there is, with nothing to go back to. */
+  void clear() {
+    earlier.clear();
+    later.clear();
+    open = false;
+    set(PlotView.WHOLE);
+  }
+
   private void step(Deque<PlotView> from, Deque<PlotView> to) {
     open = false;
     if (!from.isEmpty()) {

@@ -2,6 +2,7 @@ package org.trebleproof.desktop.work;
 
 import java.nio.file.Path;
 import java.util.EnumMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -11,6 +12,7 @@ import javafx.beans.property.ReadOnlyObjectWrapper;
 import org.trebleproof.bench.hum.HumCheck;
 import org.trebleproof.bench.hum.HumResult;
 import org.trebleproof.bench.hum.HumState;
+import org.trebleproof.desktop.draft.JobDraft;
 import org.trebleproof.desktop.task.LatestWins;
 import org.trebleproof.desktop.task.TaskBoard;
 import org.trebleproof.desktop.text.Texts;
@@ -46,6 +48,7 @@ public final class HumVisit {
     }
   }
 
+  private Optional<Workbench> bench = Optional.empty();
   private final LatestWins checking;
   private final ReadOnlyObjectWrapper<Recordings> recordings =
       new ReadOnlyObjectWrapper<>(this, "recordings", Recordings.NONE);
@@ -56,6 +59,47 @@ public final class HumVisit {
 
   public HumVisit(TaskBoard board, LatestWins.Pause pause) {
     checking = new LatestWins(board, pause, 0.2);
+  }
+
+  /** The check belongs to the job on the bench from now on: kept, undone and saved with it. */
+  public void belongTo(Workbench job) {
+    bench = Optional.of(job);
+    job.draftProperty().addListener((o, old, now) -> now.ifPresent(d -> become(of(d))));
+  }
+
+  private static Recordings of(JobDraft job) {
+    return new Recordings(states(job.silence(false)), states(job.silence(true)));
+  }
+
+  private static Map<HumState, Path> states(Map<String, Path> files) {
+    Map<HumState, Path> states = new EnumMap<>(HumState.class);
+    for (HumState state : HumState.values()) {
+      if (files.containsKey(state.key())) {
+        states.put(state, files.get(state.key()));
+      }
+    }
+    return states;
+  }
+
+  private static Map<String, Path> keys(Map<HumState, Path> files) {
+    Map<String, Path> keys = new LinkedHashMap<>();
+    for (HumState state : HumState.values()) {
+      if (files.containsKey(state)) {
+        keys.put(state.key(), files.get(state));
+      }
+    }
+    return keys;
+  }
+
+  /** An edit of the job where there is one. */
+  private void take(Recordings next) {
+    if (bench.isPresent() && bench.get().draftProperty().get().isPresent()) {
+      bench
+          .get()
+          .edit(Texts.of("edit.hum"), d -> d.withSilence(keys(next.now()), keys(next.after())));
+    } else {
+      become(next);
+    }
   }
 
   public ReadOnlyObjectProperty<Recordings> recordingsProperty() {
@@ -74,7 +118,7 @@ public final class HumVisit {
 
   /** Puts a recording to a state; null takes it away. */
   public void put(HumState state, boolean after, Path file) {
-    become(recordings.get().with(state, after, file));
+    take(recordings.get().with(state, after, file));
   }
 
   /**
@@ -94,7 +138,7 @@ public final class HumVisit {
         unknown.add(file);
       }
     }
-    become(sorted);
+    take(sorted);
     return unknown;
   }
 

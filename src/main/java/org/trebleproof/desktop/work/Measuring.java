@@ -184,17 +184,7 @@ public final class Measuring {
             Optional.of(wanted.recording()),
             job.fixture().referenceChannel(),
             job.fixture().deviceChannel());
-    Stimulus stimulus =
-        new Stimulus(
-            RATE,
-            WavWriter.Encoding.PCM24,
-            SWEEP_SECONDS,
-            START_HZ,
-            END_HZ,
-            REPEATS,
-            GAP,
-            CEILING,
-            false);
+    Stimulus stimulus = sweep();
     return new CaptureRecorder(live, mover, listener(ticker))
         .record(
             new CaptureRecorder.Request(wanted.id(), target, stimulus, OptionalDouble.empty()),
@@ -419,5 +409,19 @@ public final class Measuring {
       name = base + " " + n;
     }
     return name;
+  }
+
+  /** The sweep that is played, for whoever records with something else. */
+  public static Stimulus sweep() {
+    return new Stimulus(
+        RATE,
+        WavWriter.Encoding.PCM24,
+        SWEEP_SECONDS,
+        START_HZ,
+        END_HZ,
+        REPEATS,
+        GAP,
+        CEILING,
+        false);
   }
 }

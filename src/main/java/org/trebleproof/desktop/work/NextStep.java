@@ -5,6 +5,7 @@ import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.desktop.draft.JobDraft;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.quantity.Finding;
+import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.report.words.AdviceText;
 
 /**
@@ -37,6 +38,7 @@ public record NextStep(String text, Action action) {
   static NextStep of(
       Optional<JobDraft> draft,
       Optional<String> problem,
+      Optional<Fault> fault,
       boolean working,
       Optional<WorkedOut> verdict) {
     if (draft.isEmpty()) {
@@ -51,6 +53,9 @@ public record NextStep(String text, Action action) {
         && job.fixtureText("calibration").isEmpty()) {
       return new NextStep(Texts.of("next.resistor"), Action.FIXTURE);
     }
+    if (job.setups().isEmpty() && job.captures().size() > 1) {
+      return new NextStep(Texts.of("next.pair"), Action.CAPTURES);
+    }
     if (job.setups().isEmpty()) {
       return new NextStep(Texts.of("next.setup"), Action.PARTS);
     }
@@ -64,12 +69,20 @@ public record NextStep(String text, Action action) {
       return new NextStep(Texts.of("next.homeless", homeless.get().id()), Action.CAPTURES);
     }
     if (problem.isPresent()) {
-      return new NextStep(problem.get(), Action.PARTS);
+      return new NextStep(problem.get(), fault.map(NextStep::where).orElse(Action.PARTS));
     }
     if (working || verdict.isEmpty()) {
       return new NextStep(Texts.of("next.wait"), Action.WAIT);
     }
     return struckOnce(job, verdict.get().result()).orElseGet(() -> after(verdict.get().result()));
+  }
+
+  private static Action where(Fault fault) {
+    return switch (fault.section()) {
+      case "fixture" -> Action.FIXTURE;
+      case "captures" -> Action.CAPTURES;
+      default -> Action.PARTS;
+    };
   }
 
   /** After the first take of strikes nothing helps as much as the other setup. */
@@ -94,7 +107,11 @@ public record NextStep(String text, Action action) {
     }
     return result.verdict().warnings().stream()
         .findFirst()
-        .map(f -> new NextStep(f.next(), Action.PARTS))
+        .map(
+            f ->
+                new NextStep(
+                    f.next(),
+                    f.code() == FindingCode.INPUT_ASSUMED ? Action.FIXTURE : Action.PARTS))
         .orElseGet(() -> new NextStep(Texts.of("next.mod"), Action.WHAT_IF));
   }
 }

@@ -11,6 +11,8 @@ import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.UnaryOperator;
 import javafx.beans.property.ReadOnlyBooleanProperty;
 import javafx.beans.property.ReadOnlyBooleanWrapper;
+import javafx.beans.property.ReadOnlyIntegerProperty;
+import javafx.beans.property.ReadOnlyIntegerWrapper;
 import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
 import org.trebleproof.bench.FitJob;
@@ -50,10 +52,16 @@ public final class Workbench {
       new ReadOnlyObjectWrapper<>(this, "problem", Optional.empty());
   private final ReadOnlyObjectWrapper<Optional<WorkedOut>> verdict =
       new ReadOnlyObjectWrapper<>(this, "verdict", Optional.empty());
+  private final ReadOnlyObjectWrapper<Optional<Fault>> fault =
+      new ReadOnlyObjectWrapper<>(this, "fault", Optional.empty());
+  private final ReadOnlyIntegerWrapper jobs = new ReadOnlyIntegerWrapper(this, "jobs");
   private final ReadOnlyBooleanWrapper working = new ReadOnlyBooleanWrapper(this, "working");
   private final ReadOnlyObjectWrapper<NextStep> next =
       new ReadOnlyObjectWrapper<>(
-          this, "next", NextStep.of(Optional.empty(), Optional.empty(), false, Optional.empty()));
+          this,
+          "next",
+          NextStep.of(
+              Optional.empty(), Optional.empty(), Optional.empty(), false, Optional.empty()));
   private final ReadOnlyObjectWrapper<Optional<String>> notice =
       new ReadOnlyObjectWrapper<>(this, "notice", Optional.empty());
   private final ReadOnlyObjectWrapper<Optional<Instant>> kept =
@@ -94,9 +102,19 @@ public final class Workbench {
     return problem.getReadOnlyProperty();
   }
 
+  /** Where in the job that lies. */
+  public ReadOnlyObjectProperty<Optional<Fault>> faultProperty() {
+    return fault.getReadOnlyProperty();
+  }
+
   /** What the job came to; that of an earlier state of it while {@link #workingProperty()}. */
   public ReadOnlyObjectProperty<Optional<WorkedOut>> verdictProperty() {
     return verdict.getReadOnlyProperty();
+  }
+
+  /** Counts the jobs that were laid on the bench; it changes with another job. */
+  public ReadOnlyIntegerProperty jobsProperty() {
+    return jobs.getReadOnlyProperty();
   }
 
   /** Whether a verdict is being worked out. */
@@ -135,6 +153,16 @@ public final class Workbench {
   /** Job files opened or saved last. */
   public List<Path> recentJobs() {
     return recent.all();
+  }
+
+  /** The same with their titles and dates. */
+  public List<RecentJobs.Entry> recentEntries() {
+    return recent.entries();
+  }
+
+  /** Sessions that were set aside, the latest first. */
+  public List<KeptSession> setAside() {
+    return keeper.aside();
   }
 
   /** Sessions left behind by earlier starts. */
@@ -223,6 +251,7 @@ public final class Workbench {
     notice.set(Optional.empty());
     verdict.set(Optional.empty());
     kept.set(Optional.empty());
+    jobs.set(jobs.get() + 1);
     show(job);
   }
 
@@ -313,7 +342,7 @@ public final class Workbench {
   }
 
   private void look() {
-    next.set(NextStep.of(draft.get(), problem.get(), working.get(), verdict.get()));
+    next.set(NextStep.of(draft.get(), problem.get(), fault.get(), working.get(), verdict.get()));
   }
 
   private void keep(String words) {
@@ -341,6 +370,7 @@ public final class Workbench {
   /** Works the verdict out anew, unless nothing changed that it depends on. */
   public void fit() {
     JobDraft now = draft.get().orElseThrow();
+    fault.set(Optional.empty());
     if (!working.get() && verdict.get().filter(v -> v.draft().measuresLike(now)).isPresent()) {
       problem.set(Optional.empty());
       look();
@@ -351,7 +381,9 @@ public final class Workbench {
       job = now.job();
     } catch (Refusal e) {
       fitting.forget();
-      problem.set(Optional.of(e.getMessage()));
+      Fault found = Fault.of(e.getMessage(), now);
+      fault.set(Optional.of(found));
+      problem.set(Optional.of(found.sentence()));
       working.set(false);
       look();
       return;

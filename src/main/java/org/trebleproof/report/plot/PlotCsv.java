@@ -5,9 +5,9 @@ import org.trebleproof.file.CsvCell;
 import org.trebleproof.report.plot.FrequencyPlot.Series;
 
 /**
- * The curves of a plot as one table, a row for each point: curve, how it is known, frequency, value
- * and 95 % bounds in the axis' unit. An empty field is not known. RFC 4180 quoting, lines end in a
- * line feed.
+ * The curves of a plot as one table, a row for each point between its ends: curve, how it is known,
+ * frequency, value and 95 % bounds in the axis' unit. An empty field is not known. RFC 4180
+ * quoting, lines end in a line feed.
  */
 public final class PlotCsv {
 
@@ -22,7 +22,8 @@ public final class PlotCsv {
       String name = series.name().isEmpty() ? plot.title() : series.name();
       String head = CsvCell.quoted(name) + "," + known(series) + ",";
       for (int i = 0; i < series.hz().length; i++) {
-        if (Double.isFinite(series.values()[i])) {
+        boolean inSight = series.hz()[i] >= plot.lowHz() && series.hz()[i] <= plot.highHz();
+        if (inSight && Double.isFinite(series.values()[i])) {
           csv.append(head).append(number(series.hz()[i])).append(',');
           csv.append(number(series.values()[i])).append(',');
           csv.append(series.low().length == 0 ? "" : number(series.low()[i])).append(',');

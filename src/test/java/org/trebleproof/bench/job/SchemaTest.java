@@ -6,10 +6,12 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.io.InputStream;
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.Set;
 import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
+import org.trebleproof.bench.hum.HumState;
 import org.trebleproof.fixture.CalibrationFile;
 
 /** The published schemas and the readers know the same keys. */
@@ -45,6 +47,10 @@ class SchemaTest {
     assertKeys(SetupReader.POT_KEYS, parts.get("potUse").get("oneOf").get(2));
     assertKeys(JobReader.CAPTURE_KEYS, parts.get("capture"));
     assertKeys(PlanSection.keys(), parts.get("plan"));
+    assertKeys(JobReader.HUM_KEYS, schema.get("properties").get("hum"));
+    assertKeys(JobReader.HUM_STATES, parts.get("silence"));
+    assertEquals(
+        Arrays.stream(HumState.values()).map(HumState::key).toList(), JobReader.HUM_STATES);
   }
 
   @Test

@@ -202,4 +202,23 @@ final class JobDraftTest {
     history.add("c", second, first);
     assertEquals(Optional.empty(), history.redo());
   }
+
+  /**
+   * Recordings of silence go with the job, are named from where it lies, and ask for no new fit.
+   */
+  @Test
+  void silenceBelongsToTheJob(@TempDir Path folder) {
+    JobDraft job = JobDraft.begun(folder, "hum", "pickup", "before");
+    JobDraft heard =
+        job.withSilence(
+            Map.of("hands-off", folder.resolve("quiet.wav")),
+            Map.of("no-lead", folder.resolve("late.wav")));
+    assertEquals(Map.of("hands-off", folder.resolve("quiet.wav")), heard.silence(false));
+    assertTrue(heard.measuresLike(job));
+    JobDraft moved = heard.filedAt(folder.resolve("elsewhere/job.json"));
+    assertEquals(folder.resolve("late.wav"), moved.silence(true).get("no-lead").normalize());
+    assertEquals(job, heard.withSilence(Map.of(), Map.of()));
+    moved.write();
+    assertEquals(moved.silence(true), JobDraft.read(moved.source()).silence(true));
+  }
 }

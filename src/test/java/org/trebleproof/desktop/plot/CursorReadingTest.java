@@ -56,7 +56,7 @@ class CursorReadingTest {
     FrequencyPlot plot = plot(line(0, 2, -6));
     CursorReading.Value a = CursorReading.of(plot, 1000).values().get(0);
     CursorReading.Value b = CursorReading.of(plot, 10000).values().get(0);
-    assertEquals("−8.0 dB, ±0.8 dB at most", b.above(a));
+    assertEquals("−8.0 ±0.8 dB at most", b.above(a));
     assertEquals("9.00 kHz, 3.32 octaves", CursorPainter.interval(1000, 10000));
   }
 

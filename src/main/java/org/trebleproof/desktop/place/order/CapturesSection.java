@@ -5,13 +5,16 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import javafx.scene.control.Button;
 import javafx.scene.control.CheckMenuItem;
 import javafx.scene.control.ComboBox;
 import javafx.scene.control.Label;
 import javafx.scene.control.MenuButton;
+import javafx.scene.layout.ColumnConstraints;
 import javafx.scene.layout.GridPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
+import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.CaptureEntry;
@@ -29,10 +32,19 @@ import org.trebleproof.report.words.Sentence;
 /** The recordings: what each is of, and whether it can be used. */
 final class CapturesSection extends VBox {
 
+  /** Share of the line that the setup takes, the parts across the rest [%]. */
+  private static final double SETUP = 44;
+
   private record Line(
-      HBox mark, ValueField title, ComboBox<String> setup, MenuButton across, VBox reason) {}
+      Label mark,
+      Label standing,
+      ValueField title,
+      ComboBox<String> setup,
+      MenuButton across,
+      VBox reason) {}
 
   private final Workbench bench;
+  private final Button add;
   private final VBox list = new VBox();
   private final Map<String, Line> lines = new LinkedHashMap<>();
   private boolean showing;
@@ -41,11 +53,20 @@ final class CapturesSection extends VBox {
     this.bench = bench;
     getStyleClass().add("section");
     list.getStyleClass().add("list");
-    getChildren().addAll(list, Lettering.button(Texts.of("captures.add"), addFiles));
+    add = Lettering.button(Texts.of("captures.add"), addFiles);
+    getChildren().addAll(list, add);
     bench.draftProperty().addListener((o, old, now) -> show(now));
     bench.verdictProperty().addListener((o, old, now) -> judge());
-    bench.workingProperty().addListener((o, old, now) -> judge());
     show(bench.draftProperty().get());
+  }
+
+  /** Puts the keyboard on the first capture of which nobody has said what it is of. */
+  void begin() {
+    lines.values().stream()
+        .filter(l -> l.setup().getValue() == null)
+        .findFirst()
+        .or(() -> lines.values().stream().findFirst())
+        .ifPresentOrElse(l -> l.setup().requestFocus(), add::requestFocus);
   }
 
   private void show(Optional<JobDraft> job) {
@@ -93,12 +114,15 @@ final class CapturesSection extends VBox {
     MenuButton across = new MenuButton();
     across.setMaxWidth(Double.MAX_VALUE);
     across.setAccessibleText(Texts.of("captures.across.of", id));
-    HBox mark = new HBox();
-    mark.getStyleClass().add("mark");
+    Label mark = new Label();
+    mark.setMinWidth(Region.USE_PREF_SIZE);
+    Label standing = new Label();
+    standing.setMinWidth(Region.USE_PREF_SIZE);
     HBox head =
         new HBox(
             mark,
             title,
+            standing,
             Lettering.remove(
                 Texts.of("captures.remove", id),
                 () -> bench.edit(Texts.of("edit.capture.removed", id), d -> d.withoutCapture(id))));
@@ -108,13 +132,12 @@ final class CapturesSection extends VBox {
     GridPane choices = new GridPane();
     choices.getStyleClass().add("pair");
     choices.addRow(0, setup, across);
-    GridPane.setHgrow(setup, Priority.ALWAYS);
-    GridPane.setHgrow(across, Priority.ALWAYS);
+    choices.getColumnConstraints().addAll(share(SETUP), share(100 - SETUP));
     VBox reason = new VBox();
     VBox card = new VBox(head, choices, reason);
     card.getStyleClass().add("capture");
     list.getChildren().add(card);
-    lines.put(id, new Line(mark, title, setup, across, reason));
+    lines.put(id, new Line(mark, standing, title, setup, across, reason));
   }
 
   private void fill(JobDraft job, CaptureLine capture, Line line) {
@@ -150,10 +173,15 @@ final class CapturesSection extends VBox {
                 : Texts.of("captures.across", String.join(", ", capture.across())));
   }
 
+  private static ColumnConstraints share(double percent) {
+    ColumnConstraints column = new ColumnConstraints();
+    column.setPercentWidth(percent);
+    return column;
+  }
+
   /** Marks each capture as good, refused, or not heard yet. */
   private void judge() {
-    Optional<WorkedOut> verdict =
-        bench.workingProperty().get() ? Optional.empty() : bench.verdictProperty().get();
+    Optional<WorkedOut> verdict = bench.verdictProperty().get();
     lines.forEach(
         (id, line) -> {
           Optional<CaptureEntry> entry =
@@ -165,9 +193,11 @@ final class CapturesSection extends VBox {
           line.reason().getChildren().clear();
           String standing =
               entry.isEmpty() ? "open" : standing(verdict.get().result(), entry.get(), line);
-          Label words = Lettering.styled(Texts.of("captures.mark." + standing), "mark-" + standing);
-          words.setWrapText(false);
-          line.mark().getChildren().setAll(words);
+          line.mark().setText(Texts.of("captures.mark." + standing));
+          line.mark().getStyleClass().setAll("label", "mark", "mark-" + standing);
+          boolean used = standing.equals("good") || standing.equals("open");
+          line.standing().setText(used ? "" : Texts.of("captures.standing." + standing));
+          line.standing().getStyleClass().setAll("label", "capture-standing");
         });
   }
 

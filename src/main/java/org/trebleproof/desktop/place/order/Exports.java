@@ -2,9 +2,12 @@ package org.trebleproof.desktop.place.order;
 
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
+import javafx.beans.property.ReadOnlyObjectProperty;
+import javafx.beans.property.ReadOnlyObjectWrapper;
 import org.trebleproof.audio.SoundFile;
 import org.trebleproof.audio.WavWriter;
 import org.trebleproof.bench.hum.HumResult;
@@ -14,10 +17,11 @@ import org.trebleproof.bench.mod.listen.BlindTest;
 import org.trebleproof.bench.mod.listen.Rendering;
 import org.trebleproof.bench.mod.predict.Predictor;
 import org.trebleproof.bench.mod.turn.TurnTable;
+import org.trebleproof.desktop.ask.FileAsker;
 import org.trebleproof.desktop.draft.JobDraft;
-import org.trebleproof.desktop.place.piece.FileAsker;
 import org.trebleproof.desktop.task.TaskBoard;
 import org.trebleproof.desktop.text.Texts;
+import org.trebleproof.desktop.work.Measuring;
 import org.trebleproof.desktop.work.Trial;
 import org.trebleproof.desktop.work.Workbench;
 import org.trebleproof.desktop.work.WorkedOut;
@@ -41,6 +45,8 @@ public final class Exports {
   private final FileAsker files;
   private final String version;
   private final Consumer<Path> open;
+  private final ReadOnlyObjectWrapper<Optional<Path>> page =
+      new ReadOnlyObjectWrapper<>(this, "page", Optional.empty());
 
   /**
    * Exports of a bench.
@@ -195,6 +201,39 @@ public final class Exports {
         true);
   }
 
+  /** The sweep as a file, for whoever plays and records it with something else. */
+  public void sweep() {
+    files
+        .toWrite(
+            Texts.of("measure.sweep"),
+            folder(),
+            Texts.of("measure.sweep.name") + ".wav",
+            Texts.of("page.file.sounds"),
+            ".wav")
+        .ifPresent(
+            file ->
+                board.start(
+                    Texts.of("task.write", file.getFileName()),
+                    ticker -> {
+                      FilesInUse inUse = inUse();
+                      inUse.writes("", file);
+                      Measuring.sweep().write(inUse.place(""));
+                      return file;
+                    },
+                    done -> bench.say(Texts.of("notice.written", done)),
+                    bench::say));
+  }
+
+  /** The page that was written last. */
+  public ReadOnlyObjectProperty<Optional<Path>> pageProperty() {
+    return page.getReadOnlyProperty();
+  }
+
+  /** Shows the page that was written last in the browser, from where it can be printed. */
+  public void openPage() {
+    page.get().ifPresent(open);
+  }
+
   private static void sound(Path file, float[] samples, int rate) {
     WavWriter.write(file, new float[][] {samples}, rate, WavWriter.Encoding.PCM24);
   }
@@ -240,6 +279,8 @@ public final class Exports {
         .ifPresent(
             draft -> {
               inUse.reads(draft.source());
+              inUse.reads(List.copyOf(draft.silence(false).values()));
+              inUse.reads(List.copyOf(draft.silence(true).values()));
               try {
                 inUse.reads(draft.jobBeforeRecording().files());
               } catch (Refusal e) {
@@ -274,6 +315,7 @@ public final class Exports {
                     done -> {
                       bench.say(Texts.of("notice.written", done));
                       if (show) {
+                        page.set(Optional.of(done));
                         open.accept(done);
                       }
                     },

@@ -7,26 +7,30 @@ import javafx.geometry.Pos;
 import javafx.scene.AccessibleRole;
 import javafx.scene.control.Button;
 import javafx.scene.control.Label;
+import javafx.scene.control.ScrollPane;
 import javafx.scene.control.ToggleButton;
 import javafx.scene.layout.BorderPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
-import javafx.scene.text.Text;
 import org.trebleproof.desktop.place.piece.Lettering;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.desktop.work.NextStep;
 import org.trebleproof.desktop.work.Workbench;
 
-/** The next useful thing to do, always in sight, with a button that leads to it. */
+/**
+ * The next useful thing to do, always in sight, with a button that leads to it. Its height is one
+ * for all steps, so that nothing below moves when the step changes; a long one is scrolled.
+ */
 public final class NextCard extends BorderPane {
 
   private final Map<NextStep.Action, Runnable> ways = new EnumMap<>(NextStep.Action.class);
   private final Label words = Lettering.text("");
+  private final ScrollPane sheet = new ScrollPane(words);
   private final Button go = new Button();
   private final ToggleButton more = new ToggleButton(Texts.of("next.more"));
   private final Label title = Lettering.styled(Texts.of("next.title"), "severity");
-  private final VBox what = new VBox(title, words);
+  private final VBox what = new VBox(title, sheet);
   private boolean across;
   private Runnable way = () -> {};
 
@@ -34,6 +38,10 @@ public final class NextCard extends BorderPane {
   public NextCard(Workbench bench) {
     getStyleClass().addAll("card", "next");
     words.setId("next-step");
+    sheet.setFitToWidth(true);
+    sheet.setHbarPolicy(ScrollPane.ScrollBarPolicy.NEVER);
+    sheet.getStyleClass().add("next-sheet");
+    sheet.setAccessibleRole(AccessibleRole.TEXT);
     go.getStyleClass().add("main");
     go.setMinWidth(Region.USE_PREF_SIZE);
     go.setId("next-go");
@@ -45,15 +53,13 @@ public final class NextCard extends BorderPane {
     more.selectedProperty().addListener((o, old, now) -> unfold());
     setCenter(what);
     setBottom(go);
-    what.widthProperty().addListener((o, old, now) -> measure());
-    words.fontProperty().addListener((o, old, now) -> measure());
     bench.nextProperty().addListener((o, old, now) -> show(now));
     show(bench.nextProperty().get());
   }
 
   /**
-   * Whether the card lies across the window, with its buttons beside the words: one line of them,
-   * and the rest when it is asked for.
+   * Whether the card lies across the window, with its buttons beside the words: two lines of them,
+   * and more room when it is asked for.
    */
   public void setAcross(boolean across) {
     this.across = across;
@@ -75,19 +81,13 @@ public final class NextCard extends BorderPane {
   }
 
   private void unfold() {
-    boolean line = across && !more.isSelected();
-    words.setWrapText(!line);
-    words.setMinHeight(Region.USE_PREF_SIZE);
-    what.getChildren().setAll(line ? List.of(words) : List.of(title, words));
+    boolean folded = across && !more.isSelected();
+    sheet.getStyleClass().remove("folded");
+    if (folded) {
+      sheet.getStyleClass().add("folded");
+    }
+    what.getChildren().setAll(across ? List.of(sheet) : List.of(title, sheet));
     more.setText(Texts.of(more.isSelected() ? "next.less" : "next.more"));
-  }
-
-  /** There is more to read where the one line does not hold the words. */
-  private void measure() {
-    Text whole = new Text(words.getText());
-    whole.setFont(words.getFont());
-    boolean cut = whole.getLayoutBounds().getWidth() > what.getWidth() + 1;
-    more.setVisible(cut || more.isSelected());
   }
 
   /** Where an action leads. */
@@ -97,12 +97,10 @@ public final class NextCard extends BorderPane {
 
   private void show(NextStep step) {
     words.setText(step.text());
-    more.setSelected(false);
-    measure();
+    sheet.setVvalue(0);
     setAccessibleText(step.text());
     boolean somewhere = step.action() != NextStep.Action.WAIT;
     go.setVisible(somewhere);
-    go.setManaged(somewhere);
     if (somewhere) {
       go.setText(Texts.of("next.go." + step.action().name().toLowerCase(java.util.Locale.ROOT)));
       go.setAccessibleText(go.getText());

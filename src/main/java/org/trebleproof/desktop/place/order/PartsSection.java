@@ -8,6 +8,7 @@ import java.util.Optional;
 import javafx.scene.control.Label;
 import javafx.scene.control.MenuButton;
 import javafx.scene.control.MenuItem;
+import javafx.scene.layout.ColumnConstraints;
 import javafx.scene.layout.GridPane;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
@@ -48,6 +49,10 @@ final class PartsSection extends VBox {
     this.bench = bench;
     getStyleClass().add("section");
     grid.getStyleClass().add("form");
+    // The value takes what the name and the button leave, whatever spans them.
+    ColumnConstraints value = new ColumnConstraints();
+    value.setHgrow(Priority.ALWAYS);
+    grid.getColumnConstraints().addAll(new ColumnConstraints(), value, new ColumnConstraints());
     MenuButton add = new MenuButton(Texts.of("parts.add"));
     add.setId("add-part");
     add.setAccessibleText(Texts.of("parts.add"));
@@ -59,7 +64,6 @@ final class PartsSection extends VBox {
     getChildren().addAll(grid, add);
     bench.draftProperty().addListener((o, old, now) -> show(now));
     bench.verdictProperty().addListener((o, old, now) -> stand());
-    bench.workingProperty().addListener((o, old, now) -> stand());
     show(bench.draftProperty().get());
   }
 
@@ -81,7 +85,7 @@ final class PartsSection extends VBox {
   }
 
   /** Puts the keyboard on a part's value. */
-  private void begin(String part) {
+  void begin(String part) {
     Line line = lines.get(part);
     if (line != null) {
       line.value().field().requestFocus();
@@ -135,7 +139,11 @@ final class PartsSection extends VBox {
         value.prompt(Texts.of("parts.pickup.prompt"));
       }
       value.field().setId("part-" + name.replace(' ', '-'));
-      Label standing = Lettering.faint("");
+      // Its line stays, said or not, so that nothing below moves when it is.
+      Label standing = Lettering.styled("", "part-standing");
+      // It fills its line and asks for no width of its own, which would squeeze the values.
+      standing.setPrefWidth(1);
+      standing.setMaxWidth(Double.MAX_VALUE);
       ValueField title =
           new ValueField(
               Texts.of("parts.name", name),
@@ -169,8 +177,7 @@ final class PartsSection extends VBox {
   /** Says beside each marking how it is known. */
   private void stand() {
     Optional<JobDraft> job = bench.draftProperty().get();
-    Optional<WorkedOut> verdict =
-        bench.workingProperty().get() ? Optional.empty() : bench.verdictProperty().get();
+    Optional<WorkedOut> verdict = bench.verdictProperty().get();
     for (PartLine part : job.map(JobDraft::parts).orElse(List.of())) {
       Line line = lines.get(part.name());
       if (line != null) {
@@ -181,8 +188,6 @@ final class PartsSection extends VBox {
                 .map(e -> Texts.of("parts.measured", EstimateText.full(e)))
                 .orElseGet(() -> assumed(part));
         line.standing().setText(words);
-        line.standing().setVisible(!words.isEmpty());
-        line.standing().setManaged(!words.isEmpty());
       }
     }
   }

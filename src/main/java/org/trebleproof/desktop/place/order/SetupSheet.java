@@ -8,6 +8,7 @@ import java.util.Optional;
 import javafx.scene.Node;
 import javafx.scene.control.CheckBox;
 import javafx.scene.control.ComboBox;
+import javafx.scene.control.Control;
 import javafx.scene.control.Label;
 import javafx.scene.control.TitledPane;
 import javafx.scene.control.Tooltip;
@@ -86,6 +87,9 @@ final class SetupSheet extends TitledPane {
           "secondToneCapacitor", List.of(SECOND),
           "volumeWiring", List.of(SECOND, "secondVolume"));
 
+  private static final String NAME = "name";
+  private static final String METER = "dcResistance";
+
   private final Workbench bench;
   private final String setup;
   private final GridPane grid = new GridPane();
@@ -95,6 +99,7 @@ final class SetupSheet extends TitledPane {
   private final Map<String, ValueField> rotations = new LinkedHashMap<>();
   private final Map<String, List<Node>> rows = new LinkedHashMap<>();
   private final ValueField dcResistance;
+  private List<String> shown = List.of();
   private boolean showing;
 
   SetupSheet(Workbench bench, String setup) {
@@ -110,7 +115,8 @@ final class SetupSheet extends TitledPane {
                 bench.edit(
                     Texts.of("edit.renamed", setup, text), d -> d.withSetupRenamed(setup, text)));
     naming.show(setup);
-    grid.addRow(0, Lettering.text(Texts.of("setups.name.title")), naming);
+    naming.getStyleClass().add("setup-name");
+    addRow(NAME, "setups.name.title", naming);
     PLACES.keySet().forEach(this::addPlace);
     CHOICES.keySet().forEach(this::addChoice);
     dcResistance =
@@ -122,11 +128,9 @@ final class SetupSheet extends TitledPane {
                         Texts.of("edit.value", Texts.of("setups.dcResistance")),
                         d -> d.withSetupText(setup, "dcResistance", text)))
             .prompt(Texts.of("setups.dcResistance.prompt"));
-    int row = grid.getRowCount();
-    grid.addRow(row, Lettering.text(Texts.of("setups.dcResistance")), dcResistance);
+    addRow(METER, "setups.dcResistance", dcResistance);
     more.setAccessibleText(Texts.of("setups.place", setup, Texts.of("setups.more")));
     more.selectedProperty().addListener(o -> arrange());
-    grid.add(more, 0, row + 1, 2, 1);
     HBox foot =
         new HBox(
             Lettering.button(
@@ -138,6 +142,29 @@ final class SetupSheet extends TitledPane {
     setContent(new VBox(grid, foot));
     setExpanded(false);
     setAnimated(false);
+  }
+
+  /** Opens the sheet with the keyboard on a place, marked as the one that is asked about. */
+  void begin(String key) {
+    setExpanded(true);
+    Control wanted =
+        parts.containsKey(key)
+            ? parts.get(key)
+            : choices.containsKey(key) ? choices.get(key) : parts.get(PICKUP);
+    if (!USUAL.contains(key) && rows.containsKey(key)) {
+      more.setSelected(true);
+    }
+    wanted.requestFocus();
+    wanted.getStyleClass().remove("wrong");
+    wanted.getStyleClass().add("wrong");
+    wanted
+        .focusedProperty()
+        .addListener(
+            (o, was, is) -> {
+              if (!is) {
+                wanted.getStyleClass().remove("wrong");
+              }
+            });
   }
 
   private String words(String key) {
@@ -172,7 +199,7 @@ final class SetupSheet extends TitledPane {
                 Texts.of("setups.rotation.of", setup, Texts.of("setups." + place)),
                 SetupSheet::checkRotation,
                 text -> turn(place, text))
-            .columns(4)
+            .columns(3)
             .prompt(Texts.of("setups.rotation"));
     rotation.field().setId("setup-" + setup + "-" + place + "-rotation");
     rotation.managedProperty().bind(rotation.visibleProperty());
@@ -201,16 +228,43 @@ final class SetupSheet extends TitledPane {
   }
 
   private void addRow(String key, Node control) {
-    Label title = Lettering.text(Texts.of("setups." + key));
+    addRow(key, "setups." + key, control);
+  }
+
+  private void addRow(String key, String words, Node control) {
+    Label title = Lettering.styled(Texts.of(words), "setup-row");
     title.setLabelFor(control);
-    grid.addRow(grid.getRowCount(), title, control);
     GridPane.setHgrow(control, Priority.ALWAYS);
     List<Node> row = List.of(title, control);
-    row.forEach(n -> n.managedProperty().bind(n.visibleProperty()));
     rows.put(key, row);
   }
 
+  /** The name of a part that is made where it is needed. */
+  private static String fresh(String place, JobDraft job) {
+    String base = Texts.of("setups." + place).toLowerCase(java.util.Locale.ROOT);
+    String name = base;
+    for (int n = 2; taken(job, name); n++) {
+      name = base + " " + n;
+    }
+    return name;
+  }
+
+  private static boolean taken(JobDraft job, String name) {
+    return job.parts().stream().anyMatch(p -> p.name().equals(name));
+  }
+
   private void place(String place, String chosen) {
+    String kind = PLACES.get(place);
+    if (chosen.equals(Texts.of("setups.new"))) {
+      bench.edit(
+          Texts.of("edit.setup.changed", setup, Texts.of("setups." + place)),
+          d -> {
+            String name = fresh(place, d);
+            String usual = kind.equals(PICKUP) ? "" : Texts.of("parts.usual." + kind);
+            return d.withNewPart(name, kind, usual).withPlaced(setup, place, name);
+          });
+      return;
+    }
     String part = chosen.equals(Texts.of("setups.none")) ? "" : chosen;
     bench.edit(
         Texts.of("edit.setup.changed", setup, Texts.of("setups." + place)),
@@ -259,6 +313,7 @@ final class SetupSheet extends TitledPane {
             some.add(Texts.of("setups.none"));
           }
           some.addAll(job.parts(PLACES.get(place)));
+          some.add(Texts.of("setups.new"));
           if (!box.getItems().equals(some)) {
             box.getItems().setAll(some);
           }
@@ -294,12 +349,26 @@ final class SetupSheet extends TitledPane {
 
   /** Shows what is taken, and what could be where that is asked for. */
   private void arrange() {
-    rows.forEach(
-        (key, row) -> {
-          boolean sensible = NEEDS.getOrDefault(key, List.of()).stream().allMatch(this::taken);
-          boolean shown = USUAL.contains(key) || taken(key) || more.isSelected() && sensible;
-          row.forEach(n -> n.setVisible(shown));
-        });
+    List<String> wanted = rows.keySet().stream().filter(this::wanted).toList();
+    rows.forEach((key, row) -> row.forEach(n -> n.setVisible(wanted.contains(key))));
+    if (wanted.equals(shown)) {
+      return;
+    }
+    shown = wanted;
+    // A row that is only hidden would leave its gap.
+    grid.getChildren().clear();
+    for (String key : wanted) {
+      grid.addRow(grid.getRowCount(), rows.get(key).get(0), rows.get(key).get(1));
+    }
+    grid.add(more, 0, grid.getRowCount(), 2, 1);
+  }
+
+  private boolean wanted(String key) {
+    return key.equals(NAME)
+        || key.equals(METER)
+        || USUAL.contains(key)
+        || taken(key)
+        || more.isSelected() && NEEDS.getOrDefault(key, List.of()).stream().allMatch(this::taken);
   }
 
   private boolean taken(String key) {

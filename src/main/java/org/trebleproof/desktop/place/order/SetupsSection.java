@@ -44,6 +44,15 @@ final class SetupsSection extends VBox {
             });
   }
 
+  /** Opens a setup and puts the keyboard on one of its places. */
+  void begin(String setup, String key) {
+    SetupSheet sheet =
+        sheets.getOrDefault(setup, sheets.values().stream().findFirst().orElse(null));
+    if (sheet != null) {
+      sheet.begin(key);
+    }
+  }
+
   private void show(Optional<JobDraft> job) {
     setDisable(job.isEmpty());
     List<String> setups = job.map(JobDraft::setups).orElse(List.of());

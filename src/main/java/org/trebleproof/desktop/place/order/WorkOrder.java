@@ -13,6 +13,7 @@ import org.trebleproof.desktop.draft.JobDraft;
 import org.trebleproof.desktop.place.piece.Lettering;
 import org.trebleproof.desktop.place.piece.ValueField;
 import org.trebleproof.desktop.text.Texts;
+import org.trebleproof.desktop.work.Fault;
 import org.trebleproof.desktop.work.Workbench;
 import org.trebleproof.desktop.work.WorkedOut;
 import org.trebleproof.report.words.Headline;
@@ -26,6 +27,7 @@ public final class WorkOrder extends ScrollPane {
   private final Workbench bench;
   private final FixtureSection fixture;
   private final PartsSection parts;
+  private final SetupsSection setups;
   private final CapturesSection captures;
   private final Label[] standings = new Label[4];
   private final Label verdict = Lettering.text("");
@@ -43,7 +45,7 @@ public final class WorkOrder extends ScrollPane {
     setHbarPolicy(ScrollBarPolicy.NEVER);
     fixture = new FixtureSection(bench);
     parts = new PartsSection(bench);
-    SetupsSection setups = new SetupsSection(bench);
+    setups = new SetupsSection(bench);
     captures = new CapturesSection(bench, addFiles);
     title =
         new ValueField(
@@ -102,29 +104,40 @@ public final class WorkOrder extends ScrollPane {
     fixture.begin();
   }
 
-  /** Puts the keyboard on the parts. */
+  /** Puts the keyboard on what is wrong with the parts or setups, else on the parts. */
   public void goToParts() {
-    parts.begin();
+    Optional<Fault> fault = bench.faultProperty().get();
+    if (fault.filter(f -> f.section().equals("setups")).isPresent()) {
+      setups.begin(fault.get().of(), fault.get().key());
+    } else if (fault.filter(f -> f.section().equals("parts") && !f.of().isEmpty()).isPresent()) {
+      parts.begin(fault.get().of());
+    } else {
+      parts.begin();
+    }
   }
 
   /** Puts the keyboard on the captures. */
   public void goToCaptures() {
-    captures.requestFocus();
-    setVvalue(1);
+    captures.begin();
   }
 
   private void stand() {
     Optional<JobDraft> job = bench.draftProperty().get();
     title.setDisable(job.isEmpty());
     title.show(job.map(JobDraft::title).orElse(""));
-    boolean known = job.filter(d -> !d.setups().isEmpty()).isPresent();
+    String faulty = bench.faultProperty().get().map(Fault::section).orElse("");
+    boolean known =
+        job.filter(d -> !d.setups().isEmpty()).isPresent()
+            && !faulty.equals("parts")
+            && !faulty.equals("setups");
     boolean heard =
         job.filter(
                 d ->
                     !d.captures().isEmpty()
                         && d.captures().stream().noneMatch(c -> c.setup().isEmpty()))
             .isPresent();
-    boolean connected = job.filter(d -> !d.fixtureKind().isEmpty()).isPresent();
+    boolean connected =
+        job.filter(d -> !d.fixtureKind().isEmpty()).isPresent() && !faulty.equals("fixture");
     Optional<WorkedOut> found = bench.verdictProperty().get();
     boolean refused = found.filter(v -> v.result().verdict().refused()).isPresent();
     String last =
@@ -137,7 +150,9 @@ public final class WorkOrder extends ScrollPane {
         List.of(
             connected ? "done" : "open",
             known ? "done" : "open",
-            heard ? refused && last.equals("refused") ? "refused" : "done" : "open",
+            heard && !faulty.equals("captures")
+                ? refused && last.equals("refused") ? "refused" : "done"
+                : "open",
             last);
     for (int i = 0; i < standings.length; i++) {
       String standing = job.isEmpty() ? "open" : all.get(i);

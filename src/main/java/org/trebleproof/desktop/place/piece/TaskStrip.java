@@ -10,6 +10,7 @@ import javafx.scene.layout.HBox;
 import javafx.util.Duration;
 import org.trebleproof.desktop.task.BenchTask;
 import org.trebleproof.desktop.task.TaskBoard;
+import org.trebleproof.desktop.task.TaskState;
 import org.trebleproof.desktop.text.Texts;
 
 /** What takes longer than a moment: its name, how far it is, and a way to end it. */
@@ -30,9 +31,9 @@ public final class TaskStrip extends HBox {
     getStyleClass().add("task-strip");
     setId("tasks");
     cancel.setMinWidth(USE_PREF_SIZE);
-    bar.setMinWidth(60);
-    bar.setPrefWidth(140);
+    bar.getStyleClass().add("task-bar");
     cancel.setOnAction(e -> shown.ifPresent(BenchTask::cancel));
+    name.setMinWidth(USE_PREF_SIZE);
     getChildren().addAll(name, bar, cancel);
     setVisible(false);
     board.tasks().addListener((ListChangeListener<BenchTask>) change -> changed());
@@ -59,7 +60,10 @@ public final class TaskStrip extends HBox {
     String state =
         Texts.of(
             "task.state." + task.stateProperty().get().name().toLowerCase(java.util.Locale.ROOT));
-    name.setText(task.title() + ", " + state);
+    name.setText(
+        task.stateProperty().get() == TaskState.RUNNING
+            ? task.title()
+            : task.title() + ", " + state);
     bar.progressProperty().bind(task.progressProperty());
     bar.setAccessibleText(task.title());
     cancel.setAccessibleText(Texts.of("task.cancel.of", task.title()));

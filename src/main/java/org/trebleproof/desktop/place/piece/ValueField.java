@@ -2,12 +2,18 @@ package org.trebleproof.desktop.place.piece;
 
 import java.util.function.Consumer;
 import java.util.function.Function;
+import javafx.animation.PauseTransition;
+import javafx.geometry.Bounds;
+import javafx.scene.Node;
+import javafx.scene.Parent;
 import javafx.scene.control.Label;
+import javafx.scene.control.ScrollPane;
 import javafx.scene.control.TextField;
 import javafx.scene.control.Tooltip;
 import javafx.scene.input.KeyCode;
 import javafx.scene.layout.VBox;
 import javafx.scene.text.Text;
+import javafx.util.Duration;
 
 /**
  * A field whose text counts once it is confirmed, by Enter or by leaving it. A text that makes no
@@ -15,6 +21,13 @@ import javafx.scene.text.Text;
  */
 public final class ValueField extends VBox {
 
+  /** Width of the note that says what is wrong, in sizes of type. */
+  private static final double NOTE = 20;
+
+  /** What makes sense is taken after a rest, so that it is kept whatever happens [s]. */
+  private static final double REST = 2.5;
+
+  private final PauseTransition pause = new PauseTransition(Duration.seconds(REST));
   private final TextField field = new TextField();
   private final Label mistake = Lettering.styled("", "mistake");
   private final Function<String, String> check;
@@ -49,9 +62,22 @@ public final class ValueField extends VBox {
             e.consume();
           }
         });
-    field.textProperty().addListener(o -> tell());
+    pause.setOnFinished(e -> confirmQuietly());
+    field
+        .textProperty()
+        .addListener(
+            o -> {
+              tell();
+              if (field.isFocused()) {
+                pause.playFromStart();
+              }
+            });
     field.widthProperty().addListener(o -> tell());
-    getChildren().add(field);
+    mistake.setManaged(false);
+    mistake.setVisible(false);
+    mistake.setMouseTransparent(true);
+    mistake.getStyleClass().add("note");
+    getChildren().addAll(field, mistake);
   }
 
   /** A text longer than the field is told in full to whoever points at it. */
@@ -92,7 +118,15 @@ public final class ValueField extends VBox {
     complain("");
   }
 
+  private void confirmQuietly() {
+    String text = field.getText().strip();
+    if (field.isFocused() && !text.equals(confirmed) && check.apply(text).isEmpty()) {
+      confirm();
+    }
+  }
+
   private void confirm() {
+    pause.stop();
     String text = field.getText().strip();
     if (text.equals(confirmed)) {
       complain("");
@@ -110,10 +144,39 @@ public final class ValueField extends VBox {
     mistake.setText(problem);
     field.setAccessibleHelp(problem);
     field.getStyleClass().remove("wrong");
-    getChildren().setAll(field);
+    mistake.setVisible(!problem.isEmpty());
+    raise(problem.isEmpty() ? 0 : -1);
     if (!problem.isEmpty()) {
       field.getStyleClass().add("wrong");
-      getChildren().add(mistake);
     }
+    requestLayout();
+  }
+
+  /** Lifts the note over what follows on the sheet: it hides a little, but moves nothing. */
+  private void raise(double order) {
+    for (Node up = this; up != null && !(up instanceof ScrollPane); up = up.getParent()) {
+      up.setViewOrder(order);
+    }
+  }
+
+  @Override
+  protected void layoutChildren() {
+    super.layoutChildren();
+    if (mistake.isVisible()) {
+      // As wide as the sheet lets it be, for a narrow field would make a tall note.
+      Parent sheet = this;
+      while (sheet.getParent() != null && !sheet.getStyleClass().contains("page")) {
+        sheet = sheet.getParent();
+      }
+      Bounds edge = sceneToLocal(sheet.localToScene(sheet.getLayoutBounds()));
+      double wide = Math.max(field.getWidth(), Math.min(edge.getWidth(), NOTE * type()) - 2);
+      double left = Math.min(0, edge.getMaxX() - wide - type());
+      mistake.resizeRelocate(
+          left, field.getLayoutY() + field.getHeight(), wide, mistake.prefHeight(wide));
+    }
+  }
+
+  private double type() {
+    return field.getFont().getSize();
   }
 }

@@ -1,4 +1,4 @@
-package org.trebleproof.desktop.place.piece;
+package org.trebleproof.desktop.ask;
 
 import java.io.File;
 import java.nio.file.Path;
@@ -23,6 +23,12 @@ public interface FileAsker {
    */
   Optional<Path> toWrite(String title, Path folder, String name, String kind, String ending);
 
+  /** A file whose name has an ending; some dialogs leave it to the program to add the usual one. */
+  static Path withEnding(Path file, String ending) {
+    String name = String.valueOf(file.getFileName());
+    return name.contains(".") ? file : file.resolveSibling(name + ending);
+  }
+
   /** The system's own dialogs over a window. */
   static FileAsker of(Window window) {
     return new FileAsker() {
@@ -36,6 +42,7 @@ public interface FileAsker {
                 new FileChooser.ExtensionFilter(
                     Texts.of("files.usable"),
                     "*.json",
+                    "*.trebleproof",
                     "*.wav",
                     "*.WAV",
                     "*.flac",
@@ -52,12 +59,18 @@ public interface FileAsker {
           String title, Path folder, String name, String kind, String ending) {
         FileChooser chooser = new FileChooser();
         chooser.setTitle(title);
-        if (folder.toFile().isDirectory()) {
-          chooser.setInitialDirectory(folder.toFile());
+        Path there = folder.toAbsolutePath();
+        while (there != null && !there.toFile().isDirectory()) {
+          there = there.getParent(); // the folder of a new job is made when something is written
+        }
+        if (there != null) {
+          chooser.setInitialDirectory(there.toFile());
         }
         chooser.setInitialFileName(name);
         chooser.getExtensionFilters().add(new FileChooser.ExtensionFilter(kind, "*" + ending));
-        return Optional.ofNullable(chooser.showSaveDialog(window)).map(File::toPath);
+        return Optional.ofNullable(chooser.showSaveDialog(window))
+            .map(File::toPath)
+            .map(file -> withEnding(file, ending));
       }
     };
   }

@@ -1,0 +1,2 @@
+/** Asks the person for files. */
+package org.trebleproof.desktop.ask;
