@@ -112,15 +112,15 @@ public final class Posterior {
   }
 
   /**
-   * The same with a coordinate, and all that hangs on it, spread as widely as its value is. A
-   * logarithm that is known to within a factor of ten has a value that goes far up and hardly down;
-   * where others make up for the value, they follow it, not its slope. The factor is half the
-   * distance of the values at the ends of the interval over what the slope makes of it: sinh(a) /
-   * a.
+   * The same with a coordinate, and those that make up for its value, spread as widely as its value
+   * is. A logarithm that is known to within a factor of ten has a value that goes far up and hardly
+   * down; what makes up for the value follows it, not its slope. The factor is half the distance of
+   * the values at the ends of the interval over what the slope makes of it: sinh(a) / a.
    *
    * @param logarithm index of a logarithmic coordinate
+   * @param following indices of the coordinates that make up for it
    */
-  public Posterior spreadByValue(int logarithm) {
+  public Posterior spreadByValue(int logarithm, int... following) {
     double sd = sd(logarithm);
     if (!(sd > 0)) {
       return this;
@@ -131,8 +131,8 @@ public final class Posterior {
     for (int k = 0; k < along.length; k++) {
       along[k] = root[logarithm][k] / sd;
     }
-    double[][] wider = new double[root.length][];
-    for (int i = 0; i < root.length; i++) {
+    double[][] wider = root.clone();
+    for (int i : following) {
       double share = further * RowProducts.product(root[i], along);
       wider[i] = root[i].clone();
       for (int k = 0; k < along.length; k++) {

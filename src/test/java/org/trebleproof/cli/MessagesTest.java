@@ -238,7 +238,7 @@ class MessagesTest {
     String top = Outcome.of("--help").out();
     String commands = top.substring(top.indexOf("Commands:"), top.indexOf("Example:"));
     List<String> lines = commands.lines().skip(1).filter(l -> !l.isBlank()).toList();
-    assertEquals(17, lines.size(), commands);
+    assertEquals(18, lines.size(), commands);
     for (String line : lines) {
       assertTrue(line.matches("  [a-z-]+ +[A-Z].*\\."), line);
       String command = line.strip().split(" ")[0];

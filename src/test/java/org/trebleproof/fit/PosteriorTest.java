@@ -77,7 +77,7 @@ class PosteriorTest {
           };
       double[] x = {5, Math.log(end)};
       Posterior posterior = Posterior.of(LeastSquares.at(parameters, sum, x), 1);
-      double half = 1.959964 * 1000 * posterior.spreadByValue(1).sd(0);
+      double half = 1.959964 * 1000 * posterior.spreadByValue(1, 0).sd(0);
       double low = end * Math.exp(-1.959964 * spread);
       double high = end * Math.exp(1.959964 * spread);
       // The prior of the resistance, 1000 ohm, takes a hundredth off the widest.

@@ -101,9 +101,9 @@ public final class BenchEffects {
    * What is left between lug and wiper at full up: up to 1 % of the track (common habit of data
    * sheets), mostly far less. Middle [ohm] and spread of its logarithm.
    */
-  private static final double END_RESISTANCE = 30;
+  private static final double END_RESISTANCE = 10;
 
-  private static final double END_SPREAD = 1.0;
+  private static final double END_SPREAD = 1.6;
 
   /** A resistance that is as good as none [ohm]. */
   private static final double NOTHING = 1e-3;

@@ -1,6 +1,7 @@
 package org.trebleproof.bench.model;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -637,10 +638,17 @@ public final class JobModel {
    * coil's resistance makes up for them in ohms.
    */
   Posterior believed(Posterior posterior) {
+    int[] coils =
+        job.parts().keySet().stream()
+            .filter(starts::containsKey)
+            .flatMapToInt(pickup -> Arrays.stream(resistances(pickup)))
+            .filter(i -> i >= 0)
+            .distinct()
+            .toArray();
     Posterior spread = posterior;
     for (int i = 0; i < parameters.size(); i++) {
       if (parameters.get(i).name().startsWith(BenchEffects.END)) {
-        spread = spread.spreadByValue(i);
+        spread = spread.spreadByValue(i, coils);
       }
     }
     return spread;

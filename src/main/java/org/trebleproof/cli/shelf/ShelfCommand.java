@@ -24,7 +24,7 @@ public final class ShelfCommand implements Subcommand {
   public CommandSpec summary() {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
-        .description("Keeps coils: a heap measured in one go, found again, compared, judged.")
+        .description("Keeps coils: measured in one go, found again, compared, judged.")
         .footer(
             "",
             "Example: the coils of an evening",

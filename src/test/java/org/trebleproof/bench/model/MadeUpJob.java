@@ -97,6 +97,8 @@ public final class MadeUpJob {
   public MadeUpJob exciter(double share, double time, double trueDelay) {
     fieldShare = share;
     fieldTime = time;
+    truth.put(BenchEffects.FIELD_SHARE, share);
+    truth.put(BenchEffects.FIELD_TIME, time);
     delay = trueDelay;
     fixture = new Fixture.Exciter(false, Optional.empty(), 1, 2, input());
     return this;

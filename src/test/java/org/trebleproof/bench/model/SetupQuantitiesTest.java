@@ -95,7 +95,10 @@ class SetupQuantitiesTest {
     double cutoff = place.quantities().curve(place.x()).cutoff();
     assertEquals(level.applyAsDouble(20) - 3, level.applyAsDouble(cutoff), 1e-6);
     assertTrue(cutoff < halfPower && cutoff > 0.997 * halfPower, cutoff + " Hz");
-    assertEquals(1 / load, place.quantities().loadConductance(place.x(), hz), 1e-9 / load);
+    // The pot's end stands between coil and track. As good as none (1 mohm) it is 1000 S beside
+    // some
+    // uS: of the sixteen digits of a double seven are left.
+    assertEquals(1 / load, place.quantities().loadConductance(place.x(), hz), 4e-7 / load);
     assertEquals(c, place.quantities().totalCapacitance(place.x(), 3000), 1e-9 * c);
   }
 

@@ -54,7 +54,7 @@ class WiredSetupsTest {
     // The search for a start is tested with the coil models; here it begins at the truth.
     List<Parameter> start =
         model.parameters().stream()
-            .map(p -> made.knows(p.name()) ? p.startedAt(Math.log(made.truth(p.name()))) : p)
+            .map(p -> made.knows(p.name()) ? p.startedAt(p.coordinate(made.truth(p.name()))) : p)
             .toList();
     Solution s = new LeastSquares(1e-6, 200).solve(start, model.residuals(1e-4, 1));
     List<Parameter> near = new ArrayList<>();

@@ -59,8 +59,7 @@ final class BlindSessionTest {
     BlindTest.Score score = session.scoreProperty().get().orElseThrow();
     assertEquals(9 / 256.0, score.chance(), 1e-12);
     assertEquals(
-        "7 of 8 right; guessing does as well or better in 3.5 % of tests (exact binomial), so you"
-            + " hear it.",
+        "7 of 8 right; guessing does as well or better in 3.5 % of tests, so you hear it.",
         ListeningText.score(score));
   }
 

@@ -71,7 +71,7 @@ final class WorkbenchTest {
   @Test
   void aDroppedSampleComesToItsVerdict() {
     bench.take(List.of(SAMPLE.getParent()));
-    assertTrue(Headline.of(verdict().result()).startsWith("The new volume pot reads 51"));
+    assertTrue(Headline.of(verdict().result()).startsWith("The new volume pot reads 52"));
     assertFalse(bench.workingProperty().get());
     assertEquals(List.of(SAMPLE.toAbsolutePath()), bench.recentJobs());
     assertFalse(bench.unsaved());
@@ -189,7 +189,7 @@ final class WorkbenchTest {
     trial.change(Map.of("volume", "1M"));
     assertEquals(measured, verdict(), "nothing is fitted anew for a plan");
     Trial.Tried tried = trial.triedProperty().get().orElseThrow();
-    assertEquals(List.of("volume pot 515k to 1M"), tried.prediction().changes());
+    assertEquals(List.of("volume pot 524k to 1M"), tried.prediction().changes());
     assertEquals(
         Map.of("volume", "1M"), bench.draftProperty().get().orElseThrow().plan("next mod"));
     assertEquals(Optional.of(NOW), bench.keptProperty().get());
