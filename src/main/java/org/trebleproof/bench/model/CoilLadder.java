@@ -252,6 +252,10 @@ public final class CoilLadder {
     remember(best(tried), warm);
     tried.add(coarse(CoilModel.SPLIT_INDUCTANCE.withConstantPhase(), warm, tried));
     tried.addAll(restarted(plain, first));
+    if (best(tried).evidence().floor() > NOT_MET) {
+      tried.addAll(
+          bestOfEach(tried).parallelStream().map(c -> Descent.sheer(c.model(), patient)).toList());
+    }
     tried = bestOfEach(tried);
     Candidate covered = covered(tried);
     tried.add(covered);

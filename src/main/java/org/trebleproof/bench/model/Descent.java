@@ -48,6 +48,8 @@ final class Descent {
   /** For models whose parts stand in for each other. */
   private static final LeastSquares WINDING = LeastSquares.alongValleys(1e-2, 25);
 
+  private static final LeastSquares SHEER = LeastSquares.alongValleys(1e-4, 80);
+
   private final JobModel model;
   private final Map<String, Double> place;
   private final boolean coldStart;
@@ -136,6 +138,16 @@ final class Descent {
       s = method.solve(startedFrom(model, at), model.residuals(left, COARSE));
     }
     return Candidate.of(model, s, COARSE, 1);
+  }
+
+  /**
+   * A search from the usual values with nothing granted, for where coming down by stages went
+   * astray: what a stage is granted lets what is known least run far, and the way back is uphill.
+   */
+  static Candidate sheer(JobModel model, LeastSquares method) {
+    Map<String, Double> at = new HashMap<>();
+    remember(SHEER.solve(model.parameters(), model.residuals(0, COARSE)), at);
+    return settled(model, at, method);
   }
 
   /** The model's unknowns, started from a place where it has them. */
