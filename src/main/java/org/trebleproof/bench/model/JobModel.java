@@ -637,7 +637,7 @@ public final class JobModel {
    * What is known after a fit, with what the pots leave at their ends spread as their values are: a
    * coil's resistance makes up for them in ohms.
    */
-  Posterior believed(Posterior posterior) {
+  public Posterior believed(Posterior posterior) {
     int[] coils =
         job.parts().keySet().stream()
             .filter(starts::containsKey)

@@ -203,9 +203,10 @@ public final class Advisor {
     List<Parameter> parameters = then.parameters();
     double weight = 1 / models.discrepancy().structure().inflation();
     Posterior posterior =
-        Posterior.of(
-            LeastSquares.at(parameters, then.residuals(models.discrepancy().floor(), 1), x),
-            weight);
+        then.believed(
+            Posterior.of(
+                LeastSquares.at(parameters, then.residuals(models.discrepancy().floor(), 1), x),
+                weight));
     ModelEstimates table = new ModelEstimates(then, posterior);
     FitResult.Advice best = null;
     double worth = 0;
