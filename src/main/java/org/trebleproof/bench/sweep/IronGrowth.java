@@ -50,8 +50,8 @@ public final class IronGrowth {
     return Optional.of(
         Finding.of(
                 FindingCode.LEVEL_DEPENDENT,
-                "The pickup's inductance grows with the level of the sweep, so no part values are"
-                    + " given: they would hold for one level only.",
+                "The pickup's inductance seems to grow with the level of the sweep, so no part values"
+                    + " are given: they would hold for one level only.",
                 String.format(
                     Locale.ROOT,
                     "%s has a third harmonic %.0f dB below the fundamental at %.0f Hz, as iron makes it"

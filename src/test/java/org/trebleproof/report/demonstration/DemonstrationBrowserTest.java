@@ -543,7 +543,7 @@ class DemonstrationBrowserTest {
     sayings.get(3).findElements(By.tagName("button")).get(0).click();
     browser.await("document.getElementById('verdict').textContent.includes('a fifth more ohms')");
     browser.id("back").click();
-    browser.await("document.getElementById('verdict').textContent.startsWith('Volume pot 24')");
+    browser.await("document.getElementById('verdict').textContent.startsWith('Volume pot 240k')");
   }
 
   @Test
