@@ -140,9 +140,18 @@ public record FittedModels(
     return worth;
   }
 
-  /** Whether the chosen model explains the captures but for what a recording path leaves. */
+  /**
+   * Whether the chosen model explains the captures but for what a recording path leaves. A coil
+   * that cannot be explains nothing, however close it comes, nor is the path known that it leaned
+   * on.
+   */
   public boolean explain() {
-    return discrepancy.floor() < MISSED;
+    return discrepancy.floor() < MISSED && !strain().unheardOf();
+  }
+
+  /** How far the chosen model's coil lies from what coils usually are. */
+  public CoilStrain strain() {
+    return CoilStrain.of(chosen());
   }
 
   public ModelEstimates best() {

@@ -9,6 +9,7 @@ import java.util.Optional;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Part;
+import org.trebleproof.bench.model.CoilStrain;
 import org.trebleproof.bench.model.CoilUnknown;
 import org.trebleproof.bench.model.FittedModels;
 import org.trebleproof.bench.model.JackAdmittance;
@@ -49,9 +50,6 @@ public final class FitChecks {
    * source. Two small coils in parallel have a quarter of what they have in series.
    */
   private static final double[] INDUCTANCE = {0.15, 25};
-
-  /** Standard deviations of chi-square by which no coil differs from what is usual of coils. */
-  private static final double UNHEARD_OF = 6;
 
   private static final double[] RESISTANCE = {500, 40000};
   private static final double[] CAPACITANCE = {10e-12, 700e-12};
@@ -98,13 +96,20 @@ public final class FitChecks {
                   + " switch off every effect, gain control and noise suppression in the recorder,"
                   + " check the wiring, and sweep again."));
     }
-    Optional<String> strain = strain(models);
-    if (strain.isPresent()) {
+    CoilStrain strain = models.strain();
+    if (strain.unheardOf()) {
       return Optional.of(
           Finding.of(
               FindingCode.NO_MODEL_FITS,
               "Only an impossible coil would explain these captures, so no part values are given.",
-              strain.get(),
+              String.format(
+                  Locale.ROOT,
+                  "the %d values of the coil model (%s) are far outside the usual range, taken together"
+                      + " (%.0f, where up to %.0f is usual)",
+                  strain.values(),
+                  models.best().model().coil().label(),
+                  strain.squares(),
+                  strain.limit()),
               knownPartMissing(models.best().model().job())
                   + "Check which file belongs to which setup and what was clipped on, then the stated values"
                   + (models.best().model().job().fixture() instanceof Fixture.Exciter
@@ -130,43 +135,6 @@ public final class FitChecks {
         ? ""
         : "Sweep once more with a known capacitor, 1 nF, across the jack and name it in across:"
             + " without that sweep an exciter cannot tell the coil's inductance. ";
-  }
-
-  /**
-   * What is wrong with the coil as a whole: each of its parts may be unusual, but the squares of
-   * all, in standard deviations of what is usual, add up like chi-square.
-   */
-  private static Optional<String> strain(FittedModels models) {
-    JobModel model = models.best().model();
-    double[] x = models.chosen().solution().x();
-    double sum = 0;
-    int count = 0;
-    for (int i = 0; i < x.length; i++) {
-      Parameter p = model.parameters().get(i);
-      Optional<CoilUnknown> unknown = model.ofCoil(p.name());
-      if (unknown.isPresent() && p.hasPrior()) {
-        double off = (x[i] - p.priorMean()) / p.priorSd();
-        // A coil with less loss or less metal than usual is only nearer to the ideal one.
-        boolean harmless =
-            off < 0
-                && (unknown.get().role() == Role.LOSS_TANGENT
-                    || unknown.get().role() == Role.CORE_INDUCTANCE);
-        sum += harmless ? 0 : off * off;
-        count++;
-      }
-    }
-    double limit = count + UNHEARD_OF * Math.sqrt(2.0 * count);
-    return sum < limit
-        ? Optional.empty()
-        : Optional.of(
-            String.format(
-                Locale.ROOT,
-                "the %d values of the coil model (%s) are far outside the usual range, taken together"
-                    + " (%.0f, where up to %.0f is usual)",
-                count,
-                model.coil().label(),
-                sum,
-                limit));
   }
 
   /** The capture whose admittance contradicts causality, by name. */
