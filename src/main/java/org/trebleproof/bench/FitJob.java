@@ -226,19 +226,12 @@ public final class FitJob {
   private static FitResult refusal(
       Job job, List<CaptureReading> readings, List<Finding> findings, List<Slip> slips) {
     SlipSearch.finding(slips).ifPresent(findings::add);
-    return new FitResult(
-            job,
-            Optional.empty(),
-            Rows.NONE,
-            Optional.empty(),
-            new Verdict(findings),
+    return FitResult.of(job, new Verdict(findings))
+        .withCaptures(
             readings.stream()
                 .filter(r -> r.measured().size() > 0)
                 .map(r -> captureFit(r, Optional.empty(), new double[0]))
-                .toList(),
-            List.of(),
-            List.of(),
-            List.of())
+                .toList())
         .withSlips(slips);
   }
 
@@ -316,19 +309,19 @@ public final class FitJob {
             ? Optional.of(SignalChain.of(FittedParts.of(models).of(job), List.of()))
             : Optional.empty();
     FitResult result =
-        new FitResult(
-                job,
-                Optional.of(choice(models)),
-                withdrawn(rows, verdict),
-                difference,
-                verdict,
-                captureFits(readings, small, models, pooled),
+        FitResult.of(job, verdict)
+            .withModel(Optional.of(choice(models)))
+            .withRows(withdrawn(rows, verdict))
+            .withDifference(difference)
+            .withCaptures(captureFits(readings, small, models, pooled))
+            .withSetupCurves(
                 verdict.curvesStand()
                     ? setups.stream()
                         .map(s -> ModelCurves.transfer(model, posterior, s, grid))
                         .toList()
-                    : List.of(),
-                guitar.map(g -> treble(g, setups)).orElse(List.of()),
+                    : List.of())
+            .withTreble(guitar.map(g -> treble(g, setups)).orElse(List.of()))
+            .withAdvice(
                 verdict.curvesStand() && advising
                     ? Advisor.of(models, pooled.measured()).advice()
                     : List.of())

@@ -43,39 +43,46 @@ public final class ExampleResults {
 
   /** A pot swap by exciter, with a clipped capacitor. */
   public static FitResult potSwap() {
-    return new FitResult(
-        potSwapJob(),
-        Optional.of(
-            new FitResult.ModelChoice(
-                "solid core",
-                1.04,
+    return FitResult.of(
+            potSwapJob(),
+            new Verdict(
                 List.of(
-                    new FitResult.ModelChoice.Alternative("split inductance", 12.6),
-                    new FitResult.ModelChoice.Alternative("loss resistor", 812.4)))),
-        potSwapRows(),
-        Optional.of(difference()),
-        new Verdict(
+                    Finding.of(
+                        FindingCode.CALIBRATION_STALE,
+                        "The calibration of the recorder in bench.json is more than a year old.",
+                        "measured 2025-01-04, today 2026-11-25",
+                        "Measure the calibration again."),
+                    Finding.of(
+                        FindingCode.TOLERANCE_ASSUMED,
+                        "No tolerance is stated for 1 value, so the usual one is assumed.",
+                        "tone cap",
+                        "State tolerances where you know them, such as \"250k 10%\"."))))
+        .withModel(
+            Optional.of(
+                new FitResult.ModelChoice(
+                    "solid core",
+                    1.04,
+                    List.of(
+                        new FitResult.ModelChoice.Alternative("split inductance", 12.6),
+                        new FitResult.ModelChoice.Alternative("loss resistor", 812.4)))))
+        .withRows(potSwapRows())
+        .withDifference(Optional.of(difference()))
+        .withCaptures(
             List.of(
-                Finding.of(
-                    FindingCode.CALIBRATION_STALE,
-                    "The calibration of the recorder in bench.json is more than a year old.",
-                    "measured 2025-01-04, today 2026-11-25",
-                    "Measure the calibration again."),
-                Finding.of(
-                    FindingCode.TOLERANCE_ASSUMED,
-                    "No tolerance is stated for 1 value, so the usual one is assumed.",
-                    "tone cap",
-                    "State tolerances where you know them, such as \"250k 10%\"."))),
-        List.of(
-            capture("before", "before", LOAD_BEFORE, 0, 1),
-            capture("before clipped", "before", LOAD_BEFORE, 1e-9, 2),
-            capture("after", "after", LOAD_AFTER, 0, 3)),
-        List.of(setupCurve("before", LOAD_BEFORE), setupCurve("after", LOAD_AFTER)),
-        List.of(loss("before", 4.2, 3.1, 1.1, 8.4), loss("after", 2.6, 2.7, 1.2, 6.5)),
-        List.of(
-            new FitResult.Advice(
-                "Clip 1 nF (1 %) across the jack in setup \"before\" and sweep again.",
-                key("pickup.capacitance"), 0.42, 0.02)));
+                capture("before", "before", LOAD_BEFORE, 0, 1),
+                capture("before clipped", "before", LOAD_BEFORE, 1e-9, 2),
+                capture("after", "after", LOAD_AFTER, 0, 3)))
+        .withSetupCurves(
+            List.of(setupCurve("before", LOAD_BEFORE), setupCurve("after", LOAD_AFTER)))
+        .withTreble(List.of(loss("before", 4.2, 3.1, 1.1, 8.4), loss("after", 2.6, 2.7, 1.2, 6.5)))
+        .withAdvice(
+            List.of(
+                new FitResult.Advice(
+                    FitResult.Advice.About.PARTS,
+                    "Clip 1 nF (1 %) across the jack in setup \"before\" and sweep again.",
+                    key("pickup.capacitance"),
+                    0.42,
+                    0.02)));
   }
 
   /** An unlabelled coil through a series resistor. */
@@ -96,47 +103,38 @@ public final class ExampleResults {
             Map.of("bare", bareSetup()),
             List.of(new CaptureEntry("bare", Path.of("coil/coil.wav"), "bare", List.of())),
             List.of());
-    return new FitResult(
-        job,
-        Optional.of(new FitResult.ModelChoice("loss resistor", 0.98, List.of())),
-        rows(
-            row("pickup.inductance", 4.812, 0.0006, Unit.HENRY, Known.MEASURED),
-            row("pickup.resistance", 8214, 0.0006, Unit.OHM, Known.MEASURED),
-            row("pickup.capacitance", 131e-12, 0.013, Unit.FARAD, Known.MEASURED),
-            row("bare.resonance", 6340, 0.007, Unit.HERTZ, Known.DERIVED),
-            row("bare.resonancePeak", 18.2, 0.004, Unit.DECIBEL, Known.DERIVED),
-            row("bare.seriesInductance.100Hz", 4.81, 0.002, Unit.HENRY, Known.MEASURED),
-            row("bare.seriesInductance.1000Hz", 4.93, 0.0005, Unit.HENRY, Known.MEASURED),
-            row("bare.seriesResistance.1000Hz", 9120, 0.001, Unit.OHM, Known.MEASURED),
-            row("bare.seriesQ.1000Hz", 3.397, 0.001, Unit.RATIO, Known.MEASURED)),
-        Optional.empty(),
-        Verdict.CLEAR,
-        List.of(capture("bare", "bare", 500e3, 0, 4)),
-        List.of(setupCurve("bare", 500e3)),
-        List.of(),
-        List.of());
+    return FitResult.of(job, Verdict.CLEAR)
+        .withModel(Optional.of(new FitResult.ModelChoice("loss resistor", 0.98, List.of())))
+        .withRows(
+            rows(
+                row("pickup.inductance", 4.812, 0.0006, Unit.HENRY, Known.MEASURED),
+                row("pickup.resistance", 8214, 0.0006, Unit.OHM, Known.MEASURED),
+                row("pickup.capacitance", 131e-12, 0.013, Unit.FARAD, Known.MEASURED),
+                row("bare.resonance", 6340, 0.007, Unit.HERTZ, Known.DERIVED),
+                row("bare.resonancePeak", 18.2, 0.004, Unit.DECIBEL, Known.DERIVED),
+                row("bare.seriesInductance.100Hz", 4.81, 0.002, Unit.HENRY, Known.MEASURED),
+                row("bare.seriesInductance.1000Hz", 4.93, 0.0005, Unit.HENRY, Known.MEASURED),
+                row("bare.seriesResistance.1000Hz", 9120, 0.001, Unit.OHM, Known.MEASURED),
+                row("bare.seriesQ.1000Hz", 3.397, 0.001, Unit.RATIO, Known.MEASURED)))
+        .withCaptures(List.of(capture("bare", "bare", 500e3, 0, 4)))
+        .withSetupCurves(List.of(setupCurve("bare", 500e3)));
   }
 
   /** A pot swap of which the second capture was spoiled, and the whole job with it. */
   public static FitResult refused() {
     FitResult good = potSwap();
-    return new FitResult(
-        good.job(),
-        Optional.empty(),
-        good.rows().withdrawn(key -> true),
-        Optional.empty(),
-        new Verdict(
-            List.of(
-                Finding.of(
-                        FindingCode.CLIPPING,
-                        "Capture \"after\": the device channel is clipped.",
-                        "0.34 % of its samples sit at 0.9999 of full scale",
-                        "Turn the input gain or the sweep down and record it again.")
-                    .in("after"))),
-        List.of(good.captures().get(0)),
-        List.of(),
-        List.of(),
-        List.of());
+    return FitResult.of(
+            good.job(),
+            new Verdict(
+                List.of(
+                    Finding.of(
+                            FindingCode.CLIPPING,
+                            "Capture \"after\": the device channel is clipped.",
+                            "0.34 % of its samples sit at 0.9999 of full scale",
+                            "Turn the input gain or the sweep down and record it again.")
+                        .in("after"))))
+        .withRows(good.rows().withdrawn(key -> true))
+        .withCaptures(List.of(good.captures().get(0)));
   }
 
   private static Job potSwapJob() {

@@ -83,29 +83,29 @@ public class TwoPickupsTest {
     Subject other = job.coil(second);
     Subject before = Subject.setup("before");
     RowKey capacitance = RowKey.of(other, Quantity.CAPACITANCE);
-    return new FitResult(
-        job,
-        swap.model(),
-        new Rows(
+    return FitResult.of(
+            job,
+            new Verdict(
+                List.of(
+                    Finding.of(FindingCode.MARKING_DOUBTFUL, "Something is held back.", "", "look")
+                        .about(List.of(capacitance)))))
+        .withModel(swap.model())
+        .withRows(
+            new Rows(
+                List.of(
+                    row(RowKey.of(bridge, Quantity.INDUCTANCE), 4.1),
+                    row(RowKey.of(bridge, Quantity.RESISTANCE), 8200),
+                    row(RowKey.of(bridge, Quantity.CAPACITANCE), 120e-12),
+                    row(RowKey.of(other, Quantity.INDUCTANCE), 2.3),
+                    row(RowKey.of(other, Quantity.RESISTANCE), 5600),
+                    new Row(capacitance, Optional.empty()),
+                    row(RowKey.of(before, Quantity.RESONANCE), 3600),
+                    row(RowKey.of(Subject.setup("after"), Quantity.RESONANCE), 4200),
+                    row(pot.row(), 251e3))))
+        .withAdvice(
             List.of(
-                row(RowKey.of(bridge, Quantity.INDUCTANCE), 4.1),
-                row(RowKey.of(bridge, Quantity.RESISTANCE), 8200),
-                row(RowKey.of(bridge, Quantity.CAPACITANCE), 120e-12),
-                row(RowKey.of(other, Quantity.INDUCTANCE), 2.3),
-                row(RowKey.of(other, Quantity.RESISTANCE), 5600),
-                new Row(capacitance, Optional.empty()),
-                row(RowKey.of(before, Quantity.RESONANCE), 3600),
-                row(RowKey.of(Subject.setup("after"), Quantity.RESONANCE), 4200),
-                row(pot.row(), 251e3))),
-        Optional.empty(),
-        new Verdict(
-            List.of(
-                Finding.of(FindingCode.MARKING_DOUBTFUL, "Something is held back.", "", "look")
-                    .about(List.of(capacitance)))),
-        List.of(),
-        List.of(),
-        List.of(),
-        List.of(new FitResult.Advice("Measure it.", pot.row(), 0.1, 0.01)));
+                new FitResult.Advice(
+                    FitResult.Advice.About.PARTS, "Measure it.", pot.row(), 0.1, 0.01)));
   }
 
   private static Setup setup(String name, String pickup, String pot) {

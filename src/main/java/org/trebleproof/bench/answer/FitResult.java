@@ -50,55 +50,23 @@ public record FitResult(
     List<Budget> budgets,
     Map<String, RecordingDate> recorded) {
 
-  /**
-   * A result without slips, in which no more than one thing was changed, and of which nobody has
-   * asked where its intervals come from and when it was recorded.
-   */
-  public FitResult(
-      Job job,
-      Optional<ModelChoice> model,
-      Rows rows,
-      Optional<DifferenceCurve> difference,
-      Verdict verdict,
-      List<CaptureFit> captures,
-      List<SetupCurve> setups,
-      List<TrebleLoss> treble,
-      List<Advice> advice,
-      Optional<StrikeEvidence> strikes) {
-    this(
+  /** What is said of a job before anything else is known of it: a verdict, no numbers. */
+  public static FitResult of(Job job, Verdict verdict) {
+    return new FitResult(
         job,
-        model,
-        rows,
-        difference,
+        Optional.empty(),
+        Rows.NONE,
+        Optional.empty(),
         verdict,
-        captures,
-        setups,
-        treble,
-        advice,
-        strikes,
+        List.of(),
+        List.of(),
+        List.of(),
+        List.of(),
+        Optional.empty(),
         List.of(),
         List.of(),
         List.of(),
         Map.of());
-  }
-
-  /** The same with slips that may have been made. */
-  public FitResult withSlips(List<Slip> likely) {
-    return with(draft -> draft.slips = likely);
-  }
-
-  /** A result of sweeps. */
-  public FitResult(
-      Job job,
-      Optional<ModelChoice> model,
-      Rows rows,
-      Optional<DifferenceCurve> difference,
-      Verdict verdict,
-      List<CaptureFit> captures,
-      List<SetupCurve> setups,
-      List<TrebleLoss> treble,
-      List<Advice> advice) {
-    this(job, model, rows, difference, verdict, captures, setups, treble, advice, Optional.empty());
   }
 
   public FitResult {
@@ -110,6 +78,46 @@ public record FitResult(
     changes = List.copyOf(changes);
     budgets = List.copyOf(budgets);
     recorded = Map.copyOf(recorded);
+  }
+
+  /** The same with a chosen coil model. */
+  public FitResult withModel(Optional<ModelChoice> other) {
+    return with(draft -> draft.model = other);
+  }
+
+  /** The same with what the change of load does. */
+  public FitResult withDifference(Optional<DifferenceCurve> other) {
+    return with(draft -> draft.difference = other);
+  }
+
+  /** The same with captures measured against modelled. */
+  public FitResult withCaptures(List<CaptureFit> other) {
+    return with(draft -> draft.captures = other);
+  }
+
+  /** The same with each setup's transfer as modelled. */
+  public FitResult withSetupCurves(List<SetupCurve> other) {
+    return with(draft -> draft.setups = other);
+  }
+
+  /** The same with what takes the treble. */
+  public FitResult withTreble(List<TrebleLoss> other) {
+    return with(draft -> draft.treble = other);
+  }
+
+  /** The same with what would settle more. */
+  public FitResult withAdvice(List<Advice> other) {
+    return with(draft -> draft.advice = other);
+  }
+
+  /** The same with what was struck and heard. */
+  public FitResult withStrikes(Optional<StrikeEvidence> other) {
+    return with(draft -> draft.strikes = other);
+  }
+
+  /** The same with slips that may have been made. */
+  public FitResult withSlips(List<Slip> other) {
+    return with(draft -> draft.slips = other);
   }
 
   /** The same with what each of several changes does. */
@@ -145,18 +153,32 @@ public record FitResult(
 
   /** A result while some of it is changed. */
   private static final class Draft {
-    private final FitResult from;
+    private final Job job;
+    private Optional<ModelChoice> model;
     private Rows rows;
+    private Optional<DifferenceCurve> difference;
     private Verdict verdict;
+    private List<CaptureFit> captures;
+    private List<SetupCurve> setups;
+    private List<TrebleLoss> treble;
+    private List<Advice> advice;
+    private Optional<StrikeEvidence> strikes;
     private List<Slip> slips;
     private List<ChangeShare> changes;
     private List<Budget> budgets;
     private Map<String, RecordingDate> recorded;
 
     Draft(FitResult from) {
-      this.from = from;
+      job = from.job;
+      model = from.model;
       rows = from.rows;
+      difference = from.difference;
       verdict = from.verdict;
+      captures = from.captures;
+      setups = from.setups;
+      treble = from.treble;
+      advice = from.advice;
+      strikes = from.strikes;
       slips = from.slips;
       changes = from.changes;
       budgets = from.budgets;
@@ -165,16 +187,16 @@ public record FitResult(
 
     FitResult result() {
       return new FitResult(
-          from.job,
-          from.model,
+          job,
+          model,
           rows,
-          from.difference,
+          difference,
           verdict,
-          from.captures,
-          from.setups,
-          from.treble,
-          from.advice,
-          from.strikes,
+          captures,
+          setups,
+          treble,
+          advice,
+          strikes,
           slips,
           changes,
           budgets,
@@ -337,10 +359,22 @@ public record FitResult(
   /**
    * An extra measurement and what it would buy.
    *
+   * @param about what is measured
    * @param text what to do, in one sentence
    * @param key the row it would narrow
    * @param now relative half-width of the interval now
    * @param then relative half-width expected afterwards
    */
-  public record Advice(String text, RowKey key, double now, double then) {}
+  public record Advice(About about, String text, RowKey key, double now, double then) {
+
+    /** What an extra measurement is about, and so where its reading is entered. */
+    public enum About {
+      /** Another recording of a setup. */
+      RECORDING,
+      /** The recorder, its channels, its resistor. */
+      FIXTURE,
+      /** A part by itself, or a setup with an ohmmeter. */
+      PARTS
+    }
+  }
 }

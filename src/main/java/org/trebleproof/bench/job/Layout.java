@@ -43,12 +43,11 @@ public record Layout(
     boolean independent) {
 
   /** The recorder's input, which a setup with a cable is plugged into. */
-  public static final String RECORDER_RESISTANCE = "#input resistance";
+  public static final String RECORDER_RESISTANCE = OwnName.of("input resistance");
 
-  public static final String RECORDER_CAPACITANCE = "#input capacitance";
+  public static final String RECORDER_CAPACITANCE = OwnName.of("input capacitance");
 
-  /** Beginning of the parameter names of half a coil, when a pickup of one coil is tapped. */
-  public static final String HALF = "half of ";
+  private static final String HALF = OwnName.of("half of ");
 
   public Layout {
     pickups = List.copyOf(pickups);
@@ -395,8 +394,20 @@ public record Layout(
       return new Harness.Branch(
           List.of(new Harness.Source(pickup, coil, output, warmth)), tap, own);
     }
-    Harness.Source half = new Harness.Source(HALF + pickup, coil, output / 2, warmth);
+    Harness.Source half = new Harness.Source(halfOf(pickup), coil, output / 2, warmth);
     return new Harness.Branch(List.of(half, half), tap, own);
+  }
+
+  /** Name of half a coil, and beginning of its parameters' names, when a coil is tapped. */
+  private static String halfOf(String pickup) {
+    return HALF + pickup;
+  }
+
+  /** The whole coil's parameter that a parameter of half of it follows; empty for any other. */
+  public static Optional<String> wholeOf(String parameter) {
+    return parameter.startsWith(HALF)
+        ? Optional.of(parameter.substring(HALF.length()))
+        : Optional.empty();
   }
 
   private Harness.Controls controls(

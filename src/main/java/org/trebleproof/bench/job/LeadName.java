@@ -13,7 +13,7 @@ public final class LeadName {
 
   /** The name without its article; empty where it does not say that this is a lead. */
   public static Optional<String> of(String part) {
-    return SAYS_LEAD.matcher(part).matches() && !part.startsWith("#")
+    return SAYS_LEAD.matcher(part).matches() && !OwnName.is(part)
         ? Optional.of(part.replaceFirst("(?i)^the\\s+", ""))
         : Optional.empty();
   }

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.Set;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.fit.Parameter;
 import org.trebleproof.fixture.Fixture;
@@ -18,25 +17,6 @@ import org.trebleproof.quantity.Temperature;
  * the model of every sweep, so that no coil has to answer for them.
  */
 public final class BenchEffects {
-
-  static final String SERIES_RESISTOR = "#series resistor";
-  static final String SERIES_STRAY = "#series stray";
-  static final String CHANNEL_RATIO = "#channel ratio";
-  static final String DELAY = "#delay";
-  static final String INPUT_CORNER = "#input corner";
-  static final String CORNER_RATIO = "#corner ratio";
-  static final String CORNER_AHEAD = "#corner ahead";
-  static final String BUFFER_CORNER = "#buffer corner";
-  static final String BUFFER_RATIO = "#buffer ratio";
-  static final String FIELD_SHARE = "#field share";
-  static final String FIELD_TIME = "#field time";
-  static final String FIELD_CHANGE = "#field change ";
-  static final String FIELD_DELAY = "#field time change ";
-  public static final String LEAK = "#leak";
-  public static final String LEAK_RISE = "#leak rise";
-  public static final String WARMTH = "#warmth ";
-  static final String END = "#end ";
-  static final String OTHER_GAIN = "#other gain ";
 
   /** How far a knob is turned between two captures: some 9 dB either way; common practice. */
   static final double TURNED = 1.0;
@@ -119,44 +99,57 @@ public final class BenchEffects {
     Optional<Fixture.ChannelMatch> channels = channels(fixture);
     double centre = channels.map(Fixture.ChannelMatch::delay).orElse(0.0);
     double half = channels.map(Fixture.ChannelMatch::delayHalfWidth).orElse(UNKNOWN_DELAY);
-    all.add(Parameter.signed(DELAY, centre, centre, Math.max(half, 1e-12) / Estimate.NORMAL_95));
+    all.add(
+        Parameter.signed(
+            BenchUnknown.DELAY.key(), centre, centre, Math.max(half, 1e-12) / Estimate.NORMAL_95));
     Fixture.Coupling coupling =
         channels.map(Fixture.ChannelMatch::coupling).orElse(Fixture.Coupling.UNKNOWN);
     all.add(
         coupling
             .corner()
-            .map(m -> Parameter.positive(INPUT_CORNER, m.value(), m.value(), m.logSd()))
-            .orElseGet(() -> Parameter.positive(INPUT_CORNER, CORNER, CORNER, CORNER_SPREAD)));
-    all.add(Parameter.positive(CORNER_AHEAD, 1, 1, EITHER_WAY));
-    all.add(Parameter.positive(BUFFER_CORNER, BUFFER, BUFFER, BUFFER_SPREAD));
+            .map(
+                m ->
+                    Parameter.positive(
+                        BenchUnknown.INPUT_CORNER.key(), m.value(), m.value(), m.logSd()))
+            .orElseGet(
+                () ->
+                    Parameter.positive(
+                        BenchUnknown.INPUT_CORNER.key(), CORNER, CORNER, CORNER_SPREAD)));
+    all.add(Parameter.positive(BenchUnknown.CORNER_AHEAD.key(), 1, 1, EITHER_WAY));
+    all.add(Parameter.positive(BenchUnknown.BUFFER_CORNER.key(), BUFFER, BUFFER, BUFFER_SPREAD));
     if (fixture.played().isEmpty()) {
       all.add(
           coupling
               .ratio()
-              .map(m -> Parameter.positive(CORNER_RATIO, m.value(), m.value(), m.logSd()))
-              .orElseGet(() -> Parameter.positive(CORNER_RATIO, 1, 1, CORNERS_APART)));
+              .map(
+                  m ->
+                      Parameter.positive(
+                          BenchUnknown.CORNER_RATIO.key(), m.value(), m.value(), m.logSd()))
+              .orElseGet(
+                  () -> Parameter.positive(BenchUnknown.CORNER_RATIO.key(), 1, 1, CORNERS_APART)));
       // A ratio that was calibrated holds the buffers' difference as well.
       double apart = coupling.ratio().isPresent() ? ALIKE : CORNERS_APART;
-      all.add(Parameter.positive(BUFFER_RATIO, 1, 1, apart));
+      all.add(Parameter.positive(BenchUnknown.BUFFER_RATIO.key(), 1, 1, apart));
     }
     if (leak > 0) {
-      all.add(Parameter.signed(LEAK, 0, 0, leak));
-      all.add(Parameter.signed(LEAK_RISE, 0, 0, leak));
+      all.add(Parameter.signed(BenchUnknown.LEAK.key(), 0, 0, leak));
+      all.add(Parameter.signed(BenchUnknown.LEAK_RISE.key(), 0, 0, leak));
     }
     if (fixture instanceof Fixture.Series series) {
       all.add(
           Parameter.positive(
-              SERIES_RESISTOR,
+              BenchUnknown.SERIES_RESISTOR.key(),
               series.seriesResistance().value(),
               series.seriesResistance().value(),
               series.seriesResistance().logSd()));
-      all.add(Parameter.positive(SERIES_STRAY, STRAY, STRAY, STRAY_SPREAD));
+      all.add(Parameter.positive(BenchUnknown.SERIES_STRAY.key(), STRAY, STRAY, STRAY_SPREAD));
       double ratio = channels.map(c -> c.ratio().value()).orElse(1.0);
       double sd = channels.map(c -> c.ratio().logSd()).orElse(UNKNOWN_RATIO / Estimate.NORMAL_95);
-      all.add(Parameter.positive(CHANNEL_RATIO, ratio, ratio, sd));
+      all.add(Parameter.positive(BenchUnknown.CHANNEL_RATIO.key(), ratio, ratio, sd));
     } else {
-      all.add(Parameter.signed(FIELD_SHARE, FIELD_SHARE_START, 0, FIELD_SHARE_SD));
-      all.add(Parameter.positive(FIELD_TIME, FIELD_TIME_START, 5e-6, 0.6));
+      all.add(
+          Parameter.signed(BenchUnknown.FIELD_SHARE.key(), FIELD_SHARE_START, 0, FIELD_SHARE_SD));
+      all.add(Parameter.positive(BenchUnknown.FIELD_TIME.key(), FIELD_TIME_START, 5e-6, 0.6));
     }
     return all;
   }
@@ -164,8 +157,8 @@ public final class BenchEffects {
   /** What moving the exciter does to its field. */
   static List<Parameter> moved(String setup) {
     return List.of(
-        Parameter.positive(FIELD_CHANGE + setup, 1, 1, FIELD_MOVED),
-        Parameter.positive(FIELD_DELAY + setup, 1, 1, FIELD_TIME_MOVED));
+        Parameter.positive(BenchUnknown.FIELD_CHANGE.key(setup), 1, 1, FIELD_MOVED),
+        Parameter.positive(BenchUnknown.FIELD_DELAY.key(setup), 1, 1, FIELD_TIME_MOVED));
   }
 
   /**
@@ -181,7 +174,7 @@ public final class BenchEffects {
       factor = resistance(now.celsius()) / resistance(then.celsius());
       sd = COPPER * Math.hypot(now.halfWidth(), then.halfWidth()) / Estimate.NORMAL_95;
     }
-    return Parameter.positive(WARMTH + setup.name(), factor, factor, sd);
+    return Parameter.positive(BenchUnknown.WARMTH.key(setup.name()), factor, factor, sd);
   }
 
   /** Resistance of copper over that at 20 C. */
@@ -191,43 +184,19 @@ public final class BenchEffects {
 
   /** What a volume pot leaves between lug and wiper at full up. */
   static Parameter end(String pot) {
-    return Parameter.positive(END + pot, END_RESISTANCE, END_RESISTANCE, END_SPREAD);
-  }
-
-  /** Whether an unknown says how a later visit differs from the first. */
-  private static boolean ofSetup(String name) {
-    return name.startsWith(WARMTH) || name.startsWith(FIELD_CHANGE) || name.startsWith(FIELD_DELAY);
+    return Parameter.positive(
+        BenchUnknown.END.key(pot), END_RESISTANCE, END_RESISTANCE, END_SPREAD);
   }
 
   /** The coordinate at which an unknown that loads and coils do not have makes no difference. */
   static OptionalDouble neutral(Parameter p) {
-    if (ofSetup(p.name())) {
+    Optional<BenchUnknown> kind = BenchUnknown.of(p.name());
+    if (kind.filter(BenchUnknown::ofVisit).isPresent()) {
       return OptionalDouble.of(p.coordinate(1));
     }
-    return p.name().startsWith(END)
+    return kind.filter(k -> k == BenchUnknown.END).isPresent()
         ? OptionalDouble.of(p.coordinate(NOTHING))
         : OptionalDouble.empty();
-  }
-
-  /** Whether an unknown stands between a circuit and its recording. */
-  static boolean ofPath(String name) {
-    return ofSetup(name)
-        || name.startsWith(END)
-        || name.startsWith(OTHER_GAIN)
-        || Set.of(
-                SERIES_RESISTOR,
-                SERIES_STRAY,
-                CHANNEL_RATIO,
-                DELAY,
-                INPUT_CORNER,
-                CORNER_RATIO,
-                BUFFER_CORNER,
-                BUFFER_RATIO,
-                FIELD_SHARE,
-                FIELD_TIME,
-                LEAK,
-                LEAK_RISE)
-            .contains(name);
   }
 
   static Optional<Fixture.ChannelMatch> channels(Fixture fixture) {

@@ -49,7 +49,9 @@ public record Candidate(
 
   /** What leaks from the reference channel into the device channel, as a share of it. */
   public double leak() {
-    return model.index(BenchEffects.LEAK) < 0 ? 0 : model.value(solution.x(), BenchEffects.LEAK);
+    return model.index(BenchUnknown.LEAK.key()) < 0
+        ? 0
+        : model.value(solution.x(), BenchUnknown.LEAK.key());
   }
 
   /** Relative standard deviation that every point is granted beside its noise. */

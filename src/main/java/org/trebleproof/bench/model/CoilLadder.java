@@ -580,7 +580,7 @@ public final class CoilLadder {
                 leak ->
                     leaking.descended(
                         CoilModel.SOLID_CORE.withConstantPhase(),
-                        Map.of(BenchEffects.LEAK, leak / LARGE_LEAK)))
+                        Map.of(BenchUnknown.LEAK.key(), leak / LARGE_LEAK)))
             .collect(Collectors.toCollection(ArrayList::new));
     tried.add(rough);
     return Optional.of(leaking.refit(best(tried), 0));

@@ -2,6 +2,7 @@ package org.trebleproof.bench.model;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -36,15 +37,14 @@ import org.trebleproof.quantity.Response;
  */
 public final class JobModel {
 
-  /** Names of the fixture's own unknowns; a job's parts cannot begin with this sign. */
-  public static final String SERIES_RESISTOR = BenchEffects.SERIES_RESISTOR;
-
-  public static final String INPUT_RESISTANCE = Layout.RECORDER_RESISTANCE;
-  public static final String INPUT_CAPACITANCE = Layout.RECORDER_CAPACITANCE;
-  public static final String CHANNEL_RATIO = BenchEffects.CHANNEL_RATIO;
-  public static final String DELAY = BenchEffects.DELAY;
-  static final String COIL_GAIN = "#coil gain ";
-  private static final String PLACEMENT = "#placement ";
+  /** What a job says of its fixture. */
+  private static final Set<BenchUnknown> OF_FIXTURE =
+      EnumSet.of(
+          BenchUnknown.SERIES_RESISTOR,
+          BenchUnknown.INPUT_RESISTANCE,
+          BenchUnknown.INPUT_CAPACITANCE,
+          BenchUnknown.CHANNEL_RATIO,
+          BenchUnknown.DELAY);
 
   /** Captures that share an exciter position agree this well, as a 95 % interval. */
   private static final double PLACEMENT_TOLERANCE = 0.003;
@@ -54,8 +54,6 @@ public final class JobModel {
    * no source.
    */
   private static final double BY_EYE = 0.05;
-
-  static final String WIPER = "#wiper ";
 
   private final Job job;
   private final CoilModel coil;
@@ -126,14 +124,14 @@ public final class JobModel {
     Fixture.InputLoad input = fixture.input();
     add(
         Parameter.positive(
-                INPUT_RESISTANCE,
+                BenchUnknown.INPUT_RESISTANCE.key(),
                 input.resistance().value(),
                 input.resistance().value(),
                 input.resistance().logSd())
             .alongReciprocal());
     add(
         Parameter.positive(
-                INPUT_CAPACITANCE,
+                BenchUnknown.INPUT_CAPACITANCE.key(),
                 input.capacitance().value(),
                 input.capacitance().value(),
                 input.capacitance().logSd())
@@ -157,9 +155,9 @@ public final class JobModel {
                   readings.add(
                       new DirectCurrentReading(
                           resistances(setup.pickup()),
-                          index(BenchEffects.WARMTH + setup.name()),
+                          index(BenchUnknown.WARMTH.key(setup.name())),
                           setup.volume().map(v -> index(v.part())).orElse(-1),
-                          setup.volume().map(v -> index(BenchEffects.END + v.part())).orElse(-1),
+                          setup.volume().map(v -> index(BenchUnknown.END.key(v.part()))).orElse(-1),
                           reading)));
     }
   }
@@ -182,7 +180,7 @@ public final class JobModel {
     for (Slot pot : List.of(Slot.VOLUME, Slot.SECOND_VOLUME)) {
       layout
           .part(pot)
-          .filter(part -> layout.turned(pot).share() == 1 && index(BenchEffects.END + part) < 0)
+          .filter(part -> layout.turned(pot).share() == 1 && index(BenchUnknown.END.key(part)) < 0)
           .ifPresent(part -> add(BenchEffects.end(part)));
     }
   }
@@ -212,8 +210,7 @@ public final class JobModel {
   public boolean statement(String parameter) {
     return job.parts().containsKey(parameter)
         || placed(parameter).isPresent()
-        || Set.of(SERIES_RESISTOR, INPUT_RESISTANCE, INPUT_CAPACITANCE, CHANNEL_RATIO, DELAY)
-            .contains(parameter)
+        || BenchUnknown.of(parameter).filter(OF_FIXTURE::contains).isPresent()
         || ofCoil(parameter)
             .filter(
                 c ->
@@ -287,12 +284,12 @@ public final class JobModel {
 
   /** Name of the unknown that says where a pot stands: resistance below its wiper over above. */
   public static String wiper(String pot, double rotation) {
-    return WIPER + pot + " " + rotation;
+    return BenchUnknown.WIPER.key(pot + " " + rotation);
   }
 
   /** Name of the factor by which a capture's gain is another. */
   public static String otherGain(String capture) {
-    return BenchEffects.OTHER_GAIN + capture;
+    return BenchUnknown.OTHER_GAIN.key(capture);
   }
 
   private void observe(CaptureEntry capture, Response response, Map<String, CoilStart> starts) {
@@ -301,7 +298,9 @@ public final class JobModel {
     int[] logGains =
         withOwnGain(
             capture,
-            series ? new int[] {index(CHANNEL_RATIO)} : exciterGains(capture, response, starts));
+            series
+                ? new int[] {index(BenchUnknown.CHANNEL_RATIO.key())}
+                : exciterGains(capture, response, starts));
     gains.put(capture.id(), logGains);
     Circuit circuit = captureCircuit(capture);
     observations.put(
@@ -319,7 +318,7 @@ public final class JobModel {
     if (!capture.handling().otherGain()) {
       return gains;
     }
-    add(Parameter.positive(BenchEffects.OTHER_GAIN + capture.id(), 1, 1, BenchEffects.TURNED));
+    add(Parameter.positive(BenchUnknown.OTHER_GAIN.key(capture.id()), 1, 1, BenchEffects.TURNED));
     int[] more = java.util.Arrays.copyOf(gains, gains.length + 1);
     more[gains.length] = parameters.size() - 1;
     return more;
@@ -333,26 +332,27 @@ public final class JobModel {
               ? new PathFactor.Gain(gain)
               : new PathFactor.Deviation(gain));
     }
-    factors.add(new PathFactor.Delay(index(DELAY)));
+    factors.add(new PathFactor.Delay(index(BenchUnknown.DELAY.key())));
     if (job.fixture().played().isPresent()) {
-      factors.add(new PathFactor.Corner(index(BenchEffects.INPUT_CORNER)));
-      factors.add(new PathFactor.Corner(index(BenchEffects.BUFFER_CORNER)));
+      factors.add(new PathFactor.Corner(index(BenchUnknown.INPUT_CORNER.key())));
+      factors.add(new PathFactor.Corner(index(BenchUnknown.BUFFER_CORNER.key())));
     } else {
       factors.add(
           new PathFactor.CornerRatio(
-              index(BenchEffects.INPUT_CORNER), index(BenchEffects.CORNER_RATIO)));
+              index(BenchUnknown.INPUT_CORNER.key()), index(BenchUnknown.CORNER_RATIO.key())));
       factors.add(
           new PathFactor.CornerRatio(
-              index(BenchEffects.BUFFER_CORNER), index(BenchEffects.BUFFER_RATIO)));
+              index(BenchUnknown.BUFFER_CORNER.key()), index(BenchUnknown.BUFFER_RATIO.key())));
     }
     if (job.fixture() instanceof Fixture.Exciter) {
       factors.add(new PathFactor.InducedRise());
       factors.add(
           new PathFactor.FieldShelf(
-              present(BenchEffects.FIELD_SHARE, BenchEffects.FIELD_CHANGE + setup.name()),
-              present(BenchEffects.FIELD_TIME, BenchEffects.FIELD_DELAY + setup.name())));
+              present(BenchUnknown.FIELD_SHARE.key(), BenchUnknown.FIELD_CHANGE.key(setup.name())),
+              present(BenchUnknown.FIELD_TIME.key(), BenchUnknown.FIELD_DELAY.key(setup.name()))));
     }
-    return new SweepObservation.Path(factors, present(BenchEffects.LEAK, BenchEffects.LEAK_RISE));
+    return new SweepObservation.Path(
+        factors, present(BenchUnknown.LEAK.key(), BenchUnknown.LEAK_RISE.key()));
   }
 
   /** Coordinates of those unknowns that the job has. */
@@ -365,7 +365,7 @@ public final class JobModel {
       CaptureEntry capture, Response response, Map<String, CoilStart> starts) {
     boolean fixed = ((Fixture.Exciter) job.fixture()).coilFixed();
     String position = fixed ? "" : capture.setup();
-    String name = COIL_GAIN + position;
+    String name = BenchUnknown.COIL_GAIN.key(position);
     if (index(name) < 0) {
       add(Parameter.free(name, Math.abs(SecondOrder.nearest(response).gain())));
     }
@@ -374,7 +374,7 @@ public final class JobModel {
     if (sharing == 1) {
       return new int[] {index(name)};
     }
-    String placement = PLACEMENT + capture.id();
+    String placement = BenchUnknown.PLACEMENT.key(capture.id());
     add(Parameter.signed(placement, 0, 0, PLACEMENT_TOLERANCE / Estimate.NORMAL_95));
     placements.put(placement, capture.id());
     return new int[] {index(name), index(placement)};
@@ -415,14 +415,14 @@ public final class JobModel {
 
           @Override
           public Optional<String> end(String pot) {
-            return Optional.of(BenchEffects.END + pot).filter(name -> index(name) >= 0);
+            return Optional.of(BenchUnknown.END.key(pot)).filter(name -> index(name) >= 0);
           }
 
           @Override
           public Optional<String> warmth(String pickup) {
             return setup
                 .filter(s -> s.pickup().equals(pickup))
-                .map(s -> BenchEffects.WARMTH + s.name())
+                .map(s -> BenchUnknown.WARMTH.key(s.name()))
                 .filter(name -> index(name) >= 0);
           }
         });
@@ -442,7 +442,9 @@ public final class JobModel {
             across,
             series
                 ? Optional.of(
-                    new Harness.Drive(SERIES_RESISTOR, Optional.of(BenchEffects.SERIES_STRAY)))
+                    new Harness.Drive(
+                        BenchUnknown.SERIES_RESISTOR.key(),
+                        Optional.of(BenchUnknown.SERIES_STRAY.key())))
                 : Optional.empty(),
             wired.output().coupling());
     return new Harness(
@@ -509,16 +511,17 @@ public final class JobModel {
     return coupled(
         harness(
             Layout.of(setup)
-                .with(Slot.INPUT, INPUT_RESISTANCE)
-                .with(Slot.INPUT_CAPACITANCE, INPUT_CAPACITANCE),
+                .with(Slot.INPUT, BenchUnknown.INPUT_RESISTANCE.key())
+                .with(Slot.INPUT_CAPACITANCE, BenchUnknown.INPUT_CAPACITANCE.key()),
             Optional.of(setup)));
   }
 
   /** The recorder's input stands behind its coupling capacitor. */
   private Harness coupled(Harness wired) {
-    return index(BenchEffects.INPUT_CORNER) < 0
+    return index(BenchUnknown.INPUT_CORNER.key()) < 0
         ? wired
-        : wired.coupled(new Harness.Coupling(BenchEffects.INPUT_CORNER, BenchEffects.CORNER_AHEAD));
+        : wired.coupled(
+            new Harness.Coupling(BenchUnknown.INPUT_CORNER.key(), BenchUnknown.CORNER_AHEAD.key()));
   }
 
   /** Parts across the jack and nothing else. */
@@ -588,7 +591,10 @@ public final class JobModel {
 
   /** The same of a ratio of voltages that the path has been taken off. */
   public JackAdmittance jack(Response ratio, double[] x) {
-    return JackAdmittance.of(ratio, value(x, SERIES_RESISTOR), value(x, BenchEffects.SERIES_STRAY));
+    return JackAdmittance.of(
+        ratio,
+        value(x, BenchUnknown.SERIES_RESISTOR.key()),
+        value(x, BenchUnknown.SERIES_STRAY.key()));
   }
 
   /**
@@ -613,7 +619,11 @@ public final class JobModel {
    */
   public double[] asStated(double[] x) {
     double[] stated = x.clone();
-    for (String name : List.of(CHANNEL_RATIO, DELAY, SERIES_RESISTOR)) {
+    for (String name :
+        List.of(
+            BenchUnknown.CHANNEL_RATIO.key(),
+            BenchUnknown.DELAY.key(),
+            BenchUnknown.SERIES_RESISTOR.key())) {
       if (index(name) >= 0) {
         stated[index(name)] = parameters.get(index(name)).priorMean();
       }
@@ -647,7 +657,7 @@ public final class JobModel {
             .toArray();
     Posterior spread = posterior;
     for (int i = 0; i < parameters.size(); i++) {
-      if (parameters.get(i).name().startsWith(BenchEffects.END)) {
+      if (BenchUnknown.END.is(parameters.get(i).name())) {
         spread = spread.spreadByValue(i, coils);
       }
     }
@@ -657,7 +667,8 @@ public final class JobModel {
   /** Coordinates of the fixture and of what stands between a circuit and its recording. */
   public int[] pathCoordinates() {
     return java.util.stream.IntStream.range(0, parameters.size())
-        .filter(i -> BenchEffects.ofPath(parameters.get(i).name()))
+        .filter(
+            i -> BenchUnknown.of(parameters.get(i).name()).filter(BenchUnknown::ofPath).isPresent())
         .toArray();
   }
 

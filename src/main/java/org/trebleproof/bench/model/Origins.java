@@ -1,7 +1,6 @@
 package org.trebleproof.bench.model;
 
 import java.util.Map;
-import java.util.Set;
 import org.trebleproof.bench.answer.Budget;
 import org.trebleproof.bench.answer.Budget.Origin;
 import org.trebleproof.bench.answer.Budget.Source;
@@ -13,24 +12,6 @@ import org.trebleproof.fit.Posterior;
 /** Whose statement the prior of each of a job's unknowns is. */
 public final class Origins {
 
-  private static final Set<String> SERIES =
-      Set.of(BenchEffects.SERIES_RESISTOR, BenchEffects.SERIES_STRAY);
-  private static final Set<String> CHANNELS =
-      Set.of(
-          BenchEffects.CHANNEL_RATIO,
-          BenchEffects.DELAY,
-          BenchEffects.CORNER_RATIO,
-          BenchEffects.BUFFER_RATIO,
-          BenchEffects.LEAK,
-          BenchEffects.LEAK_RISE);
-  private static final Set<String> INPUT =
-      Set.of(
-          JobModel.INPUT_RESISTANCE,
-          JobModel.INPUT_CAPACITANCE,
-          BenchEffects.INPUT_CORNER,
-          BenchEffects.CORNER_AHEAD,
-          BenchEffects.BUFFER_CORNER);
-
   private Origins() {}
 
   /** Where what is known of an unknown beforehand comes from. */
@@ -40,23 +21,9 @@ public final class Origins {
     if (part != null) {
       return new Origin(Source.MARKING, name);
     }
-    if (SERIES.contains(name)) {
-      return Origin.of(Source.SERIES_RESISTOR);
-    }
-    if (CHANNELS.contains(name)) {
-      return Origin.of(Source.CHANNELS);
-    }
-    if (INPUT.contains(name)) {
-      return Origin.of(Source.INPUT);
-    }
-    if (name.startsWith(BenchEffects.WARMTH)) {
-      return Origin.of(Source.TEMPERATURE);
-    }
-    if (name.startsWith(BenchEffects.END) || name.startsWith(JobModel.WIPER)) {
-      return Origin.of(Source.KNOBS);
-    }
-    // What is left of the fixture is the exciter's: its gain, its place, its field.
-    return name.startsWith("#") ? Origin.of(Source.EXCITER) : ofCoil(model, name);
+    return BenchUnknown.of(name)
+        .map(kind -> Origin.of(kind.source()))
+        .orElseGet(() -> ofCoil(model, name));
   }
 
   /**

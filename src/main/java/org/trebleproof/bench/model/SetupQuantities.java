@@ -51,7 +51,7 @@ public final class SetupQuantities {
     IntStream capacitances =
         setup.cable().isPresent()
             ? IntStream.of(
-                model.index(setup.cable().get()), model.index(JobModel.INPUT_CAPACITANCE))
+                model.index(setup.cable().get()), model.index(BenchUnknown.INPUT_CAPACITANCE.key()))
             : IntStream.empty();
     return IntStream.concat(
             IntStream.concat(
@@ -154,7 +154,7 @@ public final class SetupQuantities {
   public double totalCapacitance(double[] x, double hz) {
     double sum = windingCapacitance(x, hz);
     if (setup.cable().isPresent()) {
-      sum += value(x, setup.cable().get()) + value(x, JobModel.INPUT_CAPACITANCE);
+      sum += value(x, setup.cable().get()) + value(x, BenchUnknown.INPUT_CAPACITANCE.key());
     }
     return sum;
   }

@@ -14,6 +14,7 @@ import org.trebleproof.bench.job.JobEdit;
 import org.trebleproof.bench.job.Part;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.bench.job.Slot;
+import org.trebleproof.bench.model.BenchUnknown;
 import org.trebleproof.bench.model.JobModel;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.quantity.MarkedQuantity;
@@ -624,9 +625,9 @@ final class Suppositions {
             Slip.Kind.WRONG_FIXTURE,
             List.of("fixture"),
             List.of(new JobEdit.Taken(series(f, USUAL_RESISTOR))),
-            Map.of(JobModel.SERIES_RESISTOR, ANY_RESISTOR),
+            Map.of(BenchUnknown.SERIES_RESISTOR.key(), ANY_RESISTOR),
             fit -> {
-              double value = preferred(fit.value(JobModel.SERIES_RESISTOR));
+              double value = preferred(fit.value(BenchUnknown.SERIES_RESISTOR.key()));
               return new Supposition.Told(
                   "a series resistor of about "
                       + TradeNotation.print(value, Unit.OHM)
@@ -661,9 +662,9 @@ final class Suppositions {
             Slip.Kind.SERIES_RESISTOR,
             List.of("seriesResistance"),
             List.of(),
-            Map.of(JobModel.SERIES_RESISTOR, ANY_RESISTOR),
+            Map.of(BenchUnknown.SERIES_RESISTOR.key(), ANY_RESISTOR),
             fit -> {
-              double value = preferred(fit.value(JobModel.SERIES_RESISTOR));
+              double value = preferred(fit.value(BenchUnknown.SERIES_RESISTOR.key()));
               return new Supposition.Told(
                   "the series resistor has "
                       + TradeNotation.print(value, Unit.OHM)

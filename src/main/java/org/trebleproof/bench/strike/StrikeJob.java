@@ -319,16 +319,10 @@ public final class StrikeJob {
       Optional<FitResult.DifferenceCurve> difference,
       List<FitResult.SetupCurve> setups,
       Optional<StrikeEvidence> evidence) {
-    return new FitResult(
-        job,
-        Optional.empty(),
-        rows,
-        difference,
-        new Verdict(findings),
-        List.of(),
-        setups,
-        List.of(),
-        List.of(),
-        evidence);
+    return FitResult.of(job, new Verdict(findings))
+        .withRows(rows)
+        .withDifference(difference)
+        .withSetupCurves(setups)
+        .withStrikes(evidence);
   }
 }

@@ -13,6 +13,7 @@ import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Part;
 import org.trebleproof.bench.job.Setup;
+import org.trebleproof.bench.model.BenchUnknown;
 import org.trebleproof.bench.model.FittedModels;
 import org.trebleproof.bench.model.JobModel;
 import org.trebleproof.bench.model.ModelEstimates;
@@ -103,8 +104,8 @@ public final class Advisor {
     if (job.fixture() instanceof Fixture.Series series && series.channels().isEmpty()) {
       Fixture.ChannelMatch match =
           new Fixture.ChannelMatch(
-              new Marking(value(JobModel.CHANNEL_RATIO), 5e-4, true),
-              value(JobModel.DELAY),
+              new Marking(value(BenchUnknown.CHANNEL_RATIO.key()), 5e-4, true),
+              value(BenchUnknown.DELAY.key()),
               0.02e-6);
       tryOut(
           "Record a loopback of both channels and state their ratio and delay (\"channels\").",
@@ -229,11 +230,21 @@ public final class Advisor {
               || counts == best.key().quantity().rank().weight()
                   && expected / before < best.then() / best.now();
       if (better) {
-        best = new FitResult.Advice(text, e.getKey(), before, expected);
+        best = new FitResult.Advice(about(imagined), text, e.getKey(), before, expected);
       }
     }
     if (best != null) {
       found.add(new Found(best, worth));
     }
+  }
+
+  /** What of the job the reading would change. */
+  private FitResult.Advice.About about(Job imagined) {
+    if (imagined.captures().size() > job().captures().size()) {
+      return FitResult.Advice.About.RECORDING;
+    }
+    return imagined.fixture().equals(job().fixture())
+        ? FitResult.Advice.About.PARTS
+        : FitResult.Advice.About.FIXTURE;
   }
 }

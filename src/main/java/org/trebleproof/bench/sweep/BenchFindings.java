@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Optional;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.bench.model.BenchEffects;
+import org.trebleproof.bench.model.BenchUnknown;
 import org.trebleproof.bench.model.FittedModels;
 import org.trebleproof.bench.model.JobModel;
 import org.trebleproof.fit.Posterior;
@@ -47,7 +48,7 @@ public final class BenchFindings {
   }
 
   private static Optional<Finding> warmer(JobModel model, Posterior posterior, Setup setup) {
-    int i = model.index(BenchEffects.WARMTH + setup.name());
+    int i = model.index(BenchUnknown.WARMTH.key(setup.name()));
     if (i < 0) {
       return Optional.empty();
     }
@@ -76,15 +77,15 @@ public final class BenchFindings {
   }
 
   private static Optional<Finding> leak(JobModel model, Posterior posterior) {
-    int i = model.index(BenchEffects.LEAK);
+    int i = model.index(BenchUnknown.LEAK.key());
     if (i < 0) {
       return Optional.empty();
     }
-    double leak = model.value(posterior.mean(), BenchEffects.LEAK);
-    double rise = model.value(posterior.mean(), BenchEffects.LEAK_RISE);
+    double leak = model.value(posterior.mean(), BenchUnknown.LEAK.key());
+    double rise = model.value(posterior.mean(), BenchUnknown.LEAK_RISE.key());
     double unit = model.parameters().get(i).unit();
     double sd = unit * posterior.sd(i);
-    double sdRise = unit * posterior.sd(model.index(BenchEffects.LEAK_RISE));
+    double sdRise = unit * posterior.sd(model.index(BenchUnknown.LEAK_RISE.key()));
     double size = Math.hypot(leak, rise);
     if (size < NOTABLE_LEAK || Math.abs(leak) < PLAIN * sd && Math.abs(rise) < PLAIN * sdRise) {
       return Optional.empty();

@@ -9,6 +9,7 @@ import java.util.Optional;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Part;
+import org.trebleproof.bench.model.BenchUnknown;
 import org.trebleproof.bench.model.CoilStrain;
 import org.trebleproof.bench.model.CoilUnknown;
 import org.trebleproof.bench.model.FittedModels;
@@ -151,9 +152,9 @@ public final class FitChecks {
       JackAdmittance y =
           JackAdmittance.of(
               r,
-              model.value(prior, JobModel.CHANNEL_RATIO),
-              model.value(prior, JobModel.DELAY),
-              model.value(prior, JobModel.SERIES_RESISTOR));
+              model.value(prior, BenchUnknown.CHANNEL_RATIO.key()),
+              model.value(prior, BenchUnknown.DELAY.key()),
+              model.value(prior, BenchUnknown.SERIES_RESISTOR.key()));
       CausalityTest test = CausalityTest.ofAdmittance(y.hz(), y.re(), y.im(), y.sd());
       if (test.contradicted()) {
         return Optional.of(
@@ -262,11 +263,12 @@ public final class FitChecks {
             : job.fixture() instanceof Fixture.Exciter e && e.channels().isPresent();
     return job.parts().containsKey(parameter)
         || pickup.flatMap(Part::marking).isPresent()
-        || parameter.equals(JobModel.SERIES_RESISTOR)
-        || parameter.equals(JobModel.INPUT_RESISTANCE)
-        || parameter.equals(JobModel.INPUT_CAPACITANCE)
+        || parameter.equals(BenchUnknown.SERIES_RESISTOR.key())
+        || parameter.equals(BenchUnknown.INPUT_RESISTANCE.key())
+        || parameter.equals(BenchUnknown.INPUT_CAPACITANCE.key())
         || calibrated
-            && (parameter.equals(JobModel.CHANNEL_RATIO) || parameter.equals(JobModel.DELAY));
+            && (parameter.equals(BenchUnknown.CHANNEL_RATIO.key())
+                || parameter.equals(BenchUnknown.DELAY.key()));
   }
 
   private static String print(JobModel model, Parameter p, double coordinate) {
@@ -277,7 +279,7 @@ public final class FitChecks {
           : String.format(Locale.ROOT, "%.1f %% off", 100 * Math.abs(value));
     }
     if (!p.logarithmic()) {
-      return p.name().equals(JobModel.DELAY)
+      return p.name().equals(BenchUnknown.DELAY.key())
           ? String.format(Locale.ROOT, "%.3f us", 1e6 * value)
           : String.format(Locale.ROOT, "%.3f %%", 100 * value);
     }
@@ -291,11 +293,11 @@ public final class FitChecks {
 
   private static String inWords(JobModel model, String parameter) {
     Map<String, String> fixed = new HashMap<>();
-    fixed.put(JobModel.SERIES_RESISTOR, "the series resistor");
-    fixed.put(JobModel.INPUT_RESISTANCE, "the recorder's input resistance");
-    fixed.put(JobModel.INPUT_CAPACITANCE, "the recorder's input capacitance");
-    fixed.put(JobModel.CHANNEL_RATIO, "the ratio of the channels");
-    fixed.put(JobModel.DELAY, "the delay between the channels");
+    fixed.put(BenchUnknown.SERIES_RESISTOR.key(), "the series resistor");
+    fixed.put(BenchUnknown.INPUT_RESISTANCE.key(), "the recorder's input resistance");
+    fixed.put(BenchUnknown.INPUT_CAPACITANCE.key(), "the recorder's input capacitance");
+    fixed.put(BenchUnknown.CHANNEL_RATIO.key(), "the ratio of the channels");
+    fixed.put(BenchUnknown.DELAY.key(), "the delay between the channels");
     if (fixed.containsKey(parameter)) {
       return fixed.get(parameter);
     }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.Setup;
+import org.trebleproof.bench.model.BenchUnknown;
 import org.trebleproof.bench.model.JackAdmittance;
 import org.trebleproof.bench.model.JobModel;
 import org.trebleproof.bench.model.LocalCurve;
@@ -96,8 +97,10 @@ public final class MeterReadings {
     LocalCurve conductance = LocalCurve.at(y.hz(), y.re(), y.sd(), f, NEIGHBOURHOOD, 3);
     LocalCurve susceptance = LocalCurve.at(y.hz(), y.im(), y.sd(), f, NEIGHBOURHOOD, 3);
     double w = 2 * Math.PI * f;
-    double g = conductance.value() - (bare ? 1 / model.value(x, JobModel.INPUT_RESISTANCE) : 0);
-    double b = susceptance.value() - (bare ? w * model.value(x, JobModel.INPUT_CAPACITANCE) : 0);
+    double g =
+        conductance.value() - (bare ? 1 / model.value(x, BenchUnknown.INPUT_RESISTANCE.key()) : 0);
+    double b =
+        susceptance.value() - (bare ? w * model.value(x, BenchUnknown.INPUT_CAPACITANCE.key()) : 0);
     double power = g * g + b * b;
     // d Z = -Z^2 d Y, and noise is as large in both parts of Y
     double noise = Math.max(conductance.sd(), susceptance.sd()) / power;

@@ -5,6 +5,7 @@ import java.util.Map;
 import java.util.function.Function;
 import org.trebleproof.bench.answer.Budget;
 import org.trebleproof.bench.answer.Budget.Origin;
+import org.trebleproof.bench.model.BenchUnknown;
 import org.trebleproof.bench.model.JobModel;
 import org.trebleproof.bench.model.Origins;
 import org.trebleproof.fit.Parameter;
@@ -36,7 +37,8 @@ final class PathSpread {
     int[] inputs =
         input
             ? new int[] {
-              model.index(JobModel.INPUT_RESISTANCE), model.index(JobModel.INPUT_CAPACITANCE)
+              model.index(BenchUnknown.INPUT_RESISTANCE.key()),
+              model.index(BenchUnknown.INPUT_CAPACITANCE.key())
             }
             : new int[0];
     int[] path = model.pathCoordinates();
@@ -49,9 +51,9 @@ final class PathSpread {
       stated[k] =
           !explained
               || k >= path.length
-              || p.name().equals(JobModel.CHANNEL_RATIO)
-              || p.name().equals(JobModel.DELAY)
-              || p.name().equals(JobModel.SERIES_RESISTOR);
+              || p.name().equals(BenchUnknown.CHANNEL_RATIO.key())
+              || p.name().equals(BenchUnknown.DELAY.key())
+              || p.name().equals(BenchUnknown.SERIES_RESISTOR.key());
       sd[k] = stated[k] ? p.priorSd() : posterior.sd(coordinates[k]);
     }
   }

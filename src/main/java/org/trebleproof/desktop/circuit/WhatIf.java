@@ -11,6 +11,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.trebleproof.bench.job.Change;
 import org.trebleproof.bench.job.Layout;
+import org.trebleproof.bench.job.OwnName;
 import org.trebleproof.bench.job.PlanReader;
 import org.trebleproof.bench.job.Slot;
 import org.trebleproof.bench.mod.guitar.SignalChain;
@@ -30,7 +31,7 @@ import org.trebleproof.quantity.TradeNotationException;
  */
 public record WhatIf(SignalChain chain, Layout now, Layout then, List<Change> made) {
 
-  private static final String NAME = "#what if";
+  private static final String NAME = OwnName.of("what if");
 
   /** Where the knob is still off: a volume pot at zero is silence, which has no curve. */
   private static final double LEAST_VOLUME = 0.01;

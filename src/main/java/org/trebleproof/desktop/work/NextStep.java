@@ -102,8 +102,14 @@ public record NextStep(String text, Action action) {
       return new NextStep(error.get().next(), Action.MEASURE);
     }
     if (!result.advice().isEmpty()) {
-      String advice = AdviceText.of(result, result.advice().get(0));
-      return new NextStep(advice, advice.contains("sweep") ? Action.MEASURE : Action.PARTS);
+      FitResult.Advice advice = result.advice().get(0);
+      return new NextStep(
+          AdviceText.of(result, advice),
+          switch (advice.about()) {
+            case RECORDING -> Action.MEASURE;
+            case FIXTURE -> Action.FIXTURE;
+            case PARTS -> Action.PARTS;
+          });
     }
     return result.verdict().warnings().stream()
         .findFirst()

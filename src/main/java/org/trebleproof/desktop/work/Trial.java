@@ -5,6 +5,7 @@ import java.util.Optional;
 import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
 import org.trebleproof.bench.job.Layout;
+import org.trebleproof.bench.job.OwnName;
 import org.trebleproof.bench.mod.guitar.SignalChain;
 import org.trebleproof.bench.mod.predict.Prediction;
 import org.trebleproof.bench.mod.predict.Predictor;
@@ -23,7 +24,7 @@ public final class Trial {
   private static final int DRAWS_IN_MOTION = 300;
 
   /** Name of the layout with the changes. */
-  static final String THEN = "#then";
+  static final String THEN = OwnName.of("then");
 
   /** What is predicted: the guitar with the layout that is tried. */
   public record Tried(SignalChain chain, Layout now, Layout then, Prediction prediction) {}

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.stream.IntStream;
 import org.trebleproof.bench.job.Layout;
+import org.trebleproof.bench.job.OwnName;
 import org.trebleproof.bench.job.Slot;
 import org.trebleproof.circuit.Harness;
 
@@ -436,7 +437,7 @@ public final class Draughtsman {
 
   private void label(double x, double y, String role, Slot slot) {
     String name = named(slot);
-    boolean own = !name.startsWith(slot.noun()) && !name.startsWith("#");
+    boolean own = !name.startsWith(slot.noun()) && !OwnName.is(name);
     pencil.label(x, y, role, words.part(slot, name), own ? name : "");
   }
 
@@ -517,8 +518,8 @@ public final class Draughtsman {
           .ifPresent(
               name ->
                   parts.add(
-                      name.startsWith("#") || name.startsWith(slot.noun())
-                          ? "the " + (name.startsWith("#") ? slot.noun() : name)
+                      OwnName.is(name) || name.startsWith(slot.noun())
+                          ? "the " + (OwnName.is(name) ? slot.noun() : name)
                           : "the " + slot.noun() + " " + name));
     }
     if (layout.tapped()) {

@@ -26,17 +26,7 @@ class PartReadingTest {
     rows.removeIf(r -> r.key().equals(key));
     rows.add(new FitResult.Row(key, Estimate.logNormal(value, logSd, Unit.OHM, known)));
     return PartReading.of(
-            new FitResult(
-                swap.job(),
-                Optional.empty(),
-                new Rows(rows),
-                Optional.empty(),
-                Verdict.CLEAR,
-                List.of(),
-                List.of(),
-                List.of(),
-                List.of()),
-            "new volume")
+            FitResult.of(swap.job(), Verdict.CLEAR).withRows(new Rows(rows)), "new volume")
         .orElseThrow();
   }
 

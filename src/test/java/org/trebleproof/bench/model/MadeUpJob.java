@@ -78,7 +78,7 @@ public final class MadeUpJob {
   public MadeUpJob series(double resistor, double trueRatio, double trueDelay) {
     ratio = trueRatio;
     delay = trueDelay;
-    truth.put(JobModel.SERIES_RESISTOR, resistor);
+    truth.put(BenchUnknown.SERIES_RESISTOR.key(), resistor);
     fixture =
         new Fixture.Series(
             about(resistor, 0.001),
@@ -97,16 +97,16 @@ public final class MadeUpJob {
   public MadeUpJob exciter(double share, double time, double trueDelay) {
     fieldShare = share;
     fieldTime = time;
-    truth.put(BenchEffects.FIELD_SHARE, share);
-    truth.put(BenchEffects.FIELD_TIME, time);
+    truth.put(BenchUnknown.FIELD_SHARE.key(), share);
+    truth.put(BenchUnknown.FIELD_TIME.key(), time);
     delay = trueDelay;
     fixture = new Fixture.Exciter(false, Optional.empty(), 1, 2, input());
     return this;
   }
 
   private Fixture.InputLoad input() {
-    truth.put(JobModel.INPUT_RESISTANCE, 1e6);
-    truth.put(JobModel.INPUT_CAPACITANCE, 80e-12);
+    truth.put(BenchUnknown.INPUT_RESISTANCE.key(), 1e6);
+    truth.put(BenchUnknown.INPUT_CAPACITANCE.key(), 80e-12);
     return new Fixture.InputLoad(
         about(1e6, INPUT_TOLERANCE), about(80e-12, INPUT_CAPACITANCE_TOLERANCE), true);
   }
@@ -206,8 +206,8 @@ public final class MadeUpJob {
   private Harness harness(Setup setup, boolean series, List<String> across) {
     Layout layout =
         Layout.of(setup)
-            .with(Slot.INPUT, JobModel.INPUT_RESISTANCE)
-            .with(Slot.INPUT_CAPACITANCE, JobModel.INPUT_CAPACITANCE);
+            .with(Slot.INPUT, BenchUnknown.INPUT_RESISTANCE.key())
+            .with(Slot.INPUT_CAPACITANCE, BenchUnknown.INPUT_CAPACITANCE.key());
     Harness wired =
         layout.harness(
             pickup -> pickup.equals("pickup") ? coil : CoilModel.LOSS_RESISTOR,
@@ -239,7 +239,8 @@ public final class MadeUpJob {
                 .map(p -> new GuitarWiring.Clipped(GuitarWiring.Clipped.Kind.CAPACITOR, p))
                 .toList(),
             series
-                ? Optional.of(new Harness.Drive(JobModel.SERIES_RESISTOR, Optional.empty()))
+                ? Optional.of(
+                    new Harness.Drive(BenchUnknown.SERIES_RESISTOR.key(), Optional.empty()))
                 : Optional.empty(),
             Optional.empty()));
   }

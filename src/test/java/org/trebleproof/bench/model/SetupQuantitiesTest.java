@@ -29,10 +29,10 @@ class SetupQuantitiesTest {
   private static final double NO_CORNER = 1e-4;
 
   private static boolean ofPath(String name) {
-    return name.startsWith("#")
-        && !name.equals(JobModel.INPUT_RESISTANCE)
-        && !name.equals(JobModel.INPUT_CAPACITANCE)
-        && !name.equals(JobModel.SERIES_RESISTOR);
+    return BenchUnknown.of(name).isPresent()
+        && !name.equals(BenchUnknown.INPUT_RESISTANCE.key())
+        && !name.equals(BenchUnknown.INPUT_CAPACITANCE.key())
+        && !name.equals(BenchUnknown.SERIES_RESISTOR.key());
   }
 
   private static Place place(MadeUpJob made) {
@@ -44,9 +44,9 @@ class SetupQuantitiesTest {
         model.parameters().stream()
             .mapToDouble(
                 p ->
-                    p.name().startsWith(BenchEffects.END)
+                    BenchUnknown.END.is(p.name())
                         ? Math.log(NO_END)
-                        : p.name().equals(BenchEffects.INPUT_CORNER)
+                        : p.name().equals(BenchUnknown.INPUT_CORNER.key())
                             ? Math.log(NO_CORNER)
                             : ofPath(p.name()) ? p.start() : Math.log(made.truth(p.name())))
             .toArray();

@@ -11,6 +11,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.model.BenchUnknown;
 import org.trebleproof.bench.model.CoilLadder;
 import org.trebleproof.bench.model.CurveStart;
 import org.trebleproof.bench.model.FittedModels;
@@ -137,7 +138,7 @@ class CoilFreeChangeTest {
             .withVolume(volume, 1)
             .withTone("tone pot", 1, "tone cap", false)
             .withCable("lead")
-            .withInput(JobModel.INPUT_RESISTANCE, JobModel.INPUT_CAPACITANCE);
+            .withInput(BenchUnknown.INPUT_RESISTANCE.key(), BenchUnknown.INPUT_CAPACITANCE.key());
     double[] level = new double[hz.length];
     for (int i = 0; i < hz.length; i++) {
       var a = made.transfer(wiring, hz[i]);

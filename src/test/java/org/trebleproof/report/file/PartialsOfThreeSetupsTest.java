@@ -9,7 +9,6 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import org.junit.jupiter.api.Test;
 import org.trebleproof.bench.answer.FitResult;
-import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.bench.answer.StrikeEvidence;
 import org.trebleproof.bench.job.JobReader;
 import org.trebleproof.quantity.Verdict;
@@ -36,17 +35,9 @@ class PartialsOfThreeSetupsTest {
             0,
             0,
             OptionalInt.empty());
-    return new FitResult(
-        JobReader.read(Path.of("sample-captures/strikes-pot-swap/job.json")),
-        Optional.empty(),
-        Rows.NONE,
-        Optional.empty(),
-        Verdict.CLEAR,
-        List.of(),
-        List.of(),
-        List.of(),
-        List.of(),
-        Optional.of(evidence));
+    return FitResult.of(
+            JobReader.read(Path.of("sample-captures/strikes-pot-swap/job.json")), Verdict.CLEAR)
+        .withStrikes(Optional.of(evidence));
   }
 
   @Test

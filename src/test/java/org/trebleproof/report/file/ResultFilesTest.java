@@ -12,7 +12,6 @@ import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.trebleproof.bench.answer.FitResult;
-import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Response;
@@ -39,17 +38,7 @@ class ResultFilesTest {
   void anOpenBoundIsNull() throws Exception {
     Estimate floor = new Estimate(3e6, 1e6, Double.POSITIVE_INFINITY, Unit.OHM, Known.MEASURED);
     FitResult.Row row = new FitResult.Row(key("new volume.value"), floor);
-    FitResult result =
-        new FitResult(
-            swap.job(),
-            Optional.empty(),
-            ExampleResults.rows(row),
-            Optional.empty(),
-            Verdict.CLEAR,
-            List.of(),
-            List.of(),
-            List.of(),
-            List.of());
+    FitResult result = FitResult.of(swap.job(), Verdict.CLEAR).withRows(ExampleResults.rows(row));
     JsonNode written = json(result).get("estimates").get(0);
     assertEquals(1e6, written.get("low").asDouble());
     assertTrue(written.get("high").isNull());
@@ -90,17 +79,7 @@ class ResultFilesTest {
             new double[] {0.9},
             new double[] {1.1},
             new double[] {-3});
-    FitResult result =
-        new FitResult(
-            swap.job(),
-            Optional.empty(),
-            Rows.NONE,
-            Optional.empty(),
-            Verdict.CLEAR,
-            List.of(),
-            List.of(odd),
-            List.of(),
-            List.of());
+    FitResult result = FitResult.of(swap.job(), Verdict.CLEAR).withSetupCurves(List.of(odd));
     assertEquals(
         "setup,\"neck, \"\"hot\"\"\",100.0000,1.00000,0.90000,1.10000,-3.00000,,,,",
         CurvesCsv.of(result).lines().skip(1).findFirst().orElseThrow());
@@ -138,17 +117,7 @@ class ResultFilesTest {
   }
 
   private List<String> table(FitResult.CaptureFit capture) {
-    return CurvesCsv.of(
-            new FitResult(
-                swap.job(),
-                Optional.empty(),
-                Rows.NONE,
-                Optional.empty(),
-                Verdict.CLEAR,
-                List.of(capture),
-                List.of(),
-                List.of(),
-                List.of()))
+    return CurvesCsv.of(FitResult.of(swap.job(), Verdict.CLEAR).withCaptures(List.of(capture)))
         .lines()
         .toList();
   }

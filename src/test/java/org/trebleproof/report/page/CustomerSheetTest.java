@@ -32,16 +32,14 @@ class CustomerSheetTest {
   private static final LocalDate DAY = LocalDate.of(2026, 11, 3);
 
   private static FitResult with(FitResult r, Job job, Rows rows) {
-    return new FitResult(
-        job,
-        r.model(),
-        rows,
-        r.difference(),
-        r.verdict(),
-        r.captures(),
-        r.setups(),
-        r.treble(),
-        r.advice());
+    return FitResult.of(job, r.verdict())
+        .withModel(r.model())
+        .withRows(rows)
+        .withDifference(r.difference())
+        .withCaptures(r.captures())
+        .withSetupCurves(r.setups())
+        .withTreble(r.treble())
+        .withAdvice(r.advice());
   }
 
   private static String page(FitResult result) {

@@ -8,14 +8,12 @@ import java.io.StringReader;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
-import java.util.Optional;
 import java.util.regex.Pattern;
 import javax.xml.parsers.DocumentBuilderFactory;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.trebleproof.bench.answer.FitResult;
-import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Verdict;
@@ -97,19 +95,16 @@ class HtmlPageTest {
   void drawsNothingWhenTheErrorNamesNoCapture() throws Exception {
     FitResult good = ExampleResults.potSwap();
     FitResult refused =
-        new FitResult(
-            good.job(),
-            Optional.empty(),
-            Rows.NONE,
-            Optional.empty(),
-            new Verdict(
-                List.of(
-                    Finding.of(
-                        FindingCode.NO_MODEL_FITS, "No coil model fits.", "", "sweep it again"))),
-            good.captures(),
-            List.of(),
-            List.of(),
-            List.of());
+        FitResult.of(
+                good.job(),
+                new Verdict(
+                    List.of(
+                        Finding.of(
+                            FindingCode.NO_MODEL_FITS,
+                            "No coil model fits.",
+                            "",
+                            "sweep it again"))))
+            .withCaptures(good.captures());
     assertFalse(page(refused).contains("class=\"plot\""));
   }
 
@@ -117,19 +112,19 @@ class HtmlPageTest {
   void escapesWhatAJobFileSays() throws Exception {
     FitResult good = ExampleResults.potSwap();
     FitResult sly =
-        new FitResult(
-            good.job(),
-            good.model(),
-            good.rows(),
-            good.difference(),
-            new Verdict(
-                List.of(
-                    Finding.of(
-                        FindingCode.HUM, "<script>alert(\"&\")</script>\u0007", "<b>", "]]>"))),
-            good.captures(),
-            good.setups(),
-            good.treble(),
-            good.advice());
+        FitResult.of(
+                good.job(),
+                new Verdict(
+                    List.of(
+                        Finding.of(
+                            FindingCode.HUM, "<script>alert(\"&\")</script>\u0007", "<b>", "]]>"))))
+            .withModel(good.model())
+            .withRows(good.rows())
+            .withDifference(good.difference())
+            .withCaptures(good.captures())
+            .withSetupCurves(good.setups())
+            .withTreble(good.treble())
+            .withAdvice(good.advice());
     parsed(page(sly));
     assertFalse(page(sly).contains("<script"));
   }

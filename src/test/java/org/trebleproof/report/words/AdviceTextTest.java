@@ -40,6 +40,10 @@ class AdviceTextTest {
         "Clip a capacitor on (coil: inductance: open now, ±0.5 % then).",
         AdviceText.of(
             new FitResult.Advice(
-                "clip a capacitor on", key("pickup.inductance"), Double.POSITIVE_INFINITY, 0.005)));
+                FitResult.Advice.About.PARTS,
+                "clip a capacitor on",
+                key("pickup.inductance"),
+                Double.POSITIVE_INFINITY,
+                0.005)));
   }
 }

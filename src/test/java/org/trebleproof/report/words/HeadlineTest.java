@@ -232,29 +232,16 @@ class HeadlineTest {
   }
 
   private FitResult curve(List<Row> rows, FitResult.DifferenceCurve curve) {
-    return new FitResult(
-        swap.job(),
-        Optional.empty(),
-        new Rows(rows),
-        Optional.of(curve),
-        Verdict.CLEAR,
-        List.of(),
-        List.of(),
-        List.of(),
-        List.of());
+    return FitResult.of(swap.job(), Verdict.CLEAR)
+        .withRows(new Rows(rows))
+        .withDifference(Optional.of(curve));
   }
 
   private FitResult with(Job job, List<Row> rows, List<Finding> findings) {
-    return new FitResult(
-        job,
-        swap.model(),
-        new Rows(rows),
-        rows.isEmpty() ? Optional.empty() : swap.difference(),
-        new Verdict(findings),
-        List.of(),
-        List.of(),
-        List.of(),
-        List.of());
+    return FitResult.of(job, new Verdict(findings))
+        .withModel(swap.model())
+        .withRows(new Rows(rows))
+        .withDifference(rows.isEmpty() ? Optional.empty() : swap.difference());
   }
 
   private static Row row(String key, double value, double half, Unit unit) {

@@ -11,7 +11,6 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.trebleproof.bench.answer.FitResult;
-import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Verdict;
@@ -87,25 +86,23 @@ class VerdictTextTest {
   void whatWasWithdrawnComesBeforeWhatIsLeft() {
     FitResult good = ExampleResults.potSwap();
     FitResult partly =
-        new FitResult(
-            good.job(),
-            good.model(),
-            ExampleResults.rows(
-                good.rows().list().get(0),
-                new FitResult.Row(key("pickup.inductance"), Optional.empty())),
-            good.difference(),
-            new Verdict(
-                List.of(
-                    Finding.of(
-                            FindingCode.NO_MODEL_FITS,
-                            "No coil model fits.",
-                            "",
-                            "sweep the bare pickup")
-                        .about(List.of(key("pickup.inductance"))))),
-            good.captures(),
-            List.of(),
-            List.of(),
-            List.of());
+        FitResult.of(
+                good.job(),
+                new Verdict(
+                    List.of(
+                        Finding.of(
+                                FindingCode.NO_MODEL_FITS,
+                                "No coil model fits.",
+                                "",
+                                "sweep the bare pickup")
+                            .about(List.of(key("pickup.inductance"))))))
+            .withModel(good.model())
+            .withRows(
+                ExampleResults.rows(
+                    good.rows().list().get(0),
+                    new FitResult.Row(key("pickup.inductance"), Optional.empty())))
+            .withDifference(good.difference())
+            .withCaptures(good.captures());
     List<String> lines = VerdictText.ofChange(partly, TextStyle.PLAIN);
     String text = String.join("\n", lines);
     int error = text.indexOf("Error: No coil model fits. Next: Sweep the bare pickup.");
@@ -128,16 +125,9 @@ class VerdictTextTest {
         Finding.of(FindingCode.SAME_RECORDING, "One file is there twice.", "the same bytes", "name")
             .in("before", "after");
     FitResult refused =
-        new FitResult(
-            good.job(),
-            good.model(),
-            Rows.NONE,
-            Optional.empty(),
-            new Verdict(List.of(follows, cause, other)),
-            good.captures(),
-            List.of(),
-            List.of(),
-            List.of());
+        FitResult.of(good.job(), new Verdict(List.of(follows, cause, other)))
+            .withModel(good.model())
+            .withCaptures(good.captures());
     assertEquals(
         """
         School-band baritone: volume pot 250k to 500k

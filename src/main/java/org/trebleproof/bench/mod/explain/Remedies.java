@@ -12,6 +12,7 @@ import java.util.Set;
 import java.util.stream.Stream;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.LeadName;
+import org.trebleproof.bench.job.OwnName;
 import org.trebleproof.bench.job.PlanReader;
 import org.trebleproof.bench.job.Slot;
 import org.trebleproof.bench.mod.guitar.Knowledge;
@@ -139,7 +140,7 @@ final class Remedies {
   /** The parts that the guitar's other wirings have in a place. */
   private Stream<String> others(Slot slot) {
     return chain.layouts().entrySet().stream()
-        .filter(l -> !l.getKey().startsWith("#"))
+        .filter(l -> !OwnName.is(l.getKey()))
         .flatMap(l -> l.getValue().part(slot).stream())
         .filter(p -> chain.slots().containsKey(p) && chain.knowledge().index(p) >= 0)
         .distinct();

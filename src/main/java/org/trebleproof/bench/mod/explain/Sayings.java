@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import org.trebleproof.bench.job.Layout;
+import org.trebleproof.bench.job.OwnName;
 import org.trebleproof.bench.job.PlanReader;
 import org.trebleproof.bench.job.Slot;
 import org.trebleproof.bench.mod.guitar.SignalChain;
@@ -91,9 +92,10 @@ final class Sayings {
   }
 
   private Step step(Map<String, String> from, Map<String, String> to) {
-    SignalChain both = chain.with("#from", layout, from).with("#to", layout, to);
-    Layout a = both.layouts().get("#from");
-    Layout b = both.layouts().get("#to");
+    SignalChain both =
+        chain.with(OwnName.of("from"), layout, from).with(OwnName.of("to"), layout, to);
+    Layout a = both.layouts().get(OwnName.of("from"));
+    Layout b = both.layouts().get(OwnName.of("to"));
     return Step.of(both, c -> RandomGuitars.Model.of(c, a, b));
   }
 
@@ -225,8 +227,8 @@ final class Sayings {
   }
 
   private Explanation.Saying cable() {
-    SignalChain both = chain.with("#from", layout, Map.of("cable", PlanReader.NONE));
-    Layout without = both.layouts().get("#from");
+    SignalChain both = chain.with(OwnName.of("from"), layout, Map.of("cable", PlanReader.NONE));
+    Layout without = both.layouts().get(OwnName.of("from"));
     Step s = Step.of(both, c -> RandomGuitars.Model.of(c, without, layout));
     Resonance before = s.guitars().centre().before();
     Resonance after = s.guitars().centre().after();

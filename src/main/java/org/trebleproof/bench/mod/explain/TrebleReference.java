@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.Set;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.LeadName;
+import org.trebleproof.bench.job.OwnName;
 import org.trebleproof.bench.job.Slot;
 import org.trebleproof.bench.mod.guitar.SignalChain;
 import org.trebleproof.quantity.Marking;
@@ -32,9 +33,9 @@ record TrebleReference(SignalChain chain, Optional<String> lead, String words) {
   /** What hangs on such an input at most before it tells (common practice, no source) [F]. */
   private static final double INPUT_CAPACITANCE = 100e-12;
 
-  private static final String LEAD = "#short lead";
-  private static final String INPUT = "#good input";
-  private static final String CAPACITANCE = "#good input's capacitance";
+  private static final String LEAD = OwnName.of("short lead");
+  private static final String INPUT = OwnName.of("good input");
+  private static final String CAPACITANCE = OwnName.of("good input's capacitance");
 
   /** The reference for a wiring of a guitar. */
   static TrebleReference of(SignalChain guitar, Layout wiring) {
@@ -69,7 +70,7 @@ record TrebleReference(SignalChain chain, Optional<String> lead, String words) {
         .layouts()
         .forEach(
             (name, layout) -> {
-              if (!name.startsWith("#")) {
+              if (!OwnName.is(name)) {
                 layout.part(Slot.CABLE).ifPresent(leads::add);
               }
             });

@@ -13,6 +13,7 @@ import java.util.function.UnaryOperator;
 import org.trebleproof.bench.job.Change;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Layout;
+import org.trebleproof.bench.job.OwnName;
 import org.trebleproof.bench.job.Part;
 import org.trebleproof.bench.job.Plan;
 import org.trebleproof.bench.job.PlanReader;
@@ -55,10 +56,10 @@ public record SignalChain(
     Map<String, Double> celsius) {
 
   /** Name of the wiring that a prediction adds; a setup cannot begin with this sign. */
-  public static final String ADDED = "#then";
+  public static final String ADDED = OwnName.of("then");
 
   /** Name of a wiring that was stated on top of a setup. */
-  public static final String STATED = "#stated";
+  public static final String STATED = OwnName.of("stated");
 
   /** A guitar whose coil models are not in doubt. */
   public SignalChain(
@@ -181,7 +182,7 @@ public record SignalChain(
     if (current.equals(STATED)) {
       return title + ", wired as stated";
     }
-    boolean plain = layouts.keySet().stream().filter(name -> !name.startsWith("#")).count() < 2;
+    boolean plain = layouts.keySet().stream().filter(name -> !OwnName.is(name)).count() < 2;
     return plain ? title : title + ", wired as in \"" + current + "\"";
   }
 

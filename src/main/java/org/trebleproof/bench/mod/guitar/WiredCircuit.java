@@ -62,15 +62,15 @@ public final class WiredCircuit {
     double[] factor = new double[names.size()];
     for (int i = 0; i < index.length; i++) {
       String name = names.get(i);
-      boolean half = name.startsWith(Layout.HALF);
-      String base = half ? name.substring(Layout.HALF.length()) : name;
+      Optional<String> whole = Layout.wholeOf(name);
+      String base = whole.orElse(name);
       index[i] = chain.knowledge().index(base);
       if (index[i] < 0) {
         throw new Refusal("No value is known for " + base + ": state it.");
       }
       factor[i] = 1;
       CoilParameter.Role role = role(chain, base);
-      if (role != null && half) {
+      if (role != null && whole.isPresent()) {
         factor[i] *= halved(role);
       }
       if (role != null && lossless) {

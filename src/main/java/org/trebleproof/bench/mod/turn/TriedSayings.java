@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import org.trebleproof.bench.job.Layout;
+import org.trebleproof.bench.job.OwnName;
 import org.trebleproof.bench.job.PlanReader;
 import org.trebleproof.bench.job.Slot;
 import org.trebleproof.bench.mod.guitar.SignalChain;
@@ -186,9 +187,10 @@ final class TriedSayings {
   }
 
   private Audibility heard(Map<String, String> from, Map<String, String> to) {
-    SignalChain both = chain.with("#from", layout, from).with("#to", layout, to);
-    Layout a = both.layouts().get("#from");
-    Layout b = both.layouts().get("#to");
+    SignalChain both =
+        chain.with(OwnName.of("from"), layout, from).with(OwnName.of("to"), layout, to);
+    Layout a = both.layouts().get(OwnName.of("from"));
+    Layout b = both.layouts().get(OwnName.of("to"));
     return new RandomGuitars(both, a, b, RandomGuitars.FEW, SEED).audibility();
   }
 

@@ -1,6 +1,7 @@
 package org.trebleproof.bench.mod.turn;
 
 import java.util.List;
+import org.trebleproof.bench.job.OwnName;
 import org.trebleproof.circuit.Circuit;
 
 /**
@@ -26,7 +27,7 @@ public record TurnableGuitar(
     List<TriedSaying> sayings) {
 
   /** Beginning of the name of a parameter that a control sets. */
-  public static final String TURNED = "#turned ";
+  public static final String TURNED = OwnName.of("turned ");
 
   public TurnableGuitar {
     models = List.copyOf(models);

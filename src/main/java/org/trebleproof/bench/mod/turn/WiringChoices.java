@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.trebleproof.bench.job.Layout;
+import org.trebleproof.bench.job.OwnName;
 import org.trebleproof.bench.job.Slot;
 import org.trebleproof.bench.mod.guitar.SignalChain;
 import org.trebleproof.circuit.Harness;
@@ -12,7 +13,7 @@ import org.trebleproof.quantity.Refusal;
 
 /** The wirings that can be picked: before, after, and of several pickups which are on and how. */
 final class WiringChoices {
-  private static final String FRESH = "#wiring";
+  private static final String FRESH = OwnName.of("wiring");
 
   private final Map<Layout, String> labels = new LinkedHashMap<>();
   private final SignalChain chain;
