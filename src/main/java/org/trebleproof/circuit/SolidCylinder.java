@@ -14,7 +14,7 @@ package org.trebleproof.circuit;
  * beyond it the asymptotic series of I1/I0 in 1/y, whose neglected part is of size exp(-2 Re y)
  * &lt; 1e-13. The derivative follows from Bessel's equation: s dF/ds = 1 - F - s F^2 / 4.
  */
-final class SolidCylinder {
+public final class SolidCylinder {
   private static final double LARGEST_FOR_SERIES = 484;
   private static final int TERMS = 64;
   private static final double[] ASYMPTOTIC = asymptoticCoefficients(20);
@@ -27,7 +27,7 @@ final class SolidCylinder {
    * @param x w tau, 0 or more
    * @param out receives Re F, Im F, and the real and imaginary part of dF / d ln tau
    */
-  static void flux(double x, double[] out) {
+  public static void flux(double x, double[] out) {
     if (x <= LARGEST_FOR_SERIES) {
       series(x, out);
     } else {

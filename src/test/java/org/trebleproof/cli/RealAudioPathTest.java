@@ -283,8 +283,11 @@ final class RealAudioPathTest {
     assertTrue(worst < 0.1, "lost " + worst);
   }
 
+  /** A background job of a shell is born deaf to INT and hands that on, so it is given back. */
   private static Process recording(Path theJob, Path said) throws IOException {
     return new ProcessBuilder(
+            "env",
+            "--default-signal=INT",
             Path.of(System.getProperty("java.home"), "bin", "java").toString(),
             "-XX:TieredStopAtLevel=1",
             "-XX:+UseSerialGC",

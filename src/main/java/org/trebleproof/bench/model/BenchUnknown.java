@@ -26,6 +26,7 @@ public enum BenchUnknown {
   LEAK_RISE(OwnName.of("leak rise"), Source.CHANNELS, true),
   FIELD_SHARE(OwnName.of("field share"), Source.EXCITER, true),
   FIELD_TIME(OwnName.of("field time"), Source.EXCITER, true),
+  FIELD_FORM(OwnName.of("field form"), Source.EXCITER, true),
   /** Of each later setup. */
   FIELD_CHANGE(OwnName.of("field change"), Source.EXCITER, true),
   /** Of each later setup. */

@@ -68,6 +68,9 @@ public final class CoilLadder {
    */
   private static final double[] CORE_TIMES = {5e-4, 3e-5};
 
+  /** German silver and brass [s]: from one of the two a search finds its way. */
+  private static final double[] FIELD_TIMES = {4e-6, 4e-5};
+
   /**
    * Diffusion times of 5 mm rods [s], radius squared times permeability times conductivity:
    * relative permeability 4 and 2 MS/m for alnico, 50 and 4 MS/m for steel; from memory.
@@ -252,10 +255,6 @@ public final class CoilLadder {
     remember(best(tried), warm);
     tried.add(coarse(CoilModel.SPLIT_INDUCTANCE.withConstantPhase(), warm, tried));
     tried.addAll(restarted(plain, first));
-    if (best(tried).evidence().floor() > NOT_MET) {
-      tried.addAll(
-          bestOfEach(tried).parallelStream().map(c -> Descent.sheer(c.model(), patient)).toList());
-    }
     tried = bestOfEach(tried);
     Candidate covered = covered(tried);
     tried.add(covered);
@@ -311,7 +310,19 @@ public final class CoilLadder {
         place.put(name, p.start() + Math.log(A_LITTLE));
       }
     }
-    return new Descent(model, place).end(patient, tried);
+    return Stream.of(
+            new Descent(model, place).end(patient, tried),
+            Descent.sheer(model, fieldStarts(model), patient))
+        .min(Comparator.comparingDouble(Candidate::criterion))
+        .orElseThrow();
+  }
+
+  /** The usual places, and under an exciter with either kind of metal in its field. */
+  private static List<Map<String, Double>> fieldStarts(JobModel model) {
+    String time = BenchUnknown.FIELD_TIME.key();
+    return model.index(time) < 0
+        ? List.of(Map.of())
+        : Arrays.stream(FIELD_TIMES).mapToObj(t -> Map.of(time, Math.log(t))).toList();
   }
 
   /** What another model of the same pickup calls an unknown of this kind. */
@@ -328,7 +339,10 @@ public final class CoilLadder {
         .orElse(Double.POSITIVE_INFINITY);
   }
 
-  /** Core or cover alone from where both together came, in case its own search got stuck. */
+  /**
+   * Core or cover alone, from where both together came and from the usual places, in case its own
+   * search got stuck.
+   */
   private Candidate uncovered(Candidate covered, CoilModel part) {
     Map<String, Double> place = Descent.place(covered);
     CoilModel whole = covered.model().coil();
@@ -340,7 +354,9 @@ public final class CoilLadder {
         place.put(p.name(), place.get(beside(model, p.name(), whole, Role.COVER_TIME)));
       }
     }
-    return Descent.settled(model, place, quick);
+    List<Map<String, Double>> from = new ArrayList<>(fieldStarts(model));
+    from.add(place);
+    return Descent.sheer(model, from, quick);
   }
 
   /** The leading models again, with a constant loss tangent. */

@@ -1,6 +1,7 @@
 package org.trebleproof.bench.model;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -20,6 +21,9 @@ final class Descent {
 
   /** Every how many points a search uses before the last fit on all of them. */
   static final int COARSE = 3;
+
+  /** Every how many points a search uses that looks for the right valley. */
+  private static final int SPARSE = 9;
 
   private static final double FIRST_GRANTED = 1e-2;
 
@@ -48,7 +52,7 @@ final class Descent {
   /** For models whose parts stand in for each other. */
   private static final LeastSquares WINDING = LeastSquares.alongValleys(1e-2, 25);
 
-  private static final LeastSquares SHEER = LeastSquares.alongValleys(1e-4, 80);
+  private static final LeastSquares SHEER = LeastSquares.alongValleys(1e-4, 100);
 
   private final JobModel model;
   private final Map<String, Double> place;
@@ -141,12 +145,16 @@ final class Descent {
   }
 
   /**
-   * A search from the usual values with nothing granted, for where coming down by stages went
-   * astray: what a stage is granted lets what is known least run far, and the way back is uphill.
+   * A search with nothing granted, on few points, from each of these places; settled from the best
+   * end. What a stage of the other search is granted lets what is known least run far, and the way
+   * back is uphill.
    */
-  static Candidate sheer(JobModel model, LeastSquares method) {
+  static Candidate sheer(JobModel model, List<Map<String, Double>> from, LeastSquares method) {
     Map<String, Double> at = new HashMap<>();
-    remember(SHEER.solve(model.parameters(), model.residuals(0, COARSE)), at);
+    from.parallelStream()
+        .map(start -> SHEER.solve(startedFrom(model, start), model.residuals(0, SPARSE)))
+        .min(Comparator.comparingDouble(Solution::chiSquare))
+        .ifPresent(end -> remember(end, at));
     return settled(model, at, method);
   }
 

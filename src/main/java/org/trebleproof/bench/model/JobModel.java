@@ -349,7 +349,8 @@ public final class JobModel {
       factors.add(
           new PathFactor.FieldShelf(
               present(BenchUnknown.FIELD_SHARE.key(), BenchUnknown.FIELD_CHANGE.key(setup.name())),
-              present(BenchUnknown.FIELD_TIME.key(), BenchUnknown.FIELD_DELAY.key(setup.name()))));
+              present(BenchUnknown.FIELD_TIME.key(), BenchUnknown.FIELD_DELAY.key(setup.name())),
+              index(BenchUnknown.FIELD_FORM.key())));
     }
     return new SweepObservation.Path(
         factors, present(BenchUnknown.LEAK.key(), BenchUnknown.LEAK_RISE.key()));

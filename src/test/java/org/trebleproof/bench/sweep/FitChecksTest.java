@@ -192,7 +192,7 @@ class FitChecksTest {
             : new MadeUpJob(CoilModel.SOLID_CORE, seed, r, l * (1 - share), l * share, 7e-5, c);
     made.coilReading(r, 0.01);
     if (seed % 2 == 0) {
-      made.exciter(0.08 * random.nextGaussian(), 5e-6, 0.5e-6 * random.nextGaussian());
+      made.exciter(0.08 * Math.abs(random.nextGaussian()), 5e-6, 0.5e-6 * random.nextGaussian());
     } else {
       made.series(100e3, 1 + 0.005 * random.nextGaussian(), 1e-8 * random.nextGaussian());
     }
