@@ -173,7 +173,7 @@ public record TakeCheck(SweepMeasurement measurement, Verdict verdict, OptionalD
   }
 
   /** The error to name: one that repeating does not help before one that it may. */
-  Finding worst() {
+  public Finding worst() {
     return verdict.errors().stream()
         .filter(f -> f.code().remedy() != FindingCode.Remedy.AGAIN)
         .findFirst()

@@ -2,8 +2,6 @@ package org.trebleproof.cli.shelf;
 
 import java.io.IOException;
 import java.nio.file.Path;
-import java.time.LocalDate;
-import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -12,7 +10,6 @@ import org.trebleproof.cli.command.ExitCode;
 import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
-import org.trebleproof.cli.command.TradeNumber;
 import org.trebleproof.cli.command.Version;
 import org.trebleproof.cli.command.WrongUsage;
 import org.trebleproof.cli.job.JobOptions;
@@ -25,7 +22,6 @@ import org.trebleproof.shelf.evening.CoilTask;
 import org.trebleproof.shelf.evening.CoilWork;
 import org.trebleproof.shelf.evening.EveningListener;
 import org.trebleproof.shelf.evening.EveningRun;
-import org.trebleproof.shelf.item.Circumstances;
 import org.trebleproof.shelf.item.CoilAnswer;
 import org.trebleproof.shelf.store.ShelfAddress;
 import org.trebleproof.shelf.store.ShelfStore;
@@ -36,9 +32,6 @@ import picocli.CommandLine.ParseResult;
 
 /** {@code shelf add}: coils measured one after the other and kept. */
 public final class ShelfAddCommand implements Subcommand {
-
-  private static final double COLDEST = -20;
-  private static final double WARMEST = 60;
 
   @Override
   public CommandSpec spec() {
@@ -82,24 +75,7 @@ public final class ShelfAddCommand implements Subcommand {
             .arity("0")
             .description("The coils of these names are on the shelf and measured once more.")
             .build());
-    spec.addOption(
-        ShelfOptions.text("--bench", "WORDS", "Bench at which they were measured.").build());
-    spec.addOption(ShelfOptions.text("--who", "NAME", "Who measured them.").build());
-    spec.addOption(
-        ShelfOptions.text(
-                "--date",
-                "DAY",
-                "When they were measured, such as 2026-11-30. Else the"
-                    + " recording's own day, else today.")
-            .build());
-    spec.addOption(
-        TradeNumber.C.option("--temperature")
-            .description("Temperature of the coils; their resistance is told at 20 °C.")
-            .build());
-    spec.addOption(
-        ShelfOptions.text("--recipe", "NAME", "After which recipe they were wound.").build());
-    spec.addOption(ShelfOptions.texts("--tag", "WORD", "A tag; once for each."));
-    spec.addOption(ShelfOptions.text("--notes", "WORDS", "Notes on them.").build());
+    CoilOptions.addTo(spec);
     spec.addOption(
         OptionSpec.builder("--threads")
             .paramLabel("N")
@@ -120,24 +96,13 @@ public final class ShelfAddCommand implements Subcommand {
     if (threads < 1 || threads > 256) {
       throw new WrongUsage("--threads lies between 1 and 256, not " + threads);
     }
-    OptionalDouble celsius = celsius(given);
-    EveningRun.Said said =
-        new EveningRun.Said(
-            given.hasMatchedOption("--again"),
-            ShelfOptions.value(given, "--recipe").orElse(""),
-            ShelfOptions.values(given, "--tag"),
-            ShelfOptions.value(given, "--notes").orElse(""),
-            new Circumstances(
-                ShelfOptions.value(given, "--bench").orElse(""),
-                ShelfOptions.value(given, "--who").orElse(""),
-                date(given),
-                celsius));
+    EveningRun.Said said = CoilOptions.said(given, given.hasMatchedOption("--again"));
     OutputFiles outputs = OutputFiles.from(given);
     ShelfAddress address = ShelfOptions.address(given);
     for (Path file : files) {
       outputs.reads(file);
     }
-    List<CoilTask> tasks = tasks(given, files, celsius);
+    List<CoilTask> tasks = tasks(given, files, said.circumstances().celsius());
     try (ShelfStore store = ShelfStore.open(address)) {
       int unusable =
           new EveningRun(
@@ -171,24 +136,6 @@ public final class ShelfAddCommand implements Subcommand {
     return JobOptions.isSound(file)
         ? JobOptions.bareCoil(given, file, celsius)
         : JsonFile.read(file, "recording or job file", Refusal::new).content();
-  }
-
-  private static OptionalDouble celsius(ParseResult given) {
-    Double typed = given.matchedOptionValue("--temperature", null);
-    if (typed != null && !(typed >= COLDEST && typed <= WARMEST)) {
-      throw new WrongUsage("--temperature lies between -20 and 60, not " + typed);
-    }
-    return typed == null ? OptionalDouble.empty() : OptionalDouble.of(typed);
-  }
-
-  private static String date(ParseResult given) {
-    String text = given.matchedOptionValue("--date", "");
-    try {
-      return text.isEmpty() ? "" : LocalDate.parse(text).toString();
-    } catch (DateTimeParseException e) {
-      throw new WrongUsage(
-          "--date " + Refusal.quote(text) + " is no day: write it like 2026-11-30.");
-    }
   }
 
   private static EveningListener listener(Terminal terminal) {

@@ -11,11 +11,12 @@ import picocli.CommandLine.Model.PositionalParamSpec;
 import picocli.CommandLine.ParseResult;
 
 /** Which shelf, and other options that several of its commands have. */
-final class ShelfOptions {
+public final class ShelfOptions {
 
   private ShelfOptions() {}
 
-  static void addTo(CommandSpec spec) {
+  /** Adds which shelf. */
+  public static void addTo(CommandSpec spec) {
     spec.addOption(
         text(
                 "--shelf",
@@ -27,7 +28,8 @@ final class ShelfOptions {
             .build());
   }
 
-  static OptionSpec.Builder text(String name, String label, String description) {
+  /** An option that takes words. */
+  public static OptionSpec.Builder text(String name, String label, String description) {
     return OptionSpec.builder(name).paramLabel(label).type(String.class).description(description);
   }
 
@@ -53,7 +55,8 @@ final class ShelfOptions {
         .build();
   }
 
-  static ShelfAddress address(ParseResult given) {
+  /** Which shelf is meant. */
+  public static ShelfAddress address(ParseResult given) {
     String text = given.matchedOptionValue("--shelf", null);
     return text != null
         ? ShelfAddress.of(text)
@@ -67,7 +70,8 @@ final class ShelfOptions {
     return ShelfStore.existing(address);
   }
 
-  static Optional<String> value(ParseResult given, String option) {
+  /** A text that was given. */
+  public static Optional<String> value(ParseResult given, String option) {
     return Optional.ofNullable(given.matchedOptionValue(option, null));
   }
 

@@ -38,7 +38,7 @@ public final class Refit {
     }
   }
 
-  private static void remove(Path folder) {
+  static void remove(Path folder) {
     try (Stream<Path> files = Files.walk(folder)) {
       for (Path file : files.sorted(Comparator.reverseOrder()).toList()) {
         Files.deleteIfExists(file);

@@ -170,6 +170,18 @@ public final class ShelfStore implements AutoCloseable {
         });
   }
 
+  /** The coil that was added last; of several within a second, the last by name. */
+  public Optional<String> newest() {
+    return asked(
+        h ->
+            h
+                .createQuery("SELECT name FROM coil WHERE added = (SELECT MAX(added) FROM coil)")
+                .mapTo(String.class)
+                .list()
+                .stream()
+                .max(CoilName.ORDER));
+  }
+
   /** The coil that was measured by just these recordings. */
   public Optional<String> measuredBy(String recordings) {
     return asked(h -> measuredBy(h, recordings));
@@ -191,6 +203,16 @@ public final class ShelfStore implements AutoCloseable {
    * @throws Refusal if the name is taken or not there, or the recordings are on the shelf already
    */
   public String add(NewCoil coil, CoilAnswer answer) {
+    put(coil, answer);
+    return coil.name();
+  }
+
+  /**
+   * Puts a measurement on the shelf as above.
+   *
+   * @return by what the store knows the measurement
+   */
+  public String put(NewCoil coil, CoilAnswer answer) {
     return changed(
         h -> {
           Optional<String> before = measuredBy(h, coil.recordings());
@@ -218,7 +240,7 @@ public final class ShelfStore implements AutoCloseable {
               .execute();
           coil.files().forEach((name, file) -> keep(h, measurement, name, file));
           answer(h, measurement, answer);
-          return coil.name();
+          return measurement;
         });
   }
 
@@ -277,7 +299,9 @@ public final class ShelfStore implements AutoCloseable {
         .execute();
   }
 
-  /** Adds what a later version of this program says of a measurement. */
+  /**
+   * Adds what is said of a measurement now; where it only waited to be worked out, that gives way.
+   */
   public void again(String measurement, CoilAnswer answer) {
     changed(
         h -> {
@@ -288,6 +312,10 @@ public final class ShelfStore implements AutoCloseable {
 
   private static void answer(Handle h, String measurement, CoilAnswer answer) {
     String id = UUID.randomUUID().toString();
+    h.createUpdate("DELETE FROM result WHERE measurement = :m AND state = :waiting")
+        .bind("m", measurement)
+        .bind("waiting", CoilState.WAITING.word())
+        .execute();
     int number =
         h.createQuery("SELECT COUNT(*) FROM result WHERE measurement = :m")
             .bind("m", measurement)
