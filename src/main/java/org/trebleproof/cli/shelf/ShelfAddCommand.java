@@ -11,7 +11,6 @@ import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
 import org.trebleproof.cli.command.Version;
-import org.trebleproof.cli.command.WrongUsage;
 import org.trebleproof.cli.job.JobOptions;
 import org.trebleproof.json.JsonFile;
 import org.trebleproof.quantity.Refusal;
@@ -76,12 +75,7 @@ public final class ShelfAddCommand implements Subcommand {
             .description("The coils of these names are on the shelf and measured once more.")
             .build());
     CoilOptions.addTo(spec);
-    spec.addOption(
-        OptionSpec.builder("--threads")
-            .paramLabel("N")
-            .type(Integer.class)
-            .description("How many are worked out at once. Else one for each core.")
-            .build());
+    ShelfOptions.addThreads(spec);
     JobOptions.addBench(spec);
     return spec;
   }
@@ -92,10 +86,7 @@ public final class ShelfAddCommand implements Subcommand {
     if (files.stream().anyMatch(JobOptions::isSound)) {
       JobOptions.checkRecordings(given);
     }
-    int threads = given.matchedOptionValue("--threads", Runtime.getRuntime().availableProcessors());
-    if (threads < 1 || threads > 256) {
-      throw new WrongUsage("--threads lies between 1 and 256, not " + threads);
-    }
+    int threads = ShelfOptions.threads(given);
     EveningRun.Said said = CoilOptions.said(given, given.hasMatchedOption("--again"));
     OutputFiles outputs = OutputFiles.from(given);
     ShelfAddress address = ShelfOptions.address(given);

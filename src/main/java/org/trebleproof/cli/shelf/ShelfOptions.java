@@ -3,6 +3,7 @@ package org.trebleproof.cli.shelf;
 import java.util.List;
 import java.util.Optional;
 import org.trebleproof.cli.command.OutputFiles;
+import org.trebleproof.cli.command.WrongUsage;
 import org.trebleproof.shelf.store.ShelfAddress;
 import org.trebleproof.shelf.store.ShelfStore;
 import picocli.CommandLine.Model.CommandSpec;
@@ -26,6 +27,23 @@ public final class ShelfOptions {
                     + ShelfAddress.VARIABLE
                     + " says it, else it lies in this user's own folder.")
             .build());
+  }
+
+  static void addThreads(CommandSpec spec) {
+    spec.addOption(
+        OptionSpec.builder("--threads")
+            .paramLabel("N")
+            .type(Integer.class)
+            .description("How many are worked out at once. Else one for each core.")
+            .build());
+  }
+
+  static int threads(ParseResult given) {
+    int threads = given.matchedOptionValue("--threads", Runtime.getRuntime().availableProcessors());
+    if (threads < 1 || threads > 256) {
+      throw new WrongUsage("--threads lies between 1 and 256, not " + threads);
+    }
+    return threads;
   }
 
   /** An option that takes words. */

@@ -94,7 +94,7 @@ public final class EveningRun {
     }
   }
 
-  private static Thread thread(Runnable work) {
+  static Thread thread(Runnable work) {
     Thread thread = new Thread(work, "coil");
     thread.setDaemon(true);
     return thread;
