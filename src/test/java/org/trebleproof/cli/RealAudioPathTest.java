@@ -228,7 +228,7 @@ final class RealAudioPathTest {
       assertEquals(0, said.exitCode(), said.err());
       assertTrue(said.out().contains("GOOD  grey 7"), said.out());
       assertEquals(1, said.out().split("Level set", -1).length - 1, "the level is kept");
-      Outcome list = Outcome.of("shelf", "list", "--shelf", shelf, "--verdict", "good");
+      Outcome list = Outcome.of("shelf", "list", "--shelf", shelf);
       assertTrue(list.out().contains("grey 6") && list.out().contains("grey 7"), list.out());
     } finally {
       System.setIn(keys);

@@ -6,11 +6,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
+import java.util.function.Consumer;
 import org.trebleproof.cli.command.ExitCode;
 import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
 import org.trebleproof.cli.command.Version;
+import org.trebleproof.cli.command.WrongUsage;
 import org.trebleproof.cli.job.JobOptions;
 import org.trebleproof.json.JsonFile;
 import org.trebleproof.quantity.Refusal;
@@ -22,6 +24,7 @@ import org.trebleproof.shelf.evening.CoilWork;
 import org.trebleproof.shelf.evening.EveningListener;
 import org.trebleproof.shelf.evening.EveningRun;
 import org.trebleproof.shelf.item.CoilAnswer;
+import org.trebleproof.shelf.item.NewCoil;
 import org.trebleproof.shelf.store.ShelfAddress;
 import org.trebleproof.shelf.store.ShelfStore;
 import picocli.CommandLine.Model.CommandSpec;
@@ -75,6 +78,7 @@ public final class ShelfAddCommand implements Subcommand {
             .description("The coils of these names are on the shelf and measured once more.")
             .build());
     CoilOptions.addTo(spec);
+    ShelfOptions.addPhotos(spec);
     ShelfOptions.addThreads(spec);
     JobOptions.addBench(spec);
     return spec;
@@ -87,6 +91,11 @@ public final class ShelfAddCommand implements Subcommand {
       JobOptions.checkRecordings(given);
     }
     int threads = ShelfOptions.threads(given);
+    Map<String, NewCoil.KeptFile> photos = ShelfOptions.photos(given);
+    if (!photos.isEmpty() && files.size() > 1) {
+      throw new WrongUsage(
+          "--photo shows one coil: add that one alone, or say it of each by shelf note.");
+    }
     EveningRun.Said said = CoilOptions.said(given, given.hasMatchedOption("--again"));
     OutputFiles outputs = OutputFiles.from(given);
     ShelfAddress address = ShelfOptions.address(given);
@@ -102,7 +111,7 @@ public final class ShelfAddCommand implements Subcommand {
                   said,
                   threads,
                   System::nanoTime,
-                  listener(terminal))
+                  listener(terminal, name -> photograph(store, name, photos)))
               .run(tasks);
       return unusable == 0 ? ExitCode.DONE : ExitCode.FAILED;
     }
@@ -129,10 +138,18 @@ public final class ShelfAddCommand implements Subcommand {
         : JsonFile.read(file, "recording or job file", Refusal::new).content();
   }
 
-  private static EveningListener listener(Terminal terminal) {
+  private static void photograph(
+      ShelfStore store, String name, Map<String, NewCoil.KeptFile> photos) {
+    if (!photos.isEmpty()) {
+      store.photograph(name, photos);
+    }
+  }
+
+  private static EveningListener listener(Terminal terminal, Consumer<String> photograph) {
     return new EveningListener() {
       @Override
       public void kept(Path file, String name, CoilAnswer answer, Standing standing) {
+        photograph.accept(name);
         terminal.say(EveningText.kept(name, answer, standing, terminal.style()));
       }
 

@@ -1,9 +1,16 @@
 package org.trebleproof.cli.shelf;
 
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.WrongUsage;
+import org.trebleproof.shelf.item.NewCoil;
+import org.trebleproof.shelf.item.Photo;
+import org.trebleproof.shelf.item.PlainName;
 import org.trebleproof.shelf.store.ShelfAddress;
 import org.trebleproof.shelf.store.ShelfStore;
 import picocli.CommandLine.Model.CommandSpec;
@@ -27,6 +34,28 @@ public final class ShelfOptions {
                     + ShelfAddress.VARIABLE
                     + " says it, else it lies in this user's own folder.")
             .build());
+  }
+
+  static void addPhotos(CommandSpec spec) {
+    spec.addOption(
+        OptionSpec.builder("--photo")
+            .paramLabel("FILE")
+            .type(List.class)
+            .auxiliaryTypes(Path.class)
+            .arity("1")
+            .description("A photo of it, kept with it (JPEG, PNG, WebP, HEIC, TIFF); once for each.")
+            .build());
+  }
+
+  /** The photos that were given, looked at once. */
+  static Map<String, NewCoil.KeptFile> photos(ParseResult given) {
+    Map<String, NewCoil.KeptFile> photos = new LinkedHashMap<>();
+    for (Path file : given.matchedOptionValue("--photo", List.<Path>of())) {
+      photos.put(
+          PlainName.free(String.valueOf(file.getFileName()), Set.copyOf(photos.keySet())),
+          Photo.of(file));
+    }
+    return photos;
   }
 
   static void addThreads(CommandSpec spec) {

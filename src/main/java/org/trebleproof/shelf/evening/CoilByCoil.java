@@ -229,6 +229,6 @@ public final class CoilByCoil implements AutoCloseable {
   /** Clears away what is no longer needed; all work in the background has ended by now. */
   @Override
   public void close() {
-    Refit.remove(folder);
+    Leftover.remove(folder);
   }
 }

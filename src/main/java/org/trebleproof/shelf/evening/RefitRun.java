@@ -69,7 +69,7 @@ public final class RefitRun {
       return unusable;
     } finally {
       pool.shutdownNow();
-      underWay.forEach(one -> Refit.remove(one.folder()));
+      underWay.forEach(one -> Leftover.remove(one.folder()));
     }
   }
 
@@ -108,7 +108,7 @@ public final class RefitRun {
       Thread.currentThread().interrupt();
       throw new Refusal("interrupted: what was told is on the shelf.", e);
     } finally {
-      Refit.remove(one.folder());
+      Leftover.remove(one.folder());
     }
   }
 }

@@ -41,6 +41,7 @@ import org.trebleproof.shelf.item.CoilValue;
 import org.trebleproof.shelf.item.KeptMeasurement;
 import org.trebleproof.shelf.item.NewCoil;
 import org.trebleproof.shelf.item.NewCoil.Role;
+import org.trebleproof.shelf.item.PlainName;
 import org.trebleproof.shelf.item.Recipe;
 import org.trebleproof.shelf.item.ShelvedCoil;
 
@@ -661,6 +662,42 @@ public final class ShelfStore implements AutoCloseable {
                       .execute());
           new HashSet<>(tags).forEach(tag -> tag(h, id, tag));
           return id;
+        });
+  }
+
+  /**
+   * Keeps photos of a coil, with its last measurement; one that is kept already is passed over.
+   *
+   * @param photos by the names of their files
+   */
+  public void photograph(String name, Map<String, NewCoil.KeptFile> photos) {
+    changed(
+        h -> {
+          String measurement =
+              h.createQuery(
+                      "SELECT m.id FROM measurement m JOIN coil c ON m.coil = c.id WHERE c.name ="
+                          + " :name ORDER BY m.measured DESC, m.added DESC, m.id DESC LIMIT 1")
+                  .bind("name", name)
+                  .mapTo(String.class)
+                  .findOne()
+                  .orElseThrow(
+                      () ->
+                          new Refusal(
+                              "there is no coil " + Refusal.quote(name) + " on the shelf."));
+          Map<String, String> there = new HashMap<>();
+          h.createQuery("SELECT name, sha256 FROM file WHERE measurement = :m")
+              .bind("m", measurement)
+              .map((rs, ctx) -> List.of(rs.getString(1), rs.getString(2)))
+              .forEach(row -> there.put(row.get(0), row.get(1)));
+          photos.forEach(
+              (file, photo) -> {
+                if (!there.containsValue(photo.sha256())) {
+                  String free = PlainName.free(PlainName.ofFile(file), there.keySet());
+                  there.put(free, photo.sha256());
+                  keep(h, measurement, free, photo);
+                }
+              });
+          return measurement;
         });
   }
 
