@@ -15,6 +15,7 @@ import org.trebleproof.fixture.Fixture;
 import org.trebleproof.fixture.PreFlight;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
+import org.trebleproof.quantity.Response;
 import org.trebleproof.quantity.Verdict;
 import org.trebleproof.signal.sweep.SweepMeasurement;
 import org.trebleproof.signal.sweep.SweepTiming;
@@ -160,6 +161,11 @@ public record TakeCheck(SweepMeasurement measurement, Verdict verdict, OptionalD
         "Capture " + capture + ": sound was lost or held up between playing and recording.",
         evidence,
         "Close other programs, use one interface for both, and record it again.");
+  }
+
+  /** Device over reference; empty when no sweep was found. */
+  public Response response() {
+    return measurement.response();
   }
 
   /** All findings, the gravest first. */

@@ -190,9 +190,9 @@ public final class CoilByCoil implements AutoCloseable {
   private static Light light(String name, Job job, TakeCheck check) {
     CaptureEntry entry = job.captures().get(0);
     Optional<Finding> open =
-        check.measurement().response().size() == 0
+        check.response().size() == 0
             ? Optional.empty()
-            : OpenCoil.of(job, name, entry.setup(), check.measurement().response());
+            : OpenCoil.of(job, name, entry.setup(), check.response());
     return new Light(
         name, open.or(() -> check.refused() ? Optional.of(check.worst()) : Optional.empty()));
   }
