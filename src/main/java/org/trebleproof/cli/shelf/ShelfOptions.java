@@ -43,7 +43,8 @@ public final class ShelfOptions {
             .type(List.class)
             .auxiliaryTypes(Path.class)
             .arity("1")
-            .description("A photo of it, kept with it (JPEG, PNG, WebP, HEIC, TIFF); once for each.")
+            .description(
+                "A photo of it, kept with it (JPEG, PNG, WebP, HEIC, TIFF); once for each.")
             .build());
   }
 

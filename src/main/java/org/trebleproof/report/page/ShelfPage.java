@@ -38,7 +38,8 @@ public final class ShelfPage {
    * @param odd whether a row is set off, by its place
    */
   static String table(List<String> heads, List<List<String>> rows, IntPredicate odd) {
-    StringBuilder html = new StringBuilder("<div class=\"scroll\"><table class=\"coils\">\n<thead><tr>");
+    StringBuilder html =
+        new StringBuilder("<div class=\"scroll\"><table class=\"coils\">\n<thead><tr>");
     heads.forEach(h -> html.append(Html.element("th", h)));
     html.append("</tr></thead>\n<tbody>\n");
     for (int i = 0; i < rows.size(); i++) {

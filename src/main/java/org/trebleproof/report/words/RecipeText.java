@@ -13,8 +13,8 @@ import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.shelf.item.CoilValue;
 import org.trebleproof.shelf.item.Recipe;
-import org.trebleproof.shelf.sheet.BenchComparison;
 import org.trebleproof.shelf.item.ShelvedCoil;
+import org.trebleproof.shelf.sheet.BenchComparison;
 import org.trebleproof.shelf.sheet.DriftChart;
 import org.trebleproof.shelf.sheet.IndividualsChart;
 import org.trebleproof.shelf.sheet.Precision;
@@ -92,8 +92,7 @@ public final class RecipeText {
    * @param repeat standard deviation of a measurement that is made once more; empty where no coil
    *     was
    */
-  public static List<String> drift(
-      CoilValue value, DriftChart drift, OptionalDouble repeat) {
+  public static List<String> drift(CoilValue value, DriftChart drift, OptionalDouble repeat) {
     IndividualsChart chart = drift.chart();
     List<String> names = drift.names();
     List<String> lines = new ArrayList<>();

@@ -19,8 +19,8 @@ import org.trebleproof.shelf.item.ShelvedCoil;
  * @param title what the batch is called
  * @param coils strange ones first, the strangest before all
  * @param odd why a coil is strange, by its name
- * @param median of each value among those that are whole; its interval holds how
- *     well a coil is measured, as that may be off the same way for all
+ * @param median of each value among those that are whole; its interval holds how well a coil is
+ *     measured, as that may be off the same way for all
  * @param spread standard deviation from coil to coil, of the logarithm where a value has one
  */
 public record BatchSheet(
@@ -75,8 +75,7 @@ public record BatchSheet(
           median.put(
               value,
               value.positive()
-                  ? Estimate.logNormal(
-                      Math.exp(s.median()), sd, value.unit(), Known.MEASURED)
+                  ? Estimate.logNormal(Math.exp(s.median()), sd, value.unit(), Known.MEASURED)
                   : Estimate.normal(s.median(), sd, value.unit(), Known.MEASURED));
           spread.put(value, s.spread());
         });

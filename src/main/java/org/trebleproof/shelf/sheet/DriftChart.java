@@ -14,8 +14,8 @@ import org.trebleproof.shelf.item.ShelvedCoil;
 
 /**
  * Whether a winding drifts. A coil that stands alone as strange, its neighbours in time being as
- * all, is no drift: it is set aside with its reason, lest it widens the limits for the others. Where
- * strange ones follow each other, the winding has changed, and they stay.
+ * all, is no drift: it is set aside with its reason, lest it widens the limits for the others.
+ * Where strange ones follow each other, the winding has changed, and they stay.
  *
  * @param coils on the chart, in the order of days and names
  * @param chart of their values
@@ -55,7 +55,10 @@ public record DriftChart(
       return Optional.empty();
     }
     double[] values =
-        coils.stream().map(c -> c.value(value).orElseThrow()).mapToDouble(Estimate::value).toArray();
+        coils.stream()
+            .map(c -> c.value(value).orElseThrow())
+            .mapToDouble(Estimate::value)
+            .toArray();
     return Optional.of(new DriftChart(coils, IndividualsChart.of(values), batch, aside));
   }
 

@@ -4,8 +4,8 @@ import java.util.Arrays;
 import org.apache.commons.math3.distribution.TDistribution;
 
 /**
- * Centre and scatter of a batch that a few strange coils cannot move: the median, and the quarter of
- * the distances between any two that is smallest, scaled to the standard deviation of a normal
+ * Centre and scatter of a batch that a few strange coils cannot move: the median, and the quarter
+ * of the distances between any two that is smallest, scaled to the standard deviation of a normal
  * distribution (Qn: Rousseeuw and Croux, Alternatives to the Median Absolute Deviation, Journal of
  * the American Statistical Association 88, 1993; also ISO 13528:2015, annex C; factors for small
  * counts from memory, held by simulation in the tests). Half of the coils may be strange.
@@ -20,9 +20,7 @@ public record RobustSpread(double median, double spread, int count, double limit
   private static final double TO_NORMAL = 2.2219;
 
   /** The same for 2 to 9 values, times this. */
-  private static final double[] SMALL = {
-    0.399, 0.994, 0.512, 0.844, 0.611, 0.857, 0.669, 0.872
-  };
+  private static final double[] SMALL = {0.399, 0.994, 0.512, 0.844, 0.611, 0.857, 0.669, 0.872};
 
   /** Variance of the usual standard deviation over that of this one, of a normal distribution. */
   private static final double EFFICIENCY = 0.82;

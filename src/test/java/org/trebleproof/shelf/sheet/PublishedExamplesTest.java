@@ -85,8 +85,9 @@ class PublishedExamplesTest {
   }
 
   /**
-   * Of nine whole numbers in a row eight pairs are 1 apart and seven 2, so the fifteenth smallest of
-   * all distances is 2, however far off two more are (Qn by its definition, factor of 11 values).
+   * Of nine whole numbers in a row eight pairs are 1 apart and seven 2, so the fifteenth smallest
+   * of all distances is 2, however far off two more are (Qn by its definition, factor of 11
+   * values).
    */
   @Test
   void aFewStrangeOnesDoNotMoveTheBatch() {
