@@ -4,7 +4,10 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.ByteArrayInputStream;
 import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.SplittableRandom;
@@ -176,6 +179,59 @@ final class RealAudioPathTest {
       assertEquals(theory[1], peak, 0.05);
       assertEquals(INDUCTANCE, value(result, "pickup.inductance"), 0.01 * INDUCTANCE);
     } finally {
+      server.control("set-default-sink", SoundServer.OUT);
+      server.control("unload-module", module);
+    }
+  }
+
+  @Test
+  void coilsGoOntoTheShelfOneAfterTheOther() throws IOException, InterruptedException {
+    String module =
+        server.control(
+            "load-module",
+            "module-ladspa-sink",
+            "sink_name=pickup",
+            "sink_master=out",
+            "plugin=" + filter,
+            "label=pickup");
+    server.control("set-default-sink", "pickup");
+    InputStream keys = System.in;
+    try {
+      System.setIn(new ByteArrayInputStream("\n\nq\n".getBytes(StandardCharsets.UTF_8)));
+      String shelf = folder.resolve("shelf.db").toString();
+      String[] evening = {
+        "measure",
+        "--next",
+        "--name",
+        "grey 6",
+        "--shelf",
+        shelf,
+        "--fixture",
+        "series",
+        "--series-resistance",
+        "100k 0.1%",
+        "--channel-ratio",
+        "1 0.05%",
+        "--channel-delay",
+        "0 0.02us",
+        "--input-resistance",
+        "1M 1%",
+        "--input-capacitance",
+        "80p 3%",
+        "--repeats",
+        "2",
+        "--seconds",
+        "3"
+      };
+      Outcome said = Outcome.of(evening);
+      System.out.println(said.out());
+      assertEquals(0, said.exitCode(), said.err());
+      assertTrue(said.out().contains("GOOD  grey 7"), said.out());
+      assertEquals(1, said.out().split("Level set", -1).length - 1, "the level is kept");
+      Outcome list = Outcome.of("shelf", "list", "--shelf", shelf);
+      assertTrue(list.out().contains("grey 6") && list.out().contains("grey 7"), list.out());
+    } finally {
+      System.setIn(keys);
       server.control("set-default-sink", SoundServer.OUT);
       server.control("unload-module", module);
     }

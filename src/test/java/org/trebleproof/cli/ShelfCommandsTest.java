@@ -13,6 +13,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -101,6 +102,27 @@ class ShelfCommandsTest {
     // the fixture's job is an empty one, which is no job
     assertEquals(1, in.exitCode());
     assertTrue(in.err().contains("not imported"), in.err());
+    assertEquals(0, shelf("check").exitCode());
+  }
+
+  @Test
+  void photosAreKeptAndComeOutAgain() throws IOException {
+    byte[] picture = {(byte) 0xff, (byte) 0xd8, (byte) 0xff, (byte) 0xe0, 1, 2, 3};
+    Path photo = Files.write(folder.resolve("front.jpg"), picture);
+    Path text = Files.writeString(folder.resolve("front.txt"), "no picture");
+    assertEquals(0, shelf("note", "grey 6", "--photo", photo.toString()).exitCode());
+    assertEquals(0, shelf("note", "grey 6", "--photo", photo.toString()).exitCode(), "kept once");
+    Outcome none = shelf("note", "grey 6", "--photo", text.toString());
+    assertEquals(1, none.exitCode());
+    assertTrue(none.err().contains("front.txt is no picture"), none.err());
+    assertEquals(0, shelf("export", "--folder", folder + "/out").exitCode());
+    try (Stream<Path> files = Files.walk(folder.resolve("out"))) {
+      List<Path> kept = files.filter(f -> f.toString().endsWith(".jpg")).toList();
+      assertEquals(1, kept.size(), "" + kept);
+      assertArrayEquals(picture, Files.readAllBytes(kept.get(0)));
+      String coil = Files.readString(kept.get(0).resolveSibling("coil.json"));
+      assertTrue(coil.contains("\"photo\""), coil);
+    }
     assertEquals(0, shelf("check").exitCode());
   }
 

@@ -78,26 +78,39 @@ public final class CaptureRecorder {
    * @throws StoppedException if stopped
    */
   public Recorded record(Request request, Fixture fixture, OptionalDouble mainsHz) {
-    return record(request, fixture, mainsHz, Set.of());
+    return record(request, fixture, mainsHz, Set.of(), false);
+  }
+
+  /** Records as above, and hands over the last take also where it is refused. */
+  public Recorded recordWhatever(Request request, Fixture fixture, OptionalDouble mainsHz) {
+    return record(request, fixture, mainsHz, Set.of(), true);
   }
 
   /** Records for a calibration, where the fixture is not wired as for a guitar. */
   public Recorded recordForCalibration(Request request, Fixture fixture) {
-    return record(request, fixture, OptionalDouble.empty(), WIRED_OTHERWISE);
+    return record(request, fixture, OptionalDouble.empty(), WIRED_OTHERWISE, false);
   }
 
   private Recorded record(
-      Request request, Fixture fixture, OptionalDouble mainsHz, Set<FindingCode> expected) {
+      Request request,
+      Fixture fixture,
+      OptionalDouble mainsHz,
+      Set<FindingCode> expected,
+      boolean whatever) {
     FileTurn turn = FileTurn.now(request.target());
     try {
-      return recordInTurn(request, fixture, mainsHz, expected);
+      return recordInTurn(request, fixture, mainsHz, expected, whatever);
     } finally {
       turn.close();
     }
   }
 
   private Recorded recordInTurn(
-      Request request, Fixture fixture, OptionalDouble mainsHz, Set<FindingCode> expected) {
+      Request request,
+      Fixture fixture,
+      OptionalDouble mainsHz,
+      Set<FindingCode> expected,
+      boolean whatever) {
     UnfinishedRecording place = UnfinishedRecording.of(request.target());
     place.putAside().ifPresent(s -> listener.step(s.sentence()));
     double level =
@@ -123,9 +136,14 @@ public final class CaptureRecorder {
         place.finish();
         return new Recorded(request.target(), level, check, take);
       }
-      place.drop();
       Finding worst = check.worst();
-      if (!check.worthRepeating() || take == MOST_TAKES) {
+      boolean last = !check.worthRepeating() || take == MOST_TAKES;
+      if (last && whatever) {
+        place.finish();
+        return new Recorded(request.target(), level, check, take);
+      }
+      place.drop();
+      if (last) {
         throw new Refusal(
             worst.text()
                 + " ("

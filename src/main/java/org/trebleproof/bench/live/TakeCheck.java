@@ -15,6 +15,7 @@ import org.trebleproof.fixture.Fixture;
 import org.trebleproof.fixture.PreFlight;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
+import org.trebleproof.quantity.Response;
 import org.trebleproof.quantity.Verdict;
 import org.trebleproof.signal.sweep.SweepMeasurement;
 import org.trebleproof.signal.sweep.SweepTiming;
@@ -162,6 +163,11 @@ public record TakeCheck(SweepMeasurement measurement, Verdict verdict, OptionalD
         "Close other programs, use one interface for both, and record it again.");
   }
 
+  /** Device over reference; empty when no sweep was found. */
+  public Response response() {
+    return measurement.response();
+  }
+
   /** All findings, the gravest first. */
   public List<Finding> findings() {
     return verdict.findings();
@@ -173,7 +179,7 @@ public record TakeCheck(SweepMeasurement measurement, Verdict verdict, OptionalD
   }
 
   /** The error to name: one that repeating does not help before one that it may. */
-  Finding worst() {
+  public Finding worst() {
     return verdict.errors().stream()
         .filter(f -> f.code().remedy() != FindingCode.Remedy.AGAIN)
         .findFirst()

@@ -139,6 +139,12 @@ public final class JobOptions {
   public static Map<String, Object> bareCoil(
       ParseResult given, Path sound, OptionalDouble celsius) {
     QuickJob.checkThere(sound);
+    return bareCoilToCome(given, sound, celsius);
+  }
+
+  /** The same of a recording that is still to be made. */
+  public static Map<String, Object> bareCoilToCome(
+      ParseResult given, Path sound, OptionalDouble celsius) {
     JobSketch sketch =
         new JobSketch(
             Map.of(),

@@ -56,8 +56,7 @@ final class LiveOptions {
         PositionalParamSpec.builder()
             .paramLabel("JOB")
             .index("0")
-            .arity("1")
-            .required(true)
+            .arity("0..1")
             .type(Path.class)
             .description("Job file; the capture is added to it.")
             .build());
@@ -65,8 +64,7 @@ final class LiveOptions {
         PositionalParamSpec.builder()
             .paramLabel("CAPTURE-ID")
             .index("1")
-            .arity("1")
-            .required(true)
+            .arity("0..1")
             .type(String.class)
             .description("The capture: one the job plans, or a new name.")
             .build());
@@ -169,7 +167,14 @@ final class LiveOptions {
   }
 
   static Path jobFile(ParseResult given) {
-    return given.matchedPositionalValue(0, null);
+    Path job = given.matchedPositionalValue(0, null);
+    if (job == null || given.matchedPositionalValue(1, null) == null) {
+      throw new WrongUsage(
+          (job == null ? "JOB and CAPTURE-ID are missing" : "CAPTURE-ID is missing")
+              + ": name the job file and the capture, or record bare coils onto the shelf with"
+              + " --next.");
+    }
+    return job;
   }
 
   static JobRecording.Wanted wanted(ParseResult given, JobRecording recording) {

@@ -1,6 +1,7 @@
 package org.trebleproof.cli.live;
 
 import java.io.IOException;
+import java.io.InputStream;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Supplier;
@@ -30,13 +31,15 @@ import picocli.CommandLine.ParseResult;
 public final class MeasureCommand implements Subcommand {
 
   private final Supplier<SoundSystem> systems;
+  private final InputStream keys;
 
   public MeasureCommand() {
-    this(JavaSoundSystem::new);
+    this(JavaSoundSystem::new, System.in);
   }
 
-  MeasureCommand(Supplier<SoundSystem> systems) {
+  MeasureCommand(Supplier<SoundSystem> systems, InputStream keys) {
     this.systems = systems;
+    this.keys = keys;
   }
 
   @Override
@@ -46,12 +49,16 @@ public final class MeasureCommand implements Subcommand {
         .description(
             "Records a capture, checks it and fits the job.",
             "With --until it records again and again until that interval is reached, or no longer"
-                + " narrows.")
+                + " narrows. With --next it measures bare coils one after the other and keeps them on"
+                + " the shelf.")
         .footer(
             "",
             "Example: how well is the load known?",
             "  trebleproof measure job.json before --until \"loadResistance 2%%\" \\",
-            "    --page b.html");
+            "    --page b.html",
+            "Example: a shoe box of coils, each onto the shelf",
+            "  trebleproof measure --next --name \"grey 1\" --fixture series \\",
+            "    --series-resistance \"100k 0.1%%\" --bench \"bench a\" --temperature 24");
     LiveOptions.addCapture(spec);
     LiveOptions.addDevices(spec);
     LiveOptions.addStrikes(spec);
@@ -60,11 +67,16 @@ public final class MeasureCommand implements Subcommand {
             "--until", "GOAL", "A number and its ± bound, such as \"loadResistance 2%%\"."));
     spec.addOption(LiveOptions.count("--most", "8", "Most recordings to make with --until."));
     OutputFiles.addOptions(spec);
+    NextCoils.addTo(spec);
     return spec;
   }
 
   @Override
   public int run(ParseResult given, Terminal terminal) throws IOException {
+    if (NextCoils.wanted(given)) {
+      return NextCoils.run(given, terminal, systems.get(), keys, true);
+    }
+    NextCoils.check(given);
     Optional<IntervalGoal> goal;
     int most = LiveOptions.<Integer>value(given, "--most");
     try {
@@ -98,6 +110,7 @@ public final class MeasureCommand implements Subcommand {
                 series.measure(
                     wanted, stimulus, LiveOptions.level(given), goal, most, outputs.wantsPage()));
     boolean sound = said(outcome.result(), outputs, terminal);
+    NextCoils.keep(given, terminal);
     return sound && outcome.goalMet() ? ExitCode.DONE : ExitCode.FAILED;
   }
 
@@ -112,6 +125,7 @@ public final class MeasureCommand implements Subcommand {
                 + " them with --strikes.");
       }
     }
+    NextCoils.notOfStrikes(given);
     LiveOptions.strikes(given);
     outputs.reads(LiveOptions.wanted(given, recording).target());
     LiveInput input = LiveOptions.input(given, systems.get(), recording.job().fixture());

@@ -1,5 +1,7 @@
 package org.trebleproof.cli.live;
 
+import java.io.IOException;
+import java.io.InputStream;
 import java.nio.file.Path;
 import java.util.Locale;
 import java.util.function.Supplier;
@@ -24,13 +26,15 @@ import picocli.CommandLine.ParseResult;
 public final class RecordCommand implements Subcommand {
 
   private final Supplier<SoundSystem> systems;
+  private final InputStream keys;
 
   public RecordCommand() {
-    this(JavaSoundSystem::new);
+    this(JavaSoundSystem::new, System.in);
   }
 
-  RecordCommand(Supplier<SoundSystem> systems) {
+  RecordCommand(Supplier<SoundSystem> systems, InputStream keys) {
     this.systems = systems;
+    this.keys = keys;
   }
 
   @Override
@@ -40,7 +44,9 @@ public final class RecordCommand implements Subcommand {
         .description(
             "Records into a job: plays sweeps, or waits for pick strikes.",
             "With sweeps, both channels are recorded at once; it starts quiet and never exceeds the"
-                + " ceiling; Ctrl-C fades out. Pick strikes are counted while they are struck.")
+                + " ceiling; Ctrl-C fades out. Pick strikes are counted while they are struck.",
+            "With --next it records bare coils one after the other onto the shelf, where they wait to"
+                + " be worked out.")
         .footer(
             "",
             "Example: the guitar as it came in",
@@ -58,11 +64,22 @@ public final class RecordCommand implements Subcommand {
             .type(Path.class)
             .description("Take over this recording instead of making one.")
             .build());
+    NextCoils.addTo(spec);
     return spec;
   }
 
   @Override
-  public int run(ParseResult given, Terminal terminal) {
+  public int run(ParseResult given, Terminal terminal) throws IOException {
+    if (NextCoils.wanted(given)) {
+      return NextCoils.run(given, terminal, systems.get(), keys, false);
+    }
+    NextCoils.check(given);
+    int code = recorded(given, terminal);
+    NextCoils.keep(given, terminal);
+    return code;
+  }
+
+  private int recorded(ParseResult given, Terminal terminal) {
     // Reading the job, copying and adding are one step for every other process.
     return given.hasMatchedOption("--use")
         ? FileTurn.during(LiveOptions.jobFile(given), () -> done(given, terminal))
@@ -72,6 +89,9 @@ public final class RecordCommand implements Subcommand {
   private int done(ParseResult given, Terminal terminal) {
     JobRecording recording = JobRecording.open(LiveOptions.jobFile(given));
     Path use = given.matchedOptionValue("--use", null);
+    if (recording.ofStrikes()) {
+      NextCoils.notOfStrikes(given);
+    }
     if (use == null && recording.ofStrikes()) {
       LiveOptions.strikes(given);
       LiveInput input = LiveOptions.input(given, systems.get(), recording.job().fixture());

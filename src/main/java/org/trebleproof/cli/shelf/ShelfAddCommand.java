@@ -2,17 +2,15 @@ package org.trebleproof.cli.shelf;
 
 import java.io.IOException;
 import java.nio.file.Path;
-import java.time.LocalDate;
-import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
+import java.util.function.Consumer;
 import org.trebleproof.cli.command.ExitCode;
 import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
-import org.trebleproof.cli.command.TradeNumber;
 import org.trebleproof.cli.command.Version;
 import org.trebleproof.cli.command.WrongUsage;
 import org.trebleproof.cli.job.JobOptions;
@@ -25,8 +23,8 @@ import org.trebleproof.shelf.evening.CoilTask;
 import org.trebleproof.shelf.evening.CoilWork;
 import org.trebleproof.shelf.evening.EveningListener;
 import org.trebleproof.shelf.evening.EveningRun;
-import org.trebleproof.shelf.item.Circumstances;
 import org.trebleproof.shelf.item.CoilAnswer;
+import org.trebleproof.shelf.item.NewCoil;
 import org.trebleproof.shelf.store.ShelfAddress;
 import org.trebleproof.shelf.store.ShelfStore;
 import picocli.CommandLine.Model.CommandSpec;
@@ -36,9 +34,6 @@ import picocli.CommandLine.ParseResult;
 
 /** {@code shelf add}: coils measured one after the other and kept. */
 public final class ShelfAddCommand implements Subcommand {
-
-  private static final double COLDEST = -20;
-  private static final double WARMEST = 60;
 
   @Override
   public CommandSpec spec() {
@@ -82,30 +77,9 @@ public final class ShelfAddCommand implements Subcommand {
             .arity("0")
             .description("The coils of these names are on the shelf and measured once more.")
             .build());
-    spec.addOption(
-        ShelfOptions.text("--bench", "WORDS", "Bench at which they were measured.").build());
-    spec.addOption(ShelfOptions.text("--who", "NAME", "Who measured them.").build());
-    spec.addOption(
-        ShelfOptions.text(
-                "--date",
-                "DAY",
-                "When they were measured, such as 2026-11-30. Else the"
-                    + " recording's own day, else today.")
-            .build());
-    spec.addOption(
-        TradeNumber.C.option("--temperature")
-            .description("Temperature of the coils; their resistance is told at 20 °C.")
-            .build());
-    spec.addOption(
-        ShelfOptions.text("--recipe", "NAME", "After which recipe they were wound.").build());
-    spec.addOption(ShelfOptions.texts("--tag", "WORD", "A tag; once for each."));
-    spec.addOption(ShelfOptions.text("--notes", "WORDS", "Notes on them.").build());
-    spec.addOption(
-        OptionSpec.builder("--threads")
-            .paramLabel("N")
-            .type(Integer.class)
-            .description("How many are worked out at once. Else one for each core.")
-            .build());
+    CoilOptions.addTo(spec);
+    ShelfOptions.addPhotos(spec);
+    ShelfOptions.addThreads(spec);
     JobOptions.addBench(spec);
     return spec;
   }
@@ -116,28 +90,19 @@ public final class ShelfAddCommand implements Subcommand {
     if (files.stream().anyMatch(JobOptions::isSound)) {
       JobOptions.checkRecordings(given);
     }
-    int threads = given.matchedOptionValue("--threads", Runtime.getRuntime().availableProcessors());
-    if (threads < 1 || threads > 256) {
-      throw new WrongUsage("--threads lies between 1 and 256, not " + threads);
+    int threads = ShelfOptions.threads(given);
+    Map<String, NewCoil.KeptFile> photos = ShelfOptions.photos(given);
+    if (!photos.isEmpty() && files.size() > 1) {
+      throw new WrongUsage(
+          "--photo shows one coil: add that one alone, or say it of each by shelf note.");
     }
-    OptionalDouble celsius = celsius(given);
-    EveningRun.Said said =
-        new EveningRun.Said(
-            given.hasMatchedOption("--again"),
-            ShelfOptions.value(given, "--recipe").orElse(""),
-            ShelfOptions.values(given, "--tag"),
-            ShelfOptions.value(given, "--notes").orElse(""),
-            new Circumstances(
-                ShelfOptions.value(given, "--bench").orElse(""),
-                ShelfOptions.value(given, "--who").orElse(""),
-                date(given),
-                celsius));
+    EveningRun.Said said = CoilOptions.said(given, given.hasMatchedOption("--again"));
     OutputFiles outputs = OutputFiles.from(given);
     ShelfAddress address = ShelfOptions.address(given);
     for (Path file : files) {
       outputs.reads(file);
     }
-    List<CoilTask> tasks = tasks(given, files, celsius);
+    List<CoilTask> tasks = tasks(given, files, said.circumstances().celsius());
     try (ShelfStore store = ShelfStore.open(address)) {
       int unusable =
           new EveningRun(
@@ -146,7 +111,7 @@ public final class ShelfAddCommand implements Subcommand {
                   said,
                   threads,
                   System::nanoTime,
-                  listener(terminal))
+                  listener(terminal, name -> photograph(store, name, photos)))
               .run(tasks);
       return unusable == 0 ? ExitCode.DONE : ExitCode.FAILED;
     }
@@ -173,28 +138,18 @@ public final class ShelfAddCommand implements Subcommand {
         : JsonFile.read(file, "recording or job file", Refusal::new).content();
   }
 
-  private static OptionalDouble celsius(ParseResult given) {
-    Double typed = given.matchedOptionValue("--temperature", null);
-    if (typed != null && !(typed >= COLDEST && typed <= WARMEST)) {
-      throw new WrongUsage("--temperature lies between -20 and 60, not " + typed);
-    }
-    return typed == null ? OptionalDouble.empty() : OptionalDouble.of(typed);
-  }
-
-  private static String date(ParseResult given) {
-    String text = given.matchedOptionValue("--date", "");
-    try {
-      return text.isEmpty() ? "" : LocalDate.parse(text).toString();
-    } catch (DateTimeParseException e) {
-      throw new WrongUsage(
-          "--date " + Refusal.quote(text) + " is no day: write it like 2026-11-30.");
+  private static void photograph(
+      ShelfStore store, String name, Map<String, NewCoil.KeptFile> photos) {
+    if (!photos.isEmpty()) {
+      store.photograph(name, photos);
     }
   }
 
-  private static EveningListener listener(Terminal terminal) {
+  private static EveningListener listener(Terminal terminal, Consumer<String> photograph) {
     return new EveningListener() {
       @Override
       public void kept(Path file, String name, CoilAnswer answer, Standing standing) {
+        photograph.accept(name);
         terminal.say(EveningText.kept(name, answer, standing, terminal.style()));
       }
 

@@ -7,12 +7,11 @@ import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
 import org.trebleproof.cli.command.Version;
-import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.file.ResultJson;
 import org.trebleproof.report.words.AgainText;
 import org.trebleproof.report.words.Headline;
 import org.trebleproof.shelf.evening.CoilWork;
-import org.trebleproof.shelf.evening.Refit;
+import org.trebleproof.shelf.evening.RefitRun;
 import org.trebleproof.shelf.item.CoilAnswer;
 import org.trebleproof.shelf.item.ShelvedCoil;
 import org.trebleproof.shelf.store.ShelfStore;
@@ -31,26 +30,35 @@ public final class ShelfAgainCommand implements Subcommand {
             "What was said before stays on the shelf beneath it.")
         .footer("", "Example:", "  trebleproof shelf again --recipe \"hot bridge\"");
     SelectionOptions.addTo(spec);
+    ShelfOptions.addThreads(spec);
     ShelfOptions.addTo(spec);
     return spec;
   }
 
   @Override
   public int run(ParseResult given, Terminal terminal) throws IOException {
-    int refused = 0;
+    int refused;
     try (ShelfStore store = ShelfOptions.existing(given, OutputFiles.from(given))) {
       List<ShelvedCoil> coils =
           SelectionOptions.coils(store, SelectionOptions.query(given, true).withEvery(), false);
-      CoilWork work = new CoilWork(Version.text(), ResultJson::of, Headline::ofFit);
-      for (ShelvedCoil coil : coils) {
-        try {
-          CoilAnswer now = Refit.of(store, coil, work);
-          terminal.say(AgainText.line(coil, now));
-        } catch (Refusal e) {
-          refused++;
-          terminal.complain(coil.name() + ": " + e.getMessage());
-        }
-      }
+      refused =
+          new RefitRun(
+                  store,
+                  new CoilWork(Version.text(), ResultJson::of, Headline::ofFit),
+                  ShelfOptions.threads(given))
+              .run(
+                  coils,
+                  new RefitRun.Listener() {
+                    @Override
+                    public void workedOut(ShelvedCoil before, CoilAnswer now) {
+                      terminal.say(AgainText.line(before, now));
+                    }
+
+                    @Override
+                    public void unusable(ShelvedCoil before, String why) {
+                      terminal.complain(before.name() + ": " + why);
+                    }
+                  });
     }
     return refused == 0 ? ExitCode.DONE : ExitCode.FAILED;
   }

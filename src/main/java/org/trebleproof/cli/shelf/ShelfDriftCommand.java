@@ -1,8 +1,6 @@
 package org.trebleproof.cli.shelf;
 
 import java.io.IOException;
-import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.OptionalDouble;
 import org.trebleproof.cli.command.ExitCode;
@@ -10,14 +8,12 @@ import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
 import org.trebleproof.cli.command.WrongUsage;
-import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.file.RecipeJson;
 import org.trebleproof.report.words.RecipeText;
-import org.trebleproof.shelf.item.CoilName;
-import org.trebleproof.shelf.item.CoilState;
 import org.trebleproof.shelf.item.CoilValue;
 import org.trebleproof.shelf.item.ShelvedCoil;
+import org.trebleproof.shelf.sheet.DriftChart;
 import org.trebleproof.shelf.sheet.IndividualsChart;
 import org.trebleproof.shelf.sheet.RepeatedCoils;
 import org.trebleproof.shelf.store.ShelfStore;
@@ -57,28 +53,18 @@ public final class ShelfDriftCommand implements Subcommand {
     }
     OutputFiles files = OutputFiles.from(given);
     try (ShelfStore store = ShelfOptions.existing(given, files)) {
-      List<ShelvedCoil> coils =
-          new ArrayList<>(
-              SelectionOptions.coils(store, SelectionOptions.query(given, false), false).stream()
-                  .filter(c -> c.state() == CoilState.GOOD && c.value(value).isPresent())
-                  .toList());
-      if (coils.size() < IndividualsChart.LEAST) {
-        throw new Refusal(
-            "only "
-                + coils.size()
-                + " good coils are left, too few for a chart: it takes "
-                + IndividualsChart.LEAST
-                + ".");
-      }
-      coils.sort(
-          Comparator.comparing((ShelvedCoil c) -> c.circumstances().date())
-              .thenComparing(ShelvedCoil::name, CoilName.ORDER));
-      List<Estimate> values = coils.stream().map(c -> c.value(value).orElseThrow()).toList();
-      IndividualsChart chart =
-          IndividualsChart.of(values.stream().mapToDouble(Estimate::value).toArray());
-      List<String> names = coils.stream().map(ShelvedCoil::name).toList();
-      files.writeJson(terminal, () -> RecipeJson.chart(value, names, chart));
-      files.say(terminal, RecipeText.drift(value, names, chart, repeat(store, value)));
+      List<ShelvedCoil> all =
+          SelectionOptions.coils(store, SelectionOptions.query(given, false), false);
+      DriftChart drift =
+          DriftChart.of(value, all)
+              .orElseThrow(
+                  () ->
+                      new Refusal(
+                          "too few good coils are left for a chart: it takes "
+                              + IndividualsChart.LEAST
+                              + "."));
+      files.writeJson(terminal, () -> RecipeJson.chart(value, drift));
+      files.say(terminal, RecipeText.drift(value, drift, repeat(store, value)));
       return ExitCode.DONE;
     }
   }

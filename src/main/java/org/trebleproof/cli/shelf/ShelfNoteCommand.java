@@ -19,7 +19,7 @@ public final class ShelfNoteCommand implements Subcommand {
   public CommandSpec spec() {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
-        .description("Says more of a coil that is kept: recipe, notes, tags.")
+        .description("Says more of a coil that is kept: recipe, notes, tags, photos.")
         .footer(
             "",
             "Example:",
@@ -30,6 +30,7 @@ public final class ShelfNoteCommand implements Subcommand {
     spec.addOption(ShelfOptions.texts("--tag", "WORD", "A further tag; once for each."));
     spec.addOption(
         ShelfOptions.text("--notes", "WORDS", "Notes on it, in place of what was there.").build());
+    ShelfOptions.addPhotos(spec);
     ShelfOptions.addTo(spec);
     return spec;
   }
@@ -39,13 +40,18 @@ public final class ShelfNoteCommand implements Subcommand {
     List<String> tags = ShelfOptions.values(given, "--tag");
     if (tags.isEmpty()
         && !given.hasMatchedOption("--recipe")
-        && !given.hasMatchedOption("--notes")) {
-      throw new WrongUsage("say something of it: --recipe, --tag or --notes.");
+        && !given.hasMatchedOption("--notes")
+        && !given.hasMatchedOption("--photo")) {
+      throw new WrongUsage("say something of it: --recipe, --tag, --notes or --photo.");
     }
     String name = given.matchedPositionalValue(0, "");
+    var photos = ShelfOptions.photos(given);
     try (ShelfStore store = ShelfOptions.existing(given, OutputFiles.from(given))) {
       store.say(
           name, ShelfOptions.value(given, "--recipe"), ShelfOptions.value(given, "--notes"), tags);
+      if (!photos.isEmpty()) {
+        store.photograph(name, photos);
+      }
     }
     terminal.say(Sentence.of("noted of \"" + name + "\""));
     return ExitCode.DONE;

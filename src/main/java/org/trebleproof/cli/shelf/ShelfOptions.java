@@ -1,8 +1,16 @@
 package org.trebleproof.cli.shelf;
 
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.trebleproof.cli.command.OutputFiles;
+import org.trebleproof.cli.command.WrongUsage;
+import org.trebleproof.shelf.item.NewCoil;
+import org.trebleproof.shelf.item.Photo;
+import org.trebleproof.shelf.item.PlainName;
 import org.trebleproof.shelf.store.ShelfAddress;
 import org.trebleproof.shelf.store.ShelfStore;
 import picocli.CommandLine.Model.CommandSpec;
@@ -11,11 +19,12 @@ import picocli.CommandLine.Model.PositionalParamSpec;
 import picocli.CommandLine.ParseResult;
 
 /** Which shelf, and other options that several of its commands have. */
-final class ShelfOptions {
+public final class ShelfOptions {
 
   private ShelfOptions() {}
 
-  static void addTo(CommandSpec spec) {
+  /** Adds which shelf. */
+  public static void addTo(CommandSpec spec) {
     spec.addOption(
         text(
                 "--shelf",
@@ -27,7 +36,48 @@ final class ShelfOptions {
             .build());
   }
 
-  static OptionSpec.Builder text(String name, String label, String description) {
+  static void addPhotos(CommandSpec spec) {
+    spec.addOption(
+        OptionSpec.builder("--photo")
+            .paramLabel("FILE")
+            .type(List.class)
+            .auxiliaryTypes(Path.class)
+            .arity("1")
+            .description(
+                "A photo of it, kept with it (JPEG, PNG, WebP, HEIC, TIFF); once for each.")
+            .build());
+  }
+
+  /** The photos that were given, looked at once. */
+  static Map<String, NewCoil.KeptFile> photos(ParseResult given) {
+    Map<String, NewCoil.KeptFile> photos = new LinkedHashMap<>();
+    for (Path file : given.matchedOptionValue("--photo", List.<Path>of())) {
+      photos.put(
+          PlainName.free(String.valueOf(file.getFileName()), Set.copyOf(photos.keySet())),
+          Photo.of(file));
+    }
+    return photos;
+  }
+
+  static void addThreads(CommandSpec spec) {
+    spec.addOption(
+        OptionSpec.builder("--threads")
+            .paramLabel("N")
+            .type(Integer.class)
+            .description("How many are worked out at once. Else one for each core.")
+            .build());
+  }
+
+  static int threads(ParseResult given) {
+    int threads = given.matchedOptionValue("--threads", Runtime.getRuntime().availableProcessors());
+    if (threads < 1 || threads > 256) {
+      throw new WrongUsage("--threads lies between 1 and 256, not " + threads);
+    }
+    return threads;
+  }
+
+  /** An option that takes words. */
+  public static OptionSpec.Builder text(String name, String label, String description) {
     return OptionSpec.builder(name).paramLabel(label).type(String.class).description(description);
   }
 
@@ -53,7 +103,8 @@ final class ShelfOptions {
         .build();
   }
 
-  static ShelfAddress address(ParseResult given) {
+  /** Which shelf is meant. */
+  public static ShelfAddress address(ParseResult given) {
     String text = given.matchedOptionValue("--shelf", null);
     return text != null
         ? ShelfAddress.of(text)
@@ -67,7 +118,8 @@ final class ShelfOptions {
     return ShelfStore.existing(address);
   }
 
-  static Optional<String> value(ParseResult given, String option) {
+  /** A text that was given. */
+  public static Optional<String> value(ParseResult given, String option) {
     return Optional.ofNullable(given.matchedOptionValue(option, null));
   }
 

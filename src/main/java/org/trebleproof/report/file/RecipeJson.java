@@ -4,7 +4,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import org.trebleproof.shelf.item.CoilValue;
+import org.trebleproof.shelf.item.ShelvedCoil;
 import org.trebleproof.shelf.sheet.BenchComparison;
+import org.trebleproof.shelf.sheet.DriftChart;
 import org.trebleproof.shelf.sheet.IndividualsChart;
 import org.trebleproof.shelf.sheet.RecipeVerdict;
 
@@ -53,7 +55,9 @@ public final class RecipeJson {
         values);
   }
 
-  public static String chart(CoilValue value, List<String> names, IndividualsChart c) {
+  public static String chart(CoilValue value, DriftChart drift) {
+    IndividualsChart c = drift.chart();
+    List<String> names = drift.names();
     return JsonTree.text(
         JsonTree.object(
             "trebleproof",
@@ -81,7 +85,9 @@ public final class RecipeJson {
             "signals",
             c.signals().stream()
                 .map(s -> JsonTree.object("coil", names.get(s.at()), "rule", s.rule().words()))
-                .toList()));
+                .toList(),
+            "aside",
+            drift.aside().stream().map(ShelvedCoil::name).toList()));
   }
 
   public static String benches(String first, String second, List<BenchComparison> all) {

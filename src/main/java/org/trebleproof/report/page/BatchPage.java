@@ -42,7 +42,11 @@ public final class BatchPage {
     }
     curves(sheet, html);
     List<List<String>> rows = BatchText.rows(sheet);
-    html.append(ShelfPage.table(rows.get(0), rows.subList(1, rows.size())));
+    html.append(
+        ShelfPage.table(
+            rows.get(0),
+            rows.subList(1, rows.size()),
+            row -> sheet.odd().containsKey(rows.get(row + 1).get(0))));
     return html.append("</section>\n").append(PageFrame.CLOSE).toString();
   }
 
@@ -78,6 +82,6 @@ public final class BatchPage {
             ValueAxis.decibel(series, LOW_HZ, HIGH_HZ, DEEPEST),
             series,
             List.of());
-    html.append(Figure.of(plot, WIDTH, HEIGHT, "batch"));
+    html.append("<div class=\"many\">" + Figure.of(plot, WIDTH, HEIGHT, "batch") + "</div>\n");
   }
 }

@@ -105,7 +105,7 @@ public final class ModPage {
   public static String of(CoilIdentity coil, String date) {
     ModPage page = new ModPage();
     page.open(coil.title(), List.of(IdentityText.headline(coil)), date);
-    page.pair(coil.curves(), "Modelled from what was measured or typed in.");
+    page.pair(coil.curves().get(), "Modelled from what was measured or typed in.");
     page.html.append("</section>\n");
     page.likelihoods(coil);
     return page.close(coil.findings());

@@ -1,7 +1,9 @@
 package org.trebleproof.report.page;
 
 import java.util.List;
+import java.util.function.IntPredicate;
 import org.trebleproof.report.words.ShelfTable;
+import org.trebleproof.shelf.item.CoilState;
 import org.trebleproof.shelf.item.ShelvedCoil;
 
 /** A table of coils as a page. */
@@ -21,20 +23,30 @@ public final class ShelfPage {
     html.append(Html.element("span", "Trebleproof " + version));
     html.append(Html.element("span", date)).append("</div>\n");
     html.append(Html.element("h1", "Coils on the shelf")).append('\n');
-    html.append(table(ShelfTable.heads(), coils.stream().map(ShelfTable::cells).toList()));
+    html.append(
+        table(
+            ShelfTable.heads(),
+            coils.stream().map(ShelfTable::cells).toList(),
+            row -> coils.get(row).state() != CoilState.GOOD));
     html.append("</section>\n").append(PageFrame.CLOSE);
     return html.toString();
   }
 
-  static String table(List<String> heads, List<List<String>> rows) {
-    StringBuilder html = new StringBuilder("<table class=\"coils\">\n<thead><tr>");
+  /**
+   * A table of coils, which goes on to the right where there is no room.
+   *
+   * @param odd whether a row is set off, by its place
+   */
+  static String table(List<String> heads, List<List<String>> rows, IntPredicate odd) {
+    StringBuilder html =
+        new StringBuilder("<div class=\"scroll\"><table class=\"coils\">\n<thead><tr>");
     heads.forEach(h -> html.append(Html.element("th", h)));
     html.append("</tr></thead>\n<tbody>\n");
-    for (List<String> row : rows) {
-      html.append("<tr>");
-      row.forEach(cell -> html.append(Html.element("td", cell)));
+    for (int i = 0; i < rows.size(); i++) {
+      html.append(odd.test(i) ? "<tr class=\"odd\">" : "<tr>");
+      rows.get(i).forEach(cell -> html.append(Html.element("td", cell)));
       html.append("</tr>\n");
     }
-    return html.append("</tbody>\n</table>\n").toString();
+    return html.append("</tbody>\n</table></div>\n").toString();
   }
 }

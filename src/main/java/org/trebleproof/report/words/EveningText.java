@@ -4,7 +4,9 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import org.trebleproof.quantity.EstimateText;
+import org.trebleproof.shelf.evening.CoilByCoil;
 import org.trebleproof.shelf.evening.EveningListener.Standing;
 import org.trebleproof.shelf.item.CoilAnswer;
 import org.trebleproof.shelf.item.CoilState;
@@ -33,6 +35,60 @@ public final class EveningText {
         + (good ? name + "  " : style.strong(name + "  "))
         + said
         + left(standing);
+  }
+
+  /** A coil of an evening at the interface, once it is worked out. */
+  public static String workedOut(String name, CoilAnswer answer, TextStyle style) {
+    boolean good = answer.state() == CoilState.GOOD;
+    return "  "
+        + (good ? name + "  " + values(answer) : style.strong(name + "  ") + answer.reason());
+  }
+
+  /**
+   * What is asked before a coil is recorded.
+   *
+   * @param next name that is proposed
+   * @param before the coil before
+   * @param repeat whether it should be recorded once more
+   */
+  public static String ask(String next, Optional<String> before, boolean repeat) {
+    String end = "; q ends.";
+    if (before.isPresent() && repeat) {
+      return "\""
+          + before.get()
+          + "\" once more? Enter; n"
+          + (next.isEmpty() ? "" : " for \"" + next + "\"")
+          + ", or another name"
+          + end;
+    }
+    return (next.isEmpty()
+            ? "No coil is left. Its name"
+            : "Next \"" + next + "\": Enter, or another name")
+        + before.map(name -> "; a for \"" + name + "\" once more").orElse("")
+        + end;
+  }
+
+  /** The light after a sweep. */
+  public static String light(CoilByCoil.Light light, TextStyle style) {
+    return light
+        .fault()
+        .map(
+            f ->
+                style.strong("NOT GOOD  ")
+                    + f.text()
+                    + " ("
+                    + f.evidence()
+                    + ") "
+                    + f.next()
+                    + " It is kept all the same.")
+        .orElseGet(() -> style.strong("GOOD  ") + light.name() + " is recorded and kept.");
+  }
+
+  /** How many recordings an evening at the interface left. */
+  public static String ended(int kept) {
+    return kept == 1
+        ? "One recording was put on the shelf."
+        : kept + " recordings were put on the shelf.";
   }
 
   private static String values(CoilAnswer answer) {

@@ -13,7 +13,9 @@ import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.shelf.item.CoilValue;
 import org.trebleproof.shelf.item.Recipe;
+import org.trebleproof.shelf.item.ShelvedCoil;
 import org.trebleproof.shelf.sheet.BenchComparison;
+import org.trebleproof.shelf.sheet.DriftChart;
 import org.trebleproof.shelf.sheet.IndividualsChart;
 import org.trebleproof.shelf.sheet.Precision;
 import org.trebleproof.shelf.sheet.RecipeVerdict;
@@ -90,8 +92,9 @@ public final class RecipeText {
    * @param repeat standard deviation of a measurement that is made once more; empty where no coil
    *     was
    */
-  public static List<String> drift(
-      CoilValue value, List<String> names, IndividualsChart chart, OptionalDouble repeat) {
+  public static List<String> drift(CoilValue value, DriftChart drift, OptionalDouble repeat) {
+    IndividualsChart chart = drift.chart();
+    List<String> names = drift.names();
     List<String> lines = new ArrayList<>();
     lines.add(
         chart.signals().isEmpty()
@@ -109,6 +112,14 @@ public final class RecipeText {
                         + ") is "
                         + s.rule().words()
                         + "."));
+    for (ShelvedCoil coil : drift.aside()) {
+      lines.add(
+          "  Left out, as it is no drift: "
+              + coil.name()
+              + ". "
+              + BatchText.odd(drift.batch(), coil)
+                  .orElse("Its " + value.words() + " was not told."));
+    }
     lines.add(
         "Mean "
             + plain(value, chart.mean())

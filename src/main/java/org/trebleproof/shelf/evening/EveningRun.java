@@ -94,7 +94,7 @@ public final class EveningRun {
     }
   }
 
-  private static Thread thread(Runnable work) {
+  static Thread thread(Runnable work) {
     Thread thread = new Thread(work, "coil");
     thread.setDaemon(true);
     return thread;
@@ -175,12 +175,16 @@ public final class EveningRun {
 
   private NewCoil coil(NewMeasurement measurement, String name) {
     return measurement.coil(
-        name, said.again(), said.recipe(), said.tags(), said.notes(), dated(measurement.job()));
+        name,
+        said.again(),
+        said.recipe(),
+        said.tags(),
+        said.notes(),
+        dated(said.circumstances(), measurement.job()));
   }
 
   /** Where nobody said a date, the recording's own counts; else today. */
-  private Circumstances dated(Job job) {
-    Circumstances c = said.circumstances();
+  static Circumstances dated(Circumstances c, Job job) {
     if (!c.date().isEmpty()) {
       return c;
     }

@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.trebleproof.audio.SoundFile;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
@@ -16,7 +17,6 @@ import org.trebleproof.fixture.PlayedSweep;
 import org.trebleproof.json.JsonWriter;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.shelf.item.Circumstances;
-import org.trebleproof.shelf.item.CoilName;
 import org.trebleproof.shelf.item.NewCoil;
 import org.trebleproof.shelf.item.NewCoil.KeptFile;
 import org.trebleproof.shelf.item.NewCoil.Role;
@@ -71,14 +71,9 @@ final class NewMeasurement {
           file.getFileName()
               + ": is no WAV, AIFF or FLAC file: export the recording as WAV, 24 bits.");
     }
-    String name = PlainName.ofFile(String.valueOf(whole.getFileName()));
-    while (files.containsKey(name)) {
-      int dot = name.lastIndexOf('.');
-      name =
-          dot < 1
-              ? CoilName.after(name)
-              : CoilName.after(name.substring(0, dot)) + name.substring(dot);
-    }
+    String name =
+        PlainName.free(
+            PlainName.ofFile(String.valueOf(whole.getFileName())), Set.copyOf(files.keySet()));
     names.put(whole, name);
     files.put(name, new KeptFile(role, SoundFile.sha256(file), file));
   }

@@ -2,6 +2,8 @@ package org.trebleproof.shelf.item;
 
 import java.util.Map;
 import java.util.Optional;
+import org.trebleproof.json.JsonFile;
+import org.trebleproof.json.JsonWriter;
 import org.trebleproof.quantity.Estimate;
 
 /**
@@ -26,5 +28,29 @@ public record CoilAnswer(
 
   public CoilAnswer {
     values = Map.copyOf(values);
+  }
+
+  /** Of a recording that is kept before it is worked out. */
+  public static CoilAnswer waiting(String program) {
+    return nothing(
+        program,
+        CoilState.WAITING,
+        "Recorded, and not worked out yet: trebleproof shelf again works it out.");
+  }
+
+  /** Of a recording that could not be worked out at all. */
+  public static CoilAnswer refused(String program, String why) {
+    return nothing(program, CoilState.REFUSED, why);
+  }
+
+  private static CoilAnswer nothing(String program, CoilState state, String reason) {
+    return new CoilAnswer(
+        program,
+        state,
+        reason,
+        Map.of(),
+        Optional.empty(),
+        JsonWriter.file(json -> json.content(Map.of(JsonFile.VERSION_KEY, 1.0))),
+        Optional.empty());
   }
 }

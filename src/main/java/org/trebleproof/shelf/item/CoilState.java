@@ -10,7 +10,9 @@ public enum CoilState {
   OPEN("open"),
   SHORTED("shorted turns"),
   /** The recording told nothing of the coil. */
-  REFUSED("refused");
+  REFUSED("refused"),
+  /** It is recorded and not worked out yet. */
+  WAITING("waiting");
 
   private final String word;
 

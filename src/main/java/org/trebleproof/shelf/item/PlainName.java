@@ -2,6 +2,7 @@ package org.trebleproof.shelf.item;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 import java.util.regex.Pattern;
 
 /** Names of files that lie in a folder and nowhere else, on every system. */
@@ -38,6 +39,19 @@ public final class PlainName {
   public static String ofFile(String name) {
     String plain = ODD.matcher(name).replaceAll("_");
     return isOne(plain) ? plain : ("file " + plain).replaceAll("[. ]+$", "");
+  }
+
+  /** A file's name itself if it is free, else with the first free number before its ending. */
+  public static String free(String wanted, Set<String> taken) {
+    String name = wanted;
+    while (taken.contains(name)) {
+      int dot = name.lastIndexOf('.');
+      name =
+          dot < 1
+              ? CoilName.after(name)
+              : CoilName.after(name.substring(0, dot)) + name.substring(dot);
+    }
+    return name;
   }
 
   /** Someone's text as a piece of such a name. */

@@ -19,7 +19,8 @@ import org.trebleproof.shelf.item.ShelvedCoil;
  * @param title what the batch is called
  * @param coils strange ones first, the strangest before all
  * @param odd why a coil is strange, by its name
- * @param median of each value among those that are whole; its interval is that of the median
+ * @param median of each value among those that are whole; its interval holds how well a coil is
+ *     measured, as that may be off the same way for all
  * @param spread standard deviation from coil to coil, of the logarithm where a value has one
  */
 public record BatchSheet(
@@ -64,12 +65,18 @@ public record BatchSheet(
     Map<CoilValue, Double> spread = new EnumMap<>(CoilValue.class);
     common.forEach(
         (value, s) -> {
+          // What a bench makes wrong with one coil, it may make wrong with all.
+          double[] own =
+              whole.stream()
+                  .flatMap(c -> c.value(value).stream())
+                  .mapToDouble(e -> uncertainty(value, e))
+                  .toArray();
+          double sd = Math.hypot(s.error(), RobustSpread.of(own).median());
           median.put(
               value,
               value.positive()
-                  ? Estimate.logNormal(
-                      Math.exp(s.median()), s.error(), value.unit(), Known.MEASURED)
-                  : Estimate.normal(s.median(), s.error(), value.unit(), Known.MEASURED));
+                  ? Estimate.logNormal(Math.exp(s.median()), sd, value.unit(), Known.MEASURED)
+                  : Estimate.normal(s.median(), sd, value.unit(), Known.MEASURED));
           spread.put(value, s.spread());
         });
     Map<String, OddCoil> odd = new LinkedHashMap<>();

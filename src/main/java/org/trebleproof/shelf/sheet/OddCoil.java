@@ -35,11 +35,8 @@ public record OddCoil(Cause cause, Optional<Estimate> size, double distance) {
     SEVERAL
   }
 
-  /**
-   * A coil farther from the median than this is none of the batch, in standard deviations: Iglewicz
-   * and Hoaglin, How to Detect and Handle Outliers, 1993; from memory.
-   */
-  private static final double ODD = 3.5;
+  /** So many values of a coil are looked at. */
+  static final int LOOKED_AT = 4;
 
   /** What a single cause may leave over, as chi-square of one degree (99 %). */
   private static final double EXPLAINED = 6.63;
@@ -58,28 +55,32 @@ public record OddCoil(Cause cause, Optional<Estimate> size, double distance) {
     double[] l = off(coil, CoilValue.INDUCTANCE, siblings);
     double[] c = off(coil, CoilValue.CAPACITANCE, siblings);
     double[] loss = off(coil, CoilValue.LOSS, siblings);
-    double winding = Math.max(Math.abs(r[0]) / r[1], Math.abs(l[0]) / l[1]);
-    if (winding > ODD) {
-      return Optional.of(wound(r, l, winding));
+    if (isOdd(r) || isOdd(l)) {
+      return Optional.of(wound(r, l, Math.max(Math.abs(r[0]) / r[1], Math.abs(l[0]) / l[1])));
     }
-    if (Math.abs(loss[0]) / loss[1] > ODD) {
+    if (isOdd(loss)) {
       return Optional.of(one(Cause.LOSS, loss));
     }
-    return Math.abs(c[0]) / c[1] > ODD ? Optional.of(one(Cause.CAPACITANCE, c)) : Optional.empty();
+    return isOdd(c) ? Optional.of(one(Cause.CAPACITANCE, c)) : Optional.empty();
   }
 
-  /** How far the logarithm is off, and the standard deviation of that. */
+  private static boolean isOdd(double[] off) {
+    return Math.abs(off[0]) / off[1] > off[2];
+  }
+
+  /** How far the logarithm is off, the standard deviation of that, and how many are too many. */
   private static double[] off(
       ShelvedCoil coil, CoilValue value, Map<CoilValue, RobustSpread> siblings) {
     RobustSpread s = siblings.get(value);
     Optional<Estimate> e = coil.value(value);
     if (s == null || e.isEmpty()) {
-      return new double[] {0, 1};
+      return new double[] {0, 1, Double.POSITIVE_INFINITY};
     }
     double own = BatchSheet.uncertainty(value, e.get());
     return new double[] {
       BatchSheet.scaled(value, e.get().value()) - s.median(),
-      Math.max(1e-6, Math.sqrt(own * own + s.spread() * s.spread() + s.error() * s.error()))
+      Math.max(1e-6, Math.sqrt(own * own + s.spread() * s.spread() + s.error() * s.error())),
+      s.limit()
     };
   }
 

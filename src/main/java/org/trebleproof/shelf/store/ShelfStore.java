@@ -41,6 +41,7 @@ import org.trebleproof.shelf.item.CoilValue;
 import org.trebleproof.shelf.item.KeptMeasurement;
 import org.trebleproof.shelf.item.NewCoil;
 import org.trebleproof.shelf.item.NewCoil.Role;
+import org.trebleproof.shelf.item.PlainName;
 import org.trebleproof.shelf.item.Recipe;
 import org.trebleproof.shelf.item.ShelvedCoil;
 
@@ -170,6 +171,18 @@ public final class ShelfStore implements AutoCloseable {
         });
   }
 
+  /** The coil that was added last; of several within a second, the last by name. */
+  public Optional<String> newest() {
+    return asked(
+        h ->
+            h
+                .createQuery("SELECT name FROM coil WHERE added = (SELECT MAX(added) FROM coil)")
+                .mapTo(String.class)
+                .list()
+                .stream()
+                .max(CoilName.ORDER));
+  }
+
   /** The coil that was measured by just these recordings. */
   public Optional<String> measuredBy(String recordings) {
     return asked(h -> measuredBy(h, recordings));
@@ -191,6 +204,16 @@ public final class ShelfStore implements AutoCloseable {
    * @throws Refusal if the name is taken or not there, or the recordings are on the shelf already
    */
   public String add(NewCoil coil, CoilAnswer answer) {
+    put(coil, answer);
+    return coil.name();
+  }
+
+  /**
+   * Puts a measurement on the shelf as above.
+   *
+   * @return by what the store knows the measurement
+   */
+  public String put(NewCoil coil, CoilAnswer answer) {
     return changed(
         h -> {
           Optional<String> before = measuredBy(h, coil.recordings());
@@ -218,7 +241,7 @@ public final class ShelfStore implements AutoCloseable {
               .execute();
           coil.files().forEach((name, file) -> keep(h, measurement, name, file));
           answer(h, measurement, answer);
-          return coil.name();
+          return measurement;
         });
   }
 
@@ -277,7 +300,9 @@ public final class ShelfStore implements AutoCloseable {
         .execute();
   }
 
-  /** Adds what a later version of this program says of a measurement. */
+  /**
+   * Adds what is said of a measurement now; where it only waited to be worked out, that gives way.
+   */
   public void again(String measurement, CoilAnswer answer) {
     changed(
         h -> {
@@ -288,6 +313,10 @@ public final class ShelfStore implements AutoCloseable {
 
   private static void answer(Handle h, String measurement, CoilAnswer answer) {
     String id = UUID.randomUUID().toString();
+    h.createUpdate("DELETE FROM result WHERE measurement = :m AND state = :waiting")
+        .bind("m", measurement)
+        .bind("waiting", CoilState.WAITING.word())
+        .execute();
     int number =
         h.createQuery("SELECT COUNT(*) FROM result WHERE measurement = :m")
             .bind("m", measurement)
@@ -633,6 +662,42 @@ public final class ShelfStore implements AutoCloseable {
                       .execute());
           new HashSet<>(tags).forEach(tag -> tag(h, id, tag));
           return id;
+        });
+  }
+
+  /**
+   * Keeps photos of a coil, with its last measurement; one that is kept already is passed over.
+   *
+   * @param photos by the names of their files
+   */
+  public void photograph(String name, Map<String, NewCoil.KeptFile> photos) {
+    changed(
+        h -> {
+          String measurement =
+              h.createQuery(
+                      "SELECT m.id FROM measurement m JOIN coil c ON m.coil = c.id WHERE c.name ="
+                          + " :name ORDER BY m.measured DESC, m.added DESC, m.id DESC LIMIT 1")
+                  .bind("name", name)
+                  .mapTo(String.class)
+                  .findOne()
+                  .orElseThrow(
+                      () ->
+                          new Refusal(
+                              "there is no coil " + Refusal.quote(name) + " on the shelf."));
+          Map<String, String> there = new HashMap<>();
+          h.createQuery("SELECT name, sha256 FROM file WHERE measurement = :m")
+              .bind("m", measurement)
+              .map((rs, ctx) -> List.of(rs.getString(1), rs.getString(2)))
+              .forEach(row -> there.put(row.get(0), row.get(1)));
+          photos.forEach(
+              (file, photo) -> {
+                if (!there.containsValue(photo.sha256())) {
+                  String free = PlainName.free(PlainName.ofFile(file), there.keySet());
+                  there.put(free, photo.sha256());
+                  keep(h, measurement, free, photo);
+                }
+              });
+          return measurement;
         });
   }
 

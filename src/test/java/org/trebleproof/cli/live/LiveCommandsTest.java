@@ -5,14 +5,17 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.SplittableRandom;
+import java.util.function.Function;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.trebleproof.audio.device.CircuitWiring;
@@ -20,7 +23,13 @@ import org.trebleproof.audio.device.SimulatedSoundSystem;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
 import org.trebleproof.cli.command.WrongUsage;
+import org.trebleproof.cli.shelf.ShelfAgainCommand;
 import org.trebleproof.report.words.TextStyle;
+import org.trebleproof.shelf.item.CoilState;
+import org.trebleproof.shelf.item.CoilValue;
+import org.trebleproof.shelf.item.ShelvedCoil;
+import org.trebleproof.shelf.store.ShelfAddress;
+import org.trebleproof.shelf.store.ShelfStore;
 import org.trebleproof.signal.strike.PluckedString;
 import picocli.CommandLine;
 import picocli.CommandLine.Model.CommandSpec;
@@ -34,6 +43,7 @@ final class LiveCommandsTest {
 
   private final SimulatedSoundSystem system = new SimulatedSoundSystem();
   private final ByteArrayOutputStream out = new ByteArrayOutputStream();
+  private InputStream keys = InputStream.nullInputStream();
 
   private int run(Subcommand command, TextStyle style, String... arguments) throws IOException {
     PrintStream stream = new PrintStream(out, true, StandardCharsets.UTF_8);
@@ -83,7 +93,7 @@ final class LiveCommandsTest {
         """);
     int exit =
         run(
-            new MeasureCommand(() -> system),
+            new MeasureCommand(() -> system, keys),
             TextStyle.ANSI,
             with(SHORT, job.toString(), "coil", "--until", "inductance 5%"));
     assertEquals(0, exit, said());
@@ -92,6 +102,132 @@ final class LiveCommandsTest {
     assertFalse(said().contains("CLIP"), said());
     assertTrue(said().contains("done."), said());
     assertTrue(Files.exists(folder.resolve("coil.wav")));
+  }
+
+  private static final String[] BENCH = {
+    "--next",
+    "--fixture",
+    "series",
+    "--series-resistance",
+    "100k 0.1%",
+    "--channel-ratio",
+    "1 0.05%",
+    "--channel-delay",
+    "0 0.02us",
+    "--input-resistance",
+    "1M 1%",
+    "--input-capacitance",
+    "80p 3%",
+    "--bench",
+    "bench a"
+  };
+
+  private int evening(Function<InputStream, Subcommand> command, String typed, String... more)
+      throws IOException {
+    return run(
+        command.apply(new ByteArrayInputStream(typed.getBytes(StandardCharsets.UTF_8))),
+        TextStyle.PLAIN,
+        with(with(more, BENCH), with(SHORT, "--shelf", folder.resolve("s.db").toString())));
+  }
+
+  private List<ShelvedCoil> shelf() {
+    try (ShelfStore store =
+        ShelfStore.existing(ShelfAddress.of(folder.resolve("s.db").toString()))) {
+      return store.measurements(false);
+    }
+  }
+
+  @Test
+  void coilAfterCoilEachKeptWithItsLight() throws IOException {
+    var coil = new CircuitWiring(CircuitWiring.coil(100e3, 7000, 3, 180e-12, 1e6), 48000, 2e-5);
+    var open = new CircuitWiring(parallel(110e-12), 48000, 2e-5);
+    int[] before = {0};
+    system.wiring(
+        (played, recorded) ->
+            (system.runs() == before[0] + 1 ? open : coil).pass(played, recorded));
+    before[0] = Integer.MAX_VALUE - 1;
+    // the name that is proposed, then another one, then the next
+    assertEquals(
+        0,
+        evening(k -> new MeasureCommand(() -> system, k), "\nblue 1\n\nq\n", "--name", "grey 6"),
+        said());
+    List<ShelvedCoil> coils = shelf();
+    assertEquals(
+        List.of("blue 1", "blue 2", "grey 6"), coils.stream().map(ShelvedCoil::name).toList());
+    for (ShelvedCoil c : coils) {
+      assertEquals(CoilState.GOOD, c.state(), c.reason());
+      assertEquals("bench a", c.circumstances().bench());
+      // the circuit that was wired
+      assertTrue(c.value(CoilValue.INDUCTANCE).orElseThrow().contains(3), c.values().toString());
+    }
+    assertEquals(1, said().split("Level set", -1).length - 1, "the level is kept: " + said());
+    assertTrue(said().contains("Next \"grey 6\": Enter"), said());
+    assertTrue(said().contains("Next \"blue 2\": Enter"), said());
+    assertTrue(said().contains("GOOD  grey 6 is recorded and kept."), said());
+    assertTrue(said().contains("  grey 6  6.998k, 2.999 H"), said());
+
+    // an open one is said at once and kept; then measured once more, whole
+    out.reset();
+    before[0] = system.runs();
+    assertEquals(
+        0, evening(k -> new MeasureCommand(() -> system, k), "\n\n", "--level", "-12"), said());
+    assertTrue(said().contains("Next \"blue 3\""), said());
+    assertTrue(said().contains("NOT GOOD  Capture blue 3: no current passes the coil"), said());
+    assertTrue(said().contains("\"blue 3\" once more? Enter; n for \"blue 4\""), said());
+    List<ShelvedCoil> twice = shelf().stream().filter(c -> c.name().equals("blue 3")).toList();
+    assertEquals(
+        List.of(CoilState.OPEN, CoilState.GOOD), twice.stream().map(ShelvedCoil::state).toList());
+  }
+
+  @Test
+  void recordedCoilsWaitAndAreWorkedOutLater() throws IOException {
+    system.wiring(new CircuitWiring(CircuitWiring.coil(100e3, 7000, 3, 180e-12, 1e6), 48000, 2e-5));
+    assertEquals(
+        0, evening(k -> new RecordCommand(() -> system, k), "grey 1\n", "--level", "-12"), said());
+    assertEquals(CoilState.WAITING, shelf().get(0).state());
+    out.reset();
+    assertEquals(
+        0,
+        run(new ShelfAgainCommand(), TextStyle.PLAIN, "--shelf", folder.resolve("s.db").toString()),
+        said());
+    assertTrue(said().contains("waiting is now good"), said());
+    assertEquals(CoilState.GOOD, shelf().get(0).state());
+    // the same coil at another bench: its name is proposed
+    out.reset();
+    assertEquals(
+        0,
+        evening(k -> new RecordCommand(() -> system, k), "\n\nq\n", "--level", "-13", "--again"),
+        said());
+    assertTrue(said().contains("Next \"grey 1\""), said());
+    assertTrue(said().contains("No coil is left"), said());
+  }
+
+  @Test
+  void whatTheRunOfCoilsCannotDoIsSaid() throws IOException {
+    for (String[] more :
+        new String[][] {{"--setup", "x"}, {"--across", "clip"}, {"job.json", "before"}}) {
+      assertThrows(
+          WrongUsage.class, () -> evening(k -> new RecordCommand(() -> system, k), "\n", more));
+    }
+    Path job = strikeJob();
+    for (String[] words :
+        new String[][] {
+          {job.toString(), "now", "--bench", "b"},
+          {job.toString(), "now", "--fixture", "series"},
+          {job.toString(), "now", "--name", "grey"},
+          {job.toString()},
+          {}
+        }) {
+      assertThrows(
+          WrongUsage.class,
+          () -> run(new MeasureCommand(() -> system, keys), TextStyle.PLAIN, words));
+    }
+    assertEquals(0, system.runs());
+    // a name that is taken is not lost: it is asked for again
+    system.wiring(new CircuitWiring(CircuitWiring.coil(100e3, 7000, 3, 180e-12, 1e6), 48000, 2e-5));
+    evening(k -> new RecordCommand(() -> system, k), "grey 1\ngrey 1\n", "--level", "-12");
+    assertTrue(said().contains("Not recorded: there is a coil \"grey 1\""), said());
+    assertTrue(said().contains("\"grey 2\" is free"), said());
   }
 
   private Path strikeJob() throws IOException {
@@ -128,7 +264,8 @@ final class LiveCommandsTest {
     struck();
     String job = strikeJob().toString();
     assertEquals(
-        0, run(new MeasureCommand(() -> system), TextStyle.PLAIN, job, "now", "--strikes", "5"));
+        0,
+        run(new MeasureCommand(() -> system, keys), TextStyle.PLAIN, job, "now", "--strikes", "5"));
     assertTrue(said().startsWith("Plug the guitar straight into the recorder"), said());
     assertTrue(said().contains("Strike 5 of 5"), said());
     assertTrue(said().contains("Usable strikes of now: 5 × A2."), said());
@@ -146,7 +283,7 @@ final class LiveCommandsTest {
         org.trebleproof.quantity.Refusal.class,
         () ->
             run(
-                new RecordCommand(() -> system),
+                new RecordCommand(() -> system, keys),
                 TextStyle.PLAIN,
                 job.toString(),
                 "now",
@@ -161,7 +298,8 @@ final class LiveCommandsTest {
     String job = strikeJob().toString();
     String sample = "sample-captures/strikes-pot-swap/before.flac";
     assertEquals(
-        0, run(new RecordCommand(() -> system), TextStyle.PLAIN, job, "now", "--use", sample));
+        0,
+        run(new RecordCommand(() -> system, keys), TextStyle.PLAIN, job, "now", "--use", sample));
     assertTrue(said().contains("Usable strikes: 4 × A2, 4 × D3, 4 × G3, 4 × E4."), said());
   }
 
@@ -169,7 +307,7 @@ final class LiveCommandsTest {
   void optionsOfTheOtherKindOfJobAreRefused() throws IOException {
     String job = strikeJob().toString();
     for (Subcommand command :
-        List.of(new RecordCommand(() -> system), new MeasureCommand(() -> system))) {
+        List.of(new RecordCommand(() -> system, keys), new MeasureCommand(() -> system, keys))) {
       WrongUsage usage =
           assertThrows(
               WrongUsage.class,
@@ -180,7 +318,7 @@ final class LiveCommandsTest {
         WrongUsage.class,
         () ->
             run(
-                new MeasureCommand(() -> system),
+                new MeasureCommand(() -> system, keys),
                 TextStyle.PLAIN,
                 job,
                 "now",
@@ -188,7 +326,14 @@ final class LiveCommandsTest {
                 "inductance 5%"));
     assertThrows(
         WrongUsage.class,
-        () -> run(new RecordCommand(() -> system), TextStyle.PLAIN, job, "now", "--strikes", "0"));
+        () ->
+            run(
+                new RecordCommand(() -> system, keys),
+                TextStyle.PLAIN,
+                job,
+                "now",
+                "--strikes",
+                "0"));
     assertEquals(0, system.runs(), "nothing was recorded");
   }
 

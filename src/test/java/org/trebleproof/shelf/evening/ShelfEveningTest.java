@@ -126,6 +126,43 @@ class ShelfEveningTest {
     assertTrue(one.get(0).value(CoilValue.INDUCTANCE).orElseThrow().contains(2.618));
   }
 
+  @Test
+  void allIsWorkedOutAgainInOrderOnAnyNumberOfThreads() {
+    List<CoilTask> tasks =
+        List.of(
+            task(SAMPLE.resolve("coil.flac"), "a", false),
+            task(Path.of("sample-captures/swap-at-jack/before.flac"), "b", false));
+    evening("again.db", 2, tasks);
+    List<ShelvedCoil> before = coils("again.db");
+    for (int threads : new int[] {1, 3}) {
+      List<String> said = new ArrayList<>();
+      try (ShelfStore store =
+          ShelfStore.existing(ShelfAddress.of(folder.resolve("again.db").toString()))) {
+        List<ShelvedCoil> asked = new ArrayList<>(before);
+        java.util.Collections.reverse(asked);
+        int unusable =
+            new RefitRun(store, new CoilWork("later", r -> "{}", r -> "said"), threads)
+                .run(
+                    asked,
+                    new RefitRun.Listener() {
+                      @Override
+                      public void workedOut(ShelvedCoil coil, CoilAnswer now) {
+                        said.add(coil.name());
+                        assertEquals(coil.values(), now.values());
+                      }
+
+                      @Override
+                      public void unusable(ShelvedCoil coil, String why) {
+                        said.add(coil.name() + ": " + why);
+                      }
+                    });
+        assertEquals(0, unusable, said.toString());
+      }
+      assertEquals(List.of("b", "a"), said);
+      assertEquals("later", coils("again.db").get(0).program());
+    }
+  }
+
   private List<ShelvedCoil> coils(String shelf) {
     try (ShelfStore store =
         ShelfStore.existing(ShelfAddress.of(folder.resolve(shelf).toString()))) {

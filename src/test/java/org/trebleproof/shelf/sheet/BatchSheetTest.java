@@ -100,6 +100,24 @@ class BatchSheetTest {
   }
 
   @Test
+  void aCoilThatStandsAloneIsNoDrift() {
+    List<ShelvedCoil> all = siblings(20);
+    all.set(9, coil("s9", "a", CoilState.GOOD, 7300, 2.4, 110e-12, 2e-6));
+    all.set(4, coil("s4", "a", CoilState.SHORTED));
+    DriftChart drift = DriftChart.of(CoilValue.RESISTANCE_AT_20, all).orElseThrow();
+    assertEquals(List.of("s4", "s9"), drift.aside().stream().map(ShelvedCoil::name).toList());
+    assertEquals(18, drift.coils().size());
+    assertTrue(drift.chart().signals().isEmpty(), "" + drift.chart().signals());
+    // the wire on the spool has changed: that is what a chart is for
+    for (int i = 14; i < 20; i++) {
+      all.set(i, coil("s" + i, "a", CoilState.GOOD, 7300, 2.4, 110e-12, 2e-6));
+    }
+    DriftChart changed = DriftChart.of(CoilValue.RESISTANCE_AT_20, all).orElseThrow();
+    assertEquals(List.of("s4", "s9"), changed.aside().stream().map(ShelvedCoil::name).toList());
+    assertFalse(changed.chart().signals().isEmpty());
+  }
+
+  @Test
   void benchesAreComparedCoilByCoil() {
     List<ShelvedCoil> all = new ArrayList<>();
     for (int i = 0; i < 5; i++) {

@@ -152,7 +152,7 @@ public final class CoilIdentifier {
         metal.probability(),
         facts,
         other.map(this::match),
-        curves(other),
+        () -> curves(other),
         findings);
   }
 

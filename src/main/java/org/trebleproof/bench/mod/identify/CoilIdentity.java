@@ -2,6 +2,7 @@ package org.trebleproof.bench.mod.identify;
 
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Supplier;
 import org.trebleproof.bench.mod.listen.CurvePair;
 import org.trebleproof.bench.mod.predict.Audibility;
 import org.trebleproof.quantity.Estimate;
@@ -22,7 +23,8 @@ import org.trebleproof.quantity.Finding;
  * @param covered probability of a metal cover or base plate
  * @param facts what the verdict rests on
  * @param match against another coil, if one was named
- * @param curves the bare coil, or it and the other one in the same usual guitar
+ * @param curves the bare coil, or it and the other one in the same usual guitar; drawn where they
+ *     are asked for
  * @param findings what a person should be told
  */
 public record CoilIdentity(
@@ -38,7 +40,7 @@ public record CoilIdentity(
     double covered,
     List<String> facts,
     Optional<Match> match,
-    CurvePair curves,
+    Supplier<CurvePair> curves,
     List<Finding> findings) {
 
   public CoilIdentity {

@@ -1,7 +1,10 @@
 package org.trebleproof.bench.mod.identify;
 
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.SplittableRandom;
+import java.util.concurrent.ConcurrentHashMap;
 
 /**
  * How well a coil's measured loss fits sound coils of a family, and such of which turns are
@@ -31,6 +34,9 @@ final class LossEvidence {
   private static final double LOOSEST = 0.8;
   private static final double TIGHTEST = 0.99;
 
+  /** The random coils of each family: always the same, so that they are drawn once. */
+  private static final Map<CoilFamily, List<RandomCoil>> RANDOM = new ConcurrentHashMap<>();
+
   private final double[] sound;
   private final double[][] shorted;
 
@@ -50,32 +56,64 @@ final class LossEvidence {
   }
 
   private void weigh(CoilFamily family, LossTimes measured, List<LossTimes> beside) {
-    SplittableRandom random = new SplittableRandom(SEED);
+    LossTimes.Density density = measured.density();
     double weights = 0;
     double[] hurtWeights = new double[SHARES.length];
     double[] hurt = shorted[family.ordinal()];
-    for (int n = 0; n < SOUND_COILS; n++) {
-      UsualLoss loss = UsualLoss.draw(family, random);
-      double[] own = LossTimes.of(loss::left);
+    for (RandomCoil coil : RANDOM.computeIfAbsent(family, LossEvidence::drawn)) {
       double weight = 1;
       for (LossTimes other : beside) {
-        weight *= UNLIKE + likeness(own, other.logarithms());
+        weight *= UNLIKE + likeness(coil.times, other.logarithms());
       }
       weights += weight;
-      sound[family.ordinal()] += weight * measured.fits(own);
-      for (int s = n % HURT; s < SHARES.length; s += HURT) {
-        double share = SHARES[s] * Math.exp(0.33 * (random.nextDouble() - 0.5));
-        double coupling = LOOSEST + (TIGHTEST - LOOSEST) * random.nextDouble();
-        ShortedTurns turns = new ShortedTurns(share, coupling, family.twoCoils());
+      sound[family.ordinal()] += weight * density.at(coil.times);
+      for (int h = 0; h < coil.turns.length; h++) {
+        ShortedTurns turns = coil.turns[h];
+        int s = coil.first + h * HURT;
         hurtWeights[s] += weight;
         hurt[s] +=
-            weight * measured.fits(LossTimes.of(w -> turns.left(loss.left(w), w, measured.time())));
+            weight
+                * density.at(
+                    LossTimes.of(
+                        k -> turns.left(coil.left[k], LossTimes.omega(k), measured.time())));
       }
     }
     sound[family.ordinal()] /= weights;
     for (int s = 0; s < SHARES.length; s++) {
       hurt[s] /= Math.max(hurtWeights[s], Double.MIN_NORMAL);
     }
+  }
+
+  /**
+   * A random coil of a family.
+   *
+   * @param left of its inductance at the frequencies of the loss times while it is sound
+   * @param times logarithms of its loss times while it is sound
+   * @param first the first of the shares by which it is hurt, each {@link #HURT} behind the other
+   * @param turns the shorted turns of each
+   */
+  private record RandomCoil(double[][] left, double[] times, int first, ShortedTurns[] turns) {}
+
+  private static List<RandomCoil> drawn(CoilFamily family) {
+    SplittableRandom random = new SplittableRandom(SEED);
+    List<RandomCoil> coils = new ArrayList<>(SOUND_COILS);
+    for (int n = 0; n < SOUND_COILS; n++) {
+      UsualLoss loss = UsualLoss.draw(family, random);
+      double[][] left = new double[LossTimes.HZ.length][];
+      for (int k = 0; k < left.length; k++) {
+        left[k] = loss.left(LossTimes.omega(k));
+      }
+      List<ShortedTurns> turns = new ArrayList<>();
+      for (int s = n % HURT; s < SHARES.length; s += HURT) {
+        double share = SHARES[s] * Math.exp(0.33 * (random.nextDouble() - 0.5));
+        double coupling = LOOSEST + (TIGHTEST - LOOSEST) * random.nextDouble();
+        turns.add(new ShortedTurns(share, coupling, family.twoCoils()));
+      }
+      coils.add(
+          new RandomCoil(
+              left, LossTimes.of(k -> left[k]), n % HURT, turns.toArray(ShortedTurns[]::new)));
+    }
+    return coils;
   }
 
   private static double likeness(double[] own, double[] other) {

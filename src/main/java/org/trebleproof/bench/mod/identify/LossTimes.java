@@ -3,6 +3,7 @@ package org.trebleproof.bench.mod.identify;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.IntFunction;
 import org.trebleproof.bench.mod.guitar.SignalChain;
 import org.trebleproof.circuit.Analysis;
 import org.trebleproof.circuit.Circuit;
@@ -185,43 +186,67 @@ record LossTimes(double[] logarithms, double[][] covariance, double time) {
     return covariance;
   }
 
-  /** How well these times fit those of a coil, its inductance lost as given: a density. */
-  double fits(double[] logTimes) {
-    return density(logTimes, covariance, logarithms);
+  /** How well other times fit these: a density that is made once and asked often. */
+  Density density() {
+    return new Density(covariance, logarithms);
   }
 
-  private static double density(double[] at, double[][] covariance, double[] mean) {
-    int n = mean.length;
-    double[][] root = new double[n][n];
-    double[] z = new double[n];
-    double squares = 0;
-    double product = 1;
-    for (int i = 0; i < n; i++) {
-      for (int j = 0; j <= i; j++) {
-        double sum = covariance[i][j];
-        for (int k = 0; k < j; k++) {
-          sum -= root[i][k] * root[j][k];
+  /** A normal distribution of several dimensions, but for a constant factor. */
+  static final class Density {
+    private final double[] mean;
+    private final double[][] root;
+    private final double product;
+
+    private Density(double[][] covariance, double[] mean) {
+      this.mean = mean;
+      int n = mean.length;
+      root = new double[n][n];
+      double diagonal = 1;
+      for (int i = 0; i < n; i++) {
+        for (int j = 0; j <= i; j++) {
+          double sum = covariance[i][j];
+          for (int k = 0; k < j; k++) {
+            sum -= root[i][k] * root[j][k];
+          }
+          root[i][j] = i == j ? Math.sqrt(Math.max(sum, 1e-9)) : sum / root[j][j];
         }
-        root[i][j] = i == j ? Math.sqrt(Math.max(sum, 1e-9)) : sum / root[j][j];
+        diagonal *= root[i][i];
       }
-      double sum = at[i] - mean[i];
-      for (int k = 0; k < i; k++) {
-        sum -= root[i][k] * z[k];
-      }
-      z[i] = sum / root[i][i];
-      squares += z[i] * z[i];
-      product *= root[i][i];
+      product = diagonal;
     }
-    return Math.exp(-0.5 * squares) / product;
+
+    /** At the logarithms of times. */
+    double at(double[] logTimes) {
+      int n = mean.length;
+      double[] z = new double[n];
+      double squares = 0;
+      for (int i = 0; i < n; i++) {
+        double sum = logTimes[i] - mean[i];
+        for (int k = 0; k < i; k++) {
+          sum -= root[i][k] * z[k];
+        }
+        z[i] = sum / root[i][i];
+        squares += z[i] * z[i];
+      }
+      return Math.exp(-0.5 * squares) / product;
+    }
   }
 
-  /** Logarithms of the loss times of an inductance that is lost as a model says. */
-  static double[] of(java.util.function.DoubleFunction<double[]> left) {
+  /**
+   * Logarithms of the loss times of an inductance that is lost as a model says.
+   *
+   * @param left what is left of it, real and imaginary part, at each of {@link #HZ}
+   */
+  static double[] of(IntFunction<double[]> left) {
     double[] logs = new double[HZ.length];
     for (int k = 0; k < HZ.length; k++) {
-      double omega = 2 * Math.PI * HZ[k];
-      logs[k] = Math.log(Math.max(LEAST, -left.apply(omega)[1] / omega));
+      logs[k] = Math.log(Math.max(LEAST, -left.apply(k)[1] / omega(k)));
     }
     return logs;
+  }
+
+  /** Angular frequency of one of the times [rad/s]. */
+  static double omega(int k) {
+    return 2 * Math.PI * HZ[k];
   }
 }

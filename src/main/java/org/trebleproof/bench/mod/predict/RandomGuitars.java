@@ -95,7 +95,14 @@ public final class RandomGuitars {
 
   private Guitar guitar(Model model, double[] log) {
     double[] a = model.before().powers(log, hz);
-    double[] b = model.after().powers(model.other().apply(log), hz);
+    double[] other = model.other().apply(log);
+    if (model.after() == model.before() && other == log) {
+      // A wiring that is only looked at: nothing changes.
+      double[] level = decibels(a);
+      Resonance resonance = Grid.resonance(a);
+      return new Guitar(level, level, Grid.changes(a, a), resonance, resonance);
+    }
+    double[] b = model.after().powers(other, hz);
     return new Guitar(
         decibels(a), decibels(b), Grid.changes(a, b), Grid.resonance(a), Grid.resonance(b));
   }
