@@ -12,6 +12,8 @@ import java.util.concurrent.TimeUnit;
 import javafx.animation.PauseTransition;
 import javafx.application.Application;
 import javafx.application.Platform;
+import javafx.geometry.Rectangle2D;
+import javafx.stage.Screen;
 import javafx.stage.Stage;
 import javafx.stage.WindowEvent;
 import javafx.util.Duration;
@@ -65,12 +67,13 @@ public final class BenchApplication extends Application {
     Thread.currentThread()
         .setUncaughtExceptionHandler((thread, e) -> bench.say(BenchTask.sentence(e)));
     WindowFile sizes = new WindowFile(state);
+    Rectangle2D screen = Screen.getPrimary().getVisualBounds();
     sizes
         .read()
         .ifPresent(
             size -> {
-              stage.setWidth(size.width());
-              stage.setHeight(size.height());
+              stage.setWidth(Math.min(size.width(), screen.getWidth()));
+              stage.setHeight(Math.min(size.height(), screen.getHeight()));
               stage.setMaximized(size.maximised());
             });
     stage.addEventHandler(

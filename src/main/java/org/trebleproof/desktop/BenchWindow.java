@@ -9,8 +9,10 @@ import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
+import javafx.application.Platform;
 import javafx.scene.Node;
 import javafx.scene.Scene;
 import javafx.scene.control.Button;
@@ -60,6 +62,8 @@ import org.trebleproof.desktop.place.order.NextCard;
 import org.trebleproof.desktop.place.order.RestoreBar;
 import org.trebleproof.desktop.place.order.WorkOrder;
 import org.trebleproof.desktop.place.piece.TaskStrip;
+import org.trebleproof.desktop.place.piece.Typed;
+import org.trebleproof.desktop.place.piece.ValueField;
 import org.trebleproof.desktop.task.LatestAnswer;
 import org.trebleproof.desktop.task.LatestWins;
 import org.trebleproof.desktop.task.TaskBoard;
@@ -144,8 +148,8 @@ public final class BenchWindow {
     next = new NextCard(bench);
     restore = new RestoreBar(bench);
     HumVisit visit = new HumVisit(board, pause);
-    visit.belongTo(bench);
-    hum = new HumPlace(visit, files, bench::say, exports::hum);
+    visit.belongTo(bench, () -> bench.beginNew(freshFolder()));
+    hum = new HumPlace(bench, visit, measuring, files, exports::hum);
     fillPlaces();
     root.getStyleClass().add("bench");
     menus = menus();
@@ -175,14 +179,9 @@ public final class BenchWindow {
         tab(
             "measure",
             new MeasurePlace(bench, measuring, this::beginNew, this::openFiles, exports::sweep));
-    measure
-        .selectedProperty()
-        .addListener(
-            (o, old, now) -> {
-              if (now && measuring.devicesProperty().get().isEmpty()) {
-                measuring.look();
-              }
-            });
+    lookForDevices(measure);
+    Tab silence = tab("hum", hum);
+    lookForDevices(silence);
     Tab verdict =
         tab(
             "verdict",
@@ -211,7 +210,7 @@ public final class BenchWindow {
             verdict,
             tab("evidence", new EvidencePlace(bench)),
             whatIf,
-            tab("hum", hum),
+            silence,
             listen,
             tab("page", new PagePlace(bench, trial, exports)));
     goTo(verdict);
@@ -222,6 +221,17 @@ public final class BenchWindow {
     lead(NextStep.Action.CAPTURES, () -> inOrder(order::goToCaptures));
     lead(NextStep.Action.MEASURE, () -> goTo(measure));
     lead(NextStep.Action.WHAT_IF, () -> goTo(whatIf));
+  }
+
+  private void lookForDevices(Tab place) {
+    place
+        .selectedProperty()
+        .addListener(
+            (o, old, now) -> {
+              if (now && measuring.devicesProperty().get().isEmpty()) {
+                measuring.look();
+              }
+            });
   }
 
   private void goTo(Tab place) {
@@ -241,6 +251,7 @@ public final class BenchWindow {
           }
         });
     acceptDrops(scene);
+    keepTyped();
     scene.widthProperty().addListener((o, old, now) -> arrange());
     return scene;
   }
@@ -280,9 +291,41 @@ public final class BenchWindow {
     bench.take(dropped);
   }
 
-  /** Offers work that earlier starts left behind. */
+  /** Offers work that earlier starts left behind; without any the last job is opened again. */
   public void offer(List<KeptSession> left) {
     restore.offer(left);
+    if (left.isEmpty()) {
+      bench.goOn();
+    }
+  }
+
+  /** What was typed and not confirmed is kept, and stands in its field again. */
+  private void keepTyped() {
+    root.addEventHandler(Typed.TYPED, e -> bench.type(e.name(), e.text(), e.open()));
+    bench.jobsProperty().addListener(o -> fields().forEach(ValueField::forget));
+    bench.draftProperty().addListener(o -> Platform.runLater(this::resumeTyped));
+  }
+
+  private List<ValueField> fields() {
+    return root.lookupAll(".value-field").stream()
+        .filter(ValueField.class::isInstance)
+        .map(ValueField.class::cast)
+        .toList();
+  }
+
+  private void resumeTyped() {
+    Map<String, String> typed = bench.typed();
+    if (typed.isEmpty()) {
+      return;
+    }
+    List<ValueField> all = fields();
+    bench.typedOnlyIn(all.stream().map(ValueField::name).toList());
+    for (ValueField field : all) {
+      String text = typed.get(field.name());
+      if (text != null && !text.equals(field.field().getText())) {
+        field.resume(text);
+      }
+    }
   }
 
   /** Says whether the system is set to dark. */
@@ -373,14 +416,18 @@ public final class BenchWindow {
 
   /** A new job of today; its folder is made when something is written. */
   private void beginNew() {
+    bench.beginNew(freshFolder());
+    order.goToFixture();
+  }
+
+  private static Path freshFolder() {
     Path home = jobs();
     String today = LocalDate.now().toString();
     Path folder = home.resolve(today);
     for (int n = 2; Files.exists(folder); n++) {
       folder = home.resolve(today + " " + n);
     }
-    bench.beginNew(folder);
-    order.goToFixture();
+    return folder;
   }
 
   /** A new job of a way to record that was chosen. */

@@ -37,6 +37,8 @@ import org.testfx.util.WaitForAsyncUtils;
 import org.trebleproof.desktop.look.Look;
 import org.trebleproof.desktop.look.Scheme;
 import org.trebleproof.desktop.plot.PlotPane;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.EstimateText;
 
 /** The real window, driven as a person drives it. */
 @ExtendWith(ApplicationExtension.class)
@@ -119,6 +121,10 @@ class BenchWindowTest {
         robot,
         "the mod is an edit of the job",
         () -> trial.bench().undoWordsProperty().get().isPresent());
+    Estimate lead =
+        trial.bench().verdictProperty().get().orElseThrow().ofPart("lead").orElseThrow();
+    String drawn = robot.lookup("#circuit-cable").queryAs(Node.class).getAccessibleText();
+    assertTrue(drawn.contains(EstimateText.full(lead)), drawn + ": one source for both places");
     String mod = robot.lookup("#what-if-sentence").queryAs(Node.class).getAccessibleText();
     assertTrue(mod.startsWith("Volume pot"), mod);
     trial.picture("what-if");
