@@ -28,6 +28,7 @@ import org.trebleproof.desktop.task.BenchTask;
 import org.trebleproof.desktop.task.LatestWins;
 import org.trebleproof.desktop.task.TaskBoard;
 import org.trebleproof.desktop.work.Workbench;
+import org.trebleproof.shelf.store.ShelfAddress;
 
 /** The program as JavaFX starts and stops it. */
 public final class BenchApplication extends Application {
@@ -63,6 +64,7 @@ public final class BenchApplication extends Application {
             FileAsker.of(stage),
             new LookFile(state),
             new JavaSoundSystem(),
+            ShelfAddress.usual(System.getenv(), System.getProperty("os.name", "")),
             page -> getHostServices().showDocument(page.toUri().toString()));
     Thread.currentThread()
         .setUncaughtExceptionHandler((thread, e) -> bench.say(BenchTask.sentence(e)));

@@ -54,6 +54,7 @@ import org.trebleproof.desktop.place.HumPlace;
 import org.trebleproof.desktop.place.ListenPlace;
 import org.trebleproof.desktop.place.MeasurePlace;
 import org.trebleproof.desktop.place.PagePlace;
+import org.trebleproof.desktop.place.ShelfPlace;
 import org.trebleproof.desktop.place.VerdictPlace;
 import org.trebleproof.desktop.place.WhatIfPlace;
 import org.trebleproof.desktop.place.order.Exports;
@@ -69,6 +70,7 @@ import org.trebleproof.desktop.task.LatestWins;
 import org.trebleproof.desktop.task.TaskBoard;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.desktop.work.BlindSession;
+import org.trebleproof.desktop.work.CoilShelf;
 import org.trebleproof.desktop.work.HeldPlaying;
 import org.trebleproof.desktop.work.HumVisit;
 import org.trebleproof.desktop.work.Listening;
@@ -78,12 +80,14 @@ import org.trebleproof.desktop.work.NextStep;
 import org.trebleproof.desktop.work.Trial;
 import org.trebleproof.desktop.work.Workbench;
 import org.trebleproof.quantity.Refusal;
+import org.trebleproof.shelf.store.ShelfAddress;
 
 /** The one window: the work order leads, the places of the work lie beside it. */
 public final class BenchWindow {
 
   private static final double WIDTH = 1280;
   private static final double HEIGHT = 800;
+  private static final int PLACES = 8;
 
   /** Size of type at 100 % [px]. */
   private static final double TYPE = 14;
@@ -109,6 +113,7 @@ public final class BenchWindow {
   private final RestoreBar restore;
   private final Exports exports;
   private final HumPlace hum;
+  private final CoilShelf shelf;
   private final Menu recent = new Menu(Texts.of("menu.recent"));
   private final Menu aside = new Menu(Texts.of("menu.aside"));
   private final MenuItem undo = new MenuItem();
@@ -120,6 +125,7 @@ public final class BenchWindow {
   /**
    * The window on a stage; it is not shown yet.
    *
+   * @param address of the shelf, which is opened when its place is
    * @param open shows a page that was written
    */
   public BenchWindow(
@@ -130,8 +136,10 @@ public final class BenchWindow {
       FileAsker files,
       LookFile lookFile,
       SoundSystem sound,
+      ShelfAddress address,
       Consumer<Path> open) {
     this.stage = stage;
+    this.shelf = new CoilShelf(address, LatestAnswer.oneThread("shelf"), board.screen());
     this.bench = bench;
     this.files = files;
     this.lookFile = lookFile;
@@ -170,6 +178,7 @@ public final class BenchWindow {
         e -> {
           silence();
           measuring.stop();
+          shelf.close();
         });
   }
 
@@ -212,7 +221,8 @@ public final class BenchWindow {
             whatIf,
             silence,
             listen,
-            tab("page", new PagePlace(bench, trial, exports)));
+            tab("page", new PagePlace(bench, trial, exports)),
+            shelfTab());
     goTo(verdict);
     leading.getStyleClass().add("leading");
     lead(NextStep.Action.OPEN, this::openFiles);
@@ -221,6 +231,22 @@ public final class BenchWindow {
     lead(NextStep.Action.CAPTURES, () -> inOrder(order::goToCaptures));
     lead(NextStep.Action.MEASURE, () -> goTo(measure));
     lead(NextStep.Action.WHAT_IF, () -> goTo(whatIf));
+  }
+
+  /** Made when it is first gone to, so that nothing of the data base is read at the start. */
+  private Tab shelfTab() {
+    Tab tab = tab("shelf", null);
+    tab.selectedProperty()
+        .addListener(
+            (o, old, now) -> {
+              if (now && tab.getContent() == null) {
+                tab.setContent(new ShelfPlace(shelf, version(), exports::batch));
+              }
+              if (now) {
+                shelf.look();
+              }
+            });
+    return tab;
   }
 
   private void lookForDevices(Tab place) {
@@ -575,7 +601,7 @@ public final class BenchWindow {
                 () -> setLook(look.withScale(Look.SMALLEST)),
                 shortcut(KeyCode.DIGIT0)));
     Menu go = new Menu(Texts.of("menu.go"));
-    for (int i = 0; i < 7; i++) {
+    for (int i = 0; i < PLACES; i++) {
       int index = i;
       MenuItem there =
           item(

@@ -56,7 +56,8 @@ class BenchWindowTest {
           KeyCode.DIGIT4,
           KeyCode.DIGIT5,
           KeyCode.DIGIT6,
-          KeyCode.DIGIT7);
+          KeyCode.DIGIT7,
+          KeyCode.DIGIT8);
 
   private WindowOnTrial trial;
 
@@ -366,7 +367,8 @@ class BenchWindowTest {
               KeyCode.DIGIT4,
               KeyCode.DIGIT5,
               KeyCode.DIGIT6,
-              KeyCode.DIGIT7)) {
+              KeyCode.DIGIT7,
+              KeyCode.DIGIT8)) {
         press(robot, KeyCode.CONTROL, place);
         assertEquals(Set.of(), wordless(robot), look + " " + place);
         String name = "place-" + place.getChar() + "-" + look.scheme() + "-" + look.scale();

@@ -27,6 +27,7 @@ import org.trebleproof.desktop.look.LookFile;
 import org.trebleproof.desktop.task.LatestWins;
 import org.trebleproof.desktop.task.TaskBoard;
 import org.trebleproof.desktop.work.Workbench;
+import org.trebleproof.shelf.store.ShelfAddress;
 
 /** The whole window on a stage, with answers in place of the system's dialogs. */
 final class WindowOnTrial {
@@ -78,6 +79,7 @@ final class WindowOnTrial {
             asker,
             new LookFile(state),
             new JavaSoundSystem(),
+            ShelfAddress.of(state.resolve("shelf.db").toString()),
             shown::add);
     window.show();
     window.offer(bench.leftBehind());

@@ -157,6 +157,13 @@ public final class Exports {
         true);
   }
 
+  /** The sheet of a batch of coils. */
+  public void batch(String title, Supplier<String> text) {
+    String plain = title.replaceAll("[^\\p{L}\\p{N} ,._-]+", "").strip();
+    writeNamed(
+        "page.file.page", ".html", plain.isEmpty() ? Texts.of("shelf.batch") : plain, text, true);
+  }
+
   /** Before and after as sound files. */
   public void sounds(Rendering made) {
     Optional<Path> place =
@@ -300,8 +307,13 @@ public final class Exports {
 
   private void write(
       String kind, String ending, String addition, Supplier<String> text, boolean show) {
+    writeNamed(kind, ending, name(addition), text, show);
+  }
+
+  private void writeNamed(
+      String kind, String ending, String name, Supplier<String> text, boolean show) {
     files
-        .toWrite(Texts.of(kind), folder(), name(addition) + ending, Texts.of(kind), ending)
+        .toWrite(Texts.of(kind), folder(), name + ending, Texts.of(kind), ending)
         .ifPresent(
             file ->
                 board.start(
