@@ -221,7 +221,7 @@ public final class BenchWindow {
             whatIf,
             silence,
             listen,
-            tab("page", new PagePlace(bench, trial, exports)),
+            pageTab(),
             shelfTab());
     goTo(verdict);
     leading.getStyleClass().add("leading");
@@ -231,6 +231,13 @@ public final class BenchWindow {
     lead(NextStep.Action.CAPTURES, () -> inOrder(order::goToCaptures));
     lead(NextStep.Action.MEASURE, () -> goTo(measure));
     lead(NextStep.Action.WHAT_IF, () -> goTo(whatIf));
+  }
+
+  private Tab pageTab() {
+    PagePlace place = new PagePlace(bench, trial, exports);
+    Tab tab = tab("page", place);
+    place.drawWhile(tab.selectedProperty());
+    return tab;
   }
 
   /** Made when it is first gone to, so that nothing of the data base is read at the start. */

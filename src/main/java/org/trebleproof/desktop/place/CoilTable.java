@@ -75,7 +75,7 @@ final class CoilTable extends TableView<ShelvedCoil> {
     fixedCellSizeProperty()
         .bind(
             javafx.beans.binding.Bindings.createDoubleBinding(
-                () -> ROW * ruler.getFont().getSize(), ruler.fontProperty()));
+                () -> Math.ceil(ROW * ruler.getFont().getSize()), ruler.fontProperty()));
     shelf.shownProperty().addListener((o, old, now) -> show(now.coils()));
     show(shelf.shownProperty().get().coils());
   }

@@ -57,7 +57,7 @@ public final class HumPlace extends Place {
   private final DeviceBox device;
   private final Button stop;
   private final List<Button> recorders = new ArrayList<>();
-  private final SteadyRoom headline = new SteadyRoom(130, "verdict-line");
+  private final SteadyRoom headline = new SteadyRoom(90, "verdict-line");
   private final ComboBox<HumState> which = new ComboBox<>();
   private final PlotGroup group;
   private PlotPane spectrum;

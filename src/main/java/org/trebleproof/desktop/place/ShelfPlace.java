@@ -35,7 +35,7 @@ import org.trebleproof.shelf.sheet.CoilPairs;
 public final class ShelfPlace extends Place {
 
   /** Share of the height in sight that the table takes. */
-  private static final double TABLE = 0.5;
+  private static final double TABLE = 0.42;
 
   private static final double CURVES = 0.4;
   private static final double DIFFERENCE = 0.3;
@@ -176,7 +176,8 @@ public final class ShelfPlace extends Place {
       new CoilPairs(coils)
           .alike(1).stream()
               .findFirst()
-              .ifPresent(p -> said.hold(Lettering.sentence(PairText.pair(p) + ".", "words")));
+              .ifPresent(
+                  p -> said.hold(Lettering.sentence(Sentence.of(PairText.pair(p)), "words")));
     }
     if (!compared.getChildren().equals(shown)) {
       compared.getChildren().setAll(shown);

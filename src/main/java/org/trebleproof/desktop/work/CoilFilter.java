@@ -15,8 +15,8 @@ import org.trebleproof.shelf.item.CoilValue;
 import org.trebleproof.shelf.item.ShelvedCoil;
 
 /**
- * What is typed to find coils: words that all stand somewhere on a coil's label, and values between
- * two ends, such as {@code hot bridge resistance=5.5k..6k}.
+ * What is typed to find coils: words that stand together on a coil's label, or else each somewhere
+ * on it, and values between two ends, such as {@code hot bridge resistance=5.5k..6k}.
  *
  * @param words in small letters
  * @param ranges of values
@@ -68,6 +68,12 @@ record CoilFilter(List<String> words, Map<CoilValue, double[]> ranges) {
   /** Those that are left of some measurements, each coil by its last one. */
   List<ShelvedCoil> of(List<ShelvedCoil> all, CoilQuery.Order order) {
     List<ShelvedCoil> left = asking(Optional.empty(), order).of(all);
+    if (words.size() > 1) {
+      List<ShelvedCoil> asTyped = asking(Optional.of(String.join(" ", words)), order).of(left);
+      if (!asTyped.isEmpty()) {
+        return asTyped;
+      }
+    }
     for (String word : words) {
       left = asking(Optional.of(word), order).of(left);
     }

@@ -37,6 +37,7 @@ public final class BeginSheet extends VBox {
   private final ValueField resistor;
   private final ValueField fresh;
   private final VBox pair = new VBox();
+  private final ToggleButton bare;
   private final VBox change = new VBox();
   private final Button show;
 
@@ -67,10 +68,16 @@ public final class BeginSheet extends VBox {
                         Texts.of("edit.value", Texts.of("fixture.resistor")),
                         d -> d.withFixture("seriesResistance", text)))
             .prompt(Texts.of("fixture.resistor.prompt"));
+    resistor.field().setId("begin-resistor");
     lower = guitar("begin-lower", "begin.guitar.lower", GuitarTemplate.LOWER);
     higher = guitar("begin-higher", "begin.guitar.higher", GuitarTemplate.HIGHER);
     FlowPane guitars = row();
-    guitars.getChildren().addAll(lower, higher);
+    bare =
+        toggle(
+            "begin-bare",
+            Texts.of("begin.guitar.bare"),
+            () -> bench.edit(Texts.of("edit.guitar"), GuitarTemplate::bare));
+    guitars.getChildren().addAll(lower, higher, bare);
     FlowPane changes = row();
     for (String place : GuitarTemplate.PLACES.keySet()) {
       ToggleButton one =
@@ -170,6 +177,7 @@ public final class BeginSheet extends VBox {
     String pot = pot(job);
     lower.setSelected(GuitarTemplate.LOWER.pot().equals(pot));
     higher.setSelected(GuitarTemplate.HIGHER.pot().equals(pot));
+    bare.setSelected(GuitarTemplate.isBare(job));
     boolean two =
         job.setups().contains(Texts.of("setups.after"))
             && job.setups().contains(Texts.of("setups.before"));

@@ -1,13 +1,12 @@
 package org.trebleproof.desktop.place.order;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
-import javafx.beans.property.ReadOnlyObjectProperty;
-import javafx.beans.property.ReadOnlyObjectWrapper;
 import org.trebleproof.audio.SoundFile;
 import org.trebleproof.audio.WavWriter;
 import org.trebleproof.bench.hum.HumResult;
@@ -45,8 +44,6 @@ public final class Exports {
   private final FileAsker files;
   private final String version;
   private final Consumer<Path> open;
-  private final ReadOnlyObjectWrapper<Optional<Path>> page =
-      new ReadOnlyObjectWrapper<>(this, "page", Optional.empty());
 
   /**
    * Exports of a bench.
@@ -75,19 +72,15 @@ public final class Exports {
    * @param heard whether before and after can be heard in it
    */
   public void page(boolean heard) {
-    verdict(
-        v ->
-            write(
-                "page.file.page",
-                ".html",
-                "",
-                () ->
-                    HtmlPage.of(
-                        v.result(),
-                        version,
-                        LocalDate.now().toString(),
-                        heard ? TwoSounds.of(v.result().job(), v.chain()).html() : ""),
-                true));
+    verdict(v -> write("page.file.page", ".html", "", () -> customerPage(v, heard), true));
+  }
+
+  private String customerPage(WorkedOut verdict, boolean heard) {
+    return HtmlPage.of(
+        verdict.result(),
+        version,
+        LocalDate.now().toString(),
+        heard ? TwoSounds.of(verdict.result().job(), verdict.chain()).html() : "");
   }
 
   /**
@@ -231,14 +224,25 @@ public final class Exports {
                     bench::say));
   }
 
-  /** The page that was written last. */
-  public ReadOnlyObjectProperty<Optional<Path>> pageProperty() {
-    return page.getReadOnlyProperty();
-  }
-
-  /** Shows the page that was written last in the browser, from where it can be printed. */
-  public void openPage() {
-    page.get().ifPresent(open);
+  /**
+   * Shows the page in the browser without asking where it should stay: it goes with the program.
+   *
+   * @param heard whether before and after can be heard in it
+   */
+  public void look(boolean heard) {
+    verdict(
+        v ->
+            board.start(
+                Texts.of("task.write", name("")),
+                ticker -> {
+                  Path folder = Files.createTempDirectory("trebleproof-page-");
+                  Path file = folder.resolve(name("") + ".html");
+                  folder.toFile().deleteOnExit();
+                  file.toFile().deleteOnExit(); // the last that was named goes first
+                  return Files.writeString(file, customerPage(v, heard));
+                },
+                open,
+                bench::say));
   }
 
   private static void sound(Path file, float[] samples, int rate) {
@@ -327,7 +331,6 @@ public final class Exports {
                     done -> {
                       bench.say(Texts.of("notice.written", done));
                       if (show) {
-                        page.set(Optional.of(done));
                         open.accept(done);
                       }
                     },

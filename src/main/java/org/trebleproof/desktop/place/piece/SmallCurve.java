@@ -18,7 +18,7 @@ public final class SmallCurve extends TableCell<ShelvedCoil, ShelvedCoil> {
   private static final int EVERY = 6;
 
   /** Highest and lowest level that has room [dB]. */
-  private static final double HIGHEST = 15;
+  private static final double HIGHEST = 10;
 
   private static final double LOWEST = -12;
 
@@ -29,11 +29,13 @@ public final class SmallCurve extends TableCell<ShelvedCoil, ShelvedCoil> {
 
   private final BiConsumer<ShelvedCoil, Consumer<Optional<CoilCurve>>> ask;
   private final Polyline line = new Polyline();
+  private Optional<CoilCurve> curve = Optional.empty();
 
   /** A cell that asks for what it shows. */
   public SmallCurve(BiConsumer<ShelvedCoil, Consumer<Optional<CoilCurve>>> ask) {
     this.ask = ask;
     line.getStyleClass().add("small-curve");
+    fontProperty().addListener(o -> draw());
     line.setManaged(true);
     getStyleClass().add("small-curve-cell");
     setGraphic(line);
@@ -49,24 +51,27 @@ public final class SmallCurve extends TableCell<ShelvedCoil, ShelvedCoil> {
     if (same && !empty) {
       return;
     }
-    line.getPoints().clear();
+    curve = Optional.empty();
+    draw();
     if (coil != null && !empty) {
-      ask.accept(coil, curve -> draw(coil, curve));
+      ask.accept(coil, found -> draw(coil, found));
     }
   }
 
-  private void draw(ShelvedCoil coil, Optional<CoilCurve> curve) {
-    if (getItem() != coil || curve.isEmpty()) {
-      return;
+  private void draw(ShelvedCoil coil, Optional<CoilCurve> found) {
+    if (getItem() == coil) {
+      curve = found;
+      draw();
     }
-    double type = getFont().getSize();
-    double[] level = curve.get().decibel();
-    int n = level.length;
-    double start = level[0];
+  }
+
+  private void draw() {
     line.getPoints().clear();
-    for (int i = 0; i < n; i += EVERY) {
-      double above = Math.max(LOWEST, Math.min(HIGHEST, level[i] - start));
-      line.getPoints().add(WIDE * type * i / (n - 1.0));
+    double type = getFont().getSize();
+    double[] level = curve.map(CoilCurve::decibel).orElse(new double[0]);
+    for (int i = 0; i < level.length; i += EVERY) {
+      double above = Math.max(LOWEST, Math.min(HIGHEST, level[i] - level[0]));
+      line.getPoints().add(WIDE * type * i / (level.length - 1.0));
       line.getPoints().add(HIGH * type * (HIGHEST - above) / (HIGHEST - LOWEST));
     }
   }
