@@ -46,7 +46,7 @@ public record Prediction(
   /**
    * The same, with resonance and peak as they are now taken from elsewhere, such as from the fit of
    * the recordings: what is predicted is the change, which is added to them. Change and beginning
-   * are independent enough for their half-widths to add up as squares do (JCGM 100, 5.1.2).
+   * are taken to be independent, so that their half-widths add up as squares do (JCGM 100, 5.1.2).
    *
    * @param hz resonance as it is; empty where nothing better is known than the prediction
    * @param peak likewise, over 20 Hz

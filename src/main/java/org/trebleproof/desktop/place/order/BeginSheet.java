@@ -38,6 +38,7 @@ public final class BeginSheet extends VBox {
   private final ValueField fresh;
   private final VBox pair = new VBox();
   private final ToggleButton bare;
+  private final HBox through;
   private final VBox change = new VBox();
   private final Button show;
 
@@ -69,6 +70,8 @@ public final class BeginSheet extends VBox {
                         d -> d.withFixture("seriesResistance", text)))
             .prompt(Texts.of("fixture.resistor.prompt"));
     resistor.field().setId("begin-resistor");
+    through = new HBox(Lettering.text(Texts.of("fixture.resistor")), resistor.columns(14));
+    through.getStyleClass().add("begin-value");
     lower = guitar("begin-lower", "begin.guitar.lower", GuitarTemplate.LOWER);
     higher = guitar("begin-higher", "begin.guitar.higher", GuitarTemplate.HIGHER);
     FlowPane guitars = row();
@@ -106,7 +109,7 @@ public final class BeginSheet extends VBox {
             Lettering.styled(Texts.of("begin.title"), "lead"),
             Lettering.heading(Texts.of("begin.how")),
             how,
-            resistor,
+            through,
             pair,
             Lettering.heading(Texts.of("begin.guitar")),
             guitars,
@@ -170,8 +173,8 @@ public final class BeginSheet extends VBox {
   private void show(JobDraft job) {
     kinds.forEach((kind, one) -> one.setSelected(kind.equals(job.fixtureKind())));
     boolean series = job.fixtureKind().equals("series");
-    resistor.setVisible(series);
-    resistor.setManaged(series);
+    through.setVisible(series);
+    through.setManaged(series);
     resistor.show(job.fixtureText("seriesResistance"));
     showPair(job);
     String pot = pot(job);

@@ -7,6 +7,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
+import javafx.beans.value.ChangeListener;
+import javafx.beans.value.ObservableValue;
 import org.trebleproof.audio.SoundFile;
 import org.trebleproof.audio.WavWriter;
 import org.trebleproof.bench.hum.HumResult;
@@ -269,8 +271,23 @@ public final class Exports {
         .ifPresent(bench::save);
   }
 
+  /** What is written is never older than the last edit: a verdict under way is waited for. */
   private void verdict(Consumer<WorkedOut> then) {
-    bench.verdictProperty().get().ifPresent(then);
+    if (!bench.workingProperty().get()) {
+      bench.verdictProperty().get().ifPresent(then);
+      return;
+    }
+    bench
+        .workingProperty()
+        .addListener(
+            new ChangeListener<>() {
+              @Override
+              public void changed(
+                  ObservableValue<? extends Boolean> working, Boolean was, Boolean is) {
+                bench.workingProperty().removeListener(this);
+                bench.verdictProperty().get().ifPresent(then);
+              }
+            });
   }
 
   private Path folder() {
