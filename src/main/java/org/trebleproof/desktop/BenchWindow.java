@@ -247,7 +247,7 @@ public final class BenchWindow {
         .addListener(
             (o, old, now) -> {
               if (now && tab.getContent() == null) {
-                tab.setContent(new ShelfPlace(shelf, version(), exports::batch));
+                tab.setContent(new ShelfPlace(shelf, bench, files, version(), exports::batch));
               }
               if (now) {
                 shelf.look();

@@ -142,6 +142,26 @@ class ShelfInWindowTest {
     }
   }
 
+  /** Recordings are put there as the open job says that they were made. */
+  @Test
+  void recordingsBecomeCoils(FxRobot robot) {
+    Path sample = Path.of("sample-captures", "unlabelled-coil").toAbsolutePath();
+    robot.push(KeyCode.CONTROL, KeyCode.DIGIT8);
+    trial.answerWith(sample.resolve("coil.flac"));
+    robot.clickOn("#shelf-add");
+    assertTrue(
+        robot.lookup(".shelf-place .mistake").tryQuery().isPresent(),
+        "nobody has said yet how it was recorded");
+    robot.interact(() -> trial.window().take(java.util.List.of(sample)));
+    robot.clickOn("#shelf-add");
+    until(robot, "it is there", () -> robot.lookup("#shelf-table").tryQuery().isPresent());
+    ShelvedCoil coil = table(robot).getItems().get(0);
+    assertEquals("coil", coil.name());
+    assertTrue(
+        coil.value(org.trebleproof.shelf.item.CoilValue.INDUCTANCE).isPresent(), coil.reason());
+    trial.picture("shelf-added");
+  }
+
   /** Only rows in sight are ever made, and only their curves are read. */
   private void scroll(FxRobot robot) {
     for (int to = 0; to < COILS; to += 97) {

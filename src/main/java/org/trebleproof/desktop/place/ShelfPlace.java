@@ -1,5 +1,6 @@
 package org.trebleproof.desktop.place;
 
+import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
@@ -15,6 +16,8 @@ import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
+import org.trebleproof.desktop.ask.FileAsker;
+import org.trebleproof.desktop.draft.JobDraft;
 import org.trebleproof.desktop.place.piece.Lettering;
 import org.trebleproof.desktop.place.piece.SteadyRoom;
 import org.trebleproof.desktop.plot.PlotFrame;
@@ -22,6 +25,7 @@ import org.trebleproof.desktop.plot.PlotGroup;
 import org.trebleproof.desktop.plot.PlotPane;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.desktop.work.CoilShelf;
+import org.trebleproof.desktop.work.Workbench;
 import org.trebleproof.report.page.BatchPage;
 import org.trebleproof.report.page.CoilPlots;
 import org.trebleproof.report.plot.FrequencyPlot;
@@ -44,6 +48,8 @@ public final class ShelfPlace extends Place {
   private static final int MOST = 40;
 
   private final CoilShelf shelf;
+  private final Workbench bench;
+  private final FileAsker files;
   private final String version;
   private final BiConsumer<String, Supplier<String>> writePage;
   private final Label ruler = new Label();
@@ -63,12 +69,19 @@ public final class ShelfPlace extends Place {
   /**
    * The place.
    *
+   * @param bench its job says how coils that are put there were recorded
    * @param version of the program, for the pages
    * @param writePage asks for a place and writes a page of that name
    */
   public ShelfPlace(
-      CoilShelf shelf, String version, BiConsumer<String, Supplier<String>> writePage) {
+      CoilShelf shelf,
+      Workbench bench,
+      FileAsker files,
+      String version,
+      BiConsumer<String, Supplier<String>> writePage) {
     super("shelf-place");
+    this.bench = bench;
+    this.files = files;
     this.shelf = shelf;
     this.version = version;
     this.writePage = writePage;
@@ -103,24 +116,48 @@ public final class ShelfPlace extends Place {
       write(
           ruler,
           Lettering.styled(Texts.of("shelf.title"), "lead"),
+          Lettering.text(Texts.of("shelf.empty")),
+          Lettering.faint(Texts.of("shelf.where", shelf.words())),
           said,
-          Lettering.text(Texts.of("shelf.empty", shelf.words())),
-          again());
+          buttons(add(), again()));
     } else if (table.getParent() == null) {
       HBox line = new HBox(filter, count);
       line.getStyleClass().add("shelf-line");
-      FlowPane buttons = new FlowPane(sheet, again());
-      buttons.getStyleClass().add("buttons");
       write(
           ruler,
           Lettering.styled(Texts.of("shelf.title"), "lead"),
           line,
           table,
           said,
-          buttons,
+          buttons(sheet, add(), again()),
           compared);
     }
     say();
+  }
+
+  private static FlowPane buttons(Button... some) {
+    FlowPane buttons = new FlowPane(some);
+    buttons.getStyleClass().add("buttons");
+    return buttons;
+  }
+
+  private Button add() {
+    Button add = Lettering.button(Texts.of("shelf.add"), this::addRecordings);
+    add.setId("shelf-add");
+    return add;
+  }
+
+  /** Recordings of coils, made as those of the job on the bench were. */
+  private void addRecordings() {
+    Optional<JobDraft> like = bench.draftProperty().get().filter(d -> !d.fixtureKind().isEmpty());
+    if (like.isEmpty()) {
+      said.hold(Lettering.styled(Texts.of("shelf.fixture"), "mistake"));
+      return;
+    }
+    List<Path> recordings = files.toOpen(Texts.of("shelf.add.title"));
+    if (!recordings.isEmpty()) {
+      shelf.add(recordings, like.get(), version, words -> said.hold(Lettering.text(words)));
+    }
   }
 
   private Button again() {
@@ -136,7 +173,9 @@ public final class ShelfPlace extends Place {
     if (problem.isPresent()) {
       said.hold(Lettering.styled(Sentence.of(problem.get()), "mistake"));
     } else if (chosen().size() != 2) {
-      said.hold(Lettering.text(Texts.of(chosen().size() > MOST ? "shelf.many" : "shelf.help")));
+      String help = chosen().size() > MOST ? "shelf.many" : "shelf.help";
+      boolean empty = shelf.shownProperty().get().all() == 0;
+      said.hold(Lettering.text(empty ? "" : Texts.of(help)));
     }
   }
 

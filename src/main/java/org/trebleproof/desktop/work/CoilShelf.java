@@ -1,12 +1,14 @@
 package org.trebleproof.desktop.work;
 
 import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
 import java.util.concurrent.Executor;
@@ -14,8 +16,18 @@ import java.util.function.Consumer;
 import java.util.function.Function;
 import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
+import org.trebleproof.desktop.draft.JobDraft;
 import org.trebleproof.desktop.task.LatestAnswer;
+import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.quantity.Refusal;
+import org.trebleproof.report.file.ResultJson;
+import org.trebleproof.report.words.Headline;
+import org.trebleproof.shelf.evening.CoilTask;
+import org.trebleproof.shelf.evening.CoilWork;
+import org.trebleproof.shelf.evening.EveningListener;
+import org.trebleproof.shelf.evening.EveningRun;
+import org.trebleproof.shelf.item.Circumstances;
+import org.trebleproof.shelf.item.CoilAnswer;
 import org.trebleproof.shelf.item.CoilCurve;
 import org.trebleproof.shelf.item.CoilQuery;
 import org.trebleproof.shelf.item.ShelvedCoil;
@@ -111,6 +123,75 @@ public final class CoilShelf implements AutoCloseable {
           all = found;
           find();
         });
+  }
+
+  /**
+   * Measures recordings of coils alone, one after the other, and puts each on the shelf; a file
+   * that cannot be used never stops the rest. Where there is no shelf, one is made.
+   *
+   * @param like a job that says how they were recorded, and at which bench
+   * @param version of the program
+   * @param told of each what became of it
+   */
+  public void add(List<Path> recordings, JobDraft like, String version, Consumer<String> told) {
+    reader.execute(
+        () -> {
+          try {
+            store = store == null ? ShelfStore.open(address) : store;
+            new EveningRun(
+                    store,
+                    new CoilWork(version, ResultJson::of, Headline::ofFit),
+                    new EveningRun.Said(
+                        false,
+                        "",
+                        List.of(),
+                        "",
+                        new Circumstances(like.heading("bench"), "", "", OptionalDouble.empty())),
+                    Math.max(1, Runtime.getRuntime().availableProcessors() - 1),
+                    System::nanoTime,
+                    new Evening(told))
+                .run(
+                    recordings.stream()
+                        .map(r -> new CoilTask(r, stem(r), false, () -> like.bareCoil(r)))
+                        .toList());
+            screen.execute(this::look);
+          } catch (Refusal e) {
+            screen.execute(() -> problem.set(Optional.of(e.getMessage())));
+          }
+        });
+  }
+
+  private static String stem(Path file) {
+    return String.valueOf(file.getFileName()).replaceFirst("(.)\\.[^.]*$", "$1");
+  }
+
+  /** Says on the screen's thread how it goes. */
+  private final class Evening implements EveningListener {
+    private final Consumer<String> told;
+
+    Evening(Consumer<String> told) {
+      this.told = told;
+    }
+
+    private void say(String what, Standing standing) {
+      String words = Texts.of("shelf.added", standing.done(), standing.all(), what);
+      screen.execute(() -> told.accept(words));
+    }
+
+    @Override
+    public void kept(Path file, String name, CoilAnswer answer, Standing standing) {
+      say(name + ", " + answer.state().word() + ". " + answer.reason(), standing);
+    }
+
+    @Override
+    public void known(Path file, String name, Standing standing) {
+      say(Texts.of("shelf.known", file.getFileName(), name), standing);
+    }
+
+    @Override
+    public void unusable(Path file, String why, Standing standing) {
+      say(Texts.of("shelf.unusable", file.getFileName(), why), standing);
+    }
   }
 
   private <T> void asked(Function<ShelfStore, T> question, Consumer<T> told) {
