@@ -159,6 +159,8 @@ class ShelfInWindowTest {
     assertEquals("coil", coil.name());
     assertTrue(
         coil.value(org.trebleproof.shelf.item.CoilValue.INDUCTANCE).isPresent(), coil.reason());
+    Label told = robot.lookup("#shelf-evening .label").query();
+    assertTrue(told.getText().startsWith("✓ 1 of 1: coil, good"), told.getText());
     trial.picture("shelf-added");
   }
 

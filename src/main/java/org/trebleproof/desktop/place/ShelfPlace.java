@@ -47,6 +47,9 @@ public final class ShelfPlace extends Place {
   /** More curves than this over each other are a smear. */
   private static final int MOST = 40;
 
+  /** So many of an evening's coils are told of. */
+  private static final int LINES = 12;
+
   private final CoilShelf shelf;
   private final Workbench bench;
   private final FileAsker files;
@@ -56,6 +59,7 @@ public final class ShelfPlace extends Place {
   private final TextField filter = new TextField();
   private final Label count = Lettering.faint("");
   private final SteadyRoom said = new SteadyRoom(110, "words");
+  private final VBox evening = new VBox();
   private final VBox compared = new VBox();
   private final PlotGroup group = new PlotGroup();
   private final CoilTable table;
@@ -99,6 +103,7 @@ public final class ShelfPlace extends Place {
     sheet = Lettering.button(Texts.of("shelf.sheet"), this::writeSheet);
     sheet.setId("shelf-sheet");
     compared.getStyleClass().add("page-part");
+    evening.setId("shelf-evening");
     table
         .getSelectionModel()
         .getSelectedItems()
@@ -119,7 +124,8 @@ public final class ShelfPlace extends Place {
           Lettering.text(Texts.of("shelf.empty")),
           Lettering.faint(Texts.of("shelf.where", shelf.words())),
           said,
-          buttons(add(), again()));
+          buttons(add(), again()),
+          evening);
     } else if (table.getParent() == null) {
       HBox line = new HBox(filter, count);
       line.getStyleClass().add("shelf-line");
@@ -130,6 +136,7 @@ public final class ShelfPlace extends Place {
           table,
           said,
           buttons(sheet, add(), again()),
+          evening,
           compared);
     }
     say();
@@ -156,8 +163,23 @@ public final class ShelfPlace extends Place {
     }
     List<Path> recordings = files.toOpen(Texts.of("shelf.add.title"));
     if (!recordings.isEmpty()) {
-      shelf.add(recordings, like.get(), version, words -> said.hold(Lettering.text(words)));
+      evening.getChildren().clear();
+      shelf.add(recordings, like.get(), version, this::tell);
     }
+  }
+
+  /** The last that was measured stands first. */
+  private void tell(CoilShelf.Added one) {
+    String mark = Texts.of(one.good() ? "captures.mark.good" : "captures.mark.refused");
+    String words = mark + " " + one.words();
+    evening.getChildren().add(0, one.good() ? Lettering.text(words) : strong(words));
+    if (evening.getChildren().size() > LINES) {
+      evening.getChildren().remove(LINES);
+    }
+  }
+
+  private static Label strong(String words) {
+    return Lettering.styled(words, "strong");
   }
 
   private Button again() {

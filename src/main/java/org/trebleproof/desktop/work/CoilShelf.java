@@ -30,6 +30,7 @@ import org.trebleproof.shelf.item.Circumstances;
 import org.trebleproof.shelf.item.CoilAnswer;
 import org.trebleproof.shelf.item.CoilCurve;
 import org.trebleproof.shelf.item.CoilQuery;
+import org.trebleproof.shelf.item.CoilState;
 import org.trebleproof.shelf.item.ShelvedCoil;
 import org.trebleproof.shelf.store.ShelfAddress;
 import org.trebleproof.shelf.store.ShelfStore;
@@ -55,6 +56,9 @@ public final class CoilShelf implements AutoCloseable {
       coils = List.copyOf(coils);
     }
   }
+
+  /** What became of one recording, and whether a good coil of it is on the shelf. */
+  public record Added(boolean good, String words) {}
 
   private record Question(List<ShelvedCoil> all, String filter, CoilQuery.Order order) {}
 
@@ -133,7 +137,7 @@ public final class CoilShelf implements AutoCloseable {
    * @param version of the program
    * @param told of each what became of it
    */
-  public void add(List<Path> recordings, JobDraft like, String version, Consumer<String> told) {
+  public void add(List<Path> recordings, JobDraft like, String version, Consumer<Added> told) {
     reader.execute(
         () -> {
           try {
@@ -167,30 +171,33 @@ public final class CoilShelf implements AutoCloseable {
 
   /** Says on the screen's thread how it goes. */
   private final class Evening implements EveningListener {
-    private final Consumer<String> told;
+    private final Consumer<Added> told;
 
-    Evening(Consumer<String> told) {
+    Evening(Consumer<Added> told) {
       this.told = told;
     }
 
-    private void say(String what, Standing standing) {
+    private void say(boolean good, String what, Standing standing) {
       String words = Texts.of("shelf.added", standing.done(), standing.all(), what);
-      screen.execute(() -> told.accept(words));
+      screen.execute(() -> told.accept(new Added(good, words)));
     }
 
     @Override
     public void kept(Path file, String name, CoilAnswer answer, Standing standing) {
-      say(name + ", " + answer.state().word() + ". " + answer.reason(), standing);
+      say(
+          answer.state() == CoilState.GOOD,
+          name + ", " + answer.state().word() + ". " + answer.reason(),
+          standing);
     }
 
     @Override
     public void known(Path file, String name, Standing standing) {
-      say(Texts.of("shelf.known", file.getFileName(), name), standing);
+      say(true, Texts.of("shelf.known", file.getFileName(), name), standing);
     }
 
     @Override
     public void unusable(Path file, String why, Standing standing) {
-      say(Texts.of("shelf.unusable", file.getFileName(), why), standing);
+      say(false, Texts.of("shelf.unusable", file.getFileName(), why), standing);
     }
   }
 
