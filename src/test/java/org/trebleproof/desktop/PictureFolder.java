@@ -56,7 +56,7 @@ final class PictureFolder implements AutoCloseable {
   private static BufferedImage smaller(BufferedImage whole) {
     int width = (int) (IN_GUIDE * whole.getWidth());
     int height = (int) (IN_GUIDE * whole.getHeight());
-    BufferedImage small = new BufferedImage(width, height, BufferedImage.TYPE_BYTE_INDEXED);
+    BufferedImage small = new BufferedImage(width, height, BufferedImage.TYPE_INT_RGB);
     Graphics2D drawing = small.createGraphics();
     drawing.setRenderingHint(
         RenderingHints.KEY_INTERPOLATION, RenderingHints.VALUE_INTERPOLATION_BICUBIC);
