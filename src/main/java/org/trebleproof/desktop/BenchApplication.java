@@ -12,6 +12,8 @@ import java.util.concurrent.TimeUnit;
 import javafx.animation.PauseTransition;
 import javafx.application.Application;
 import javafx.application.Platform;
+import javafx.geometry.Rectangle2D;
+import javafx.stage.Screen;
 import javafx.stage.Stage;
 import javafx.stage.WindowEvent;
 import javafx.util.Duration;
@@ -26,6 +28,7 @@ import org.trebleproof.desktop.task.BenchTask;
 import org.trebleproof.desktop.task.LatestWins;
 import org.trebleproof.desktop.task.TaskBoard;
 import org.trebleproof.desktop.work.Workbench;
+import org.trebleproof.shelf.store.ShelfAddress;
 
 /** The program as JavaFX starts and stops it. */
 public final class BenchApplication extends Application {
@@ -61,16 +64,18 @@ public final class BenchApplication extends Application {
             FileAsker.of(stage),
             new LookFile(state),
             new JavaSoundSystem(),
+            ShelfAddress.usual(System.getenv(), System.getProperty("os.name", "")),
             page -> getHostServices().showDocument(page.toUri().toString()));
     Thread.currentThread()
         .setUncaughtExceptionHandler((thread, e) -> bench.say(BenchTask.sentence(e)));
     WindowFile sizes = new WindowFile(state);
+    Rectangle2D screen = Screen.getPrimary().getVisualBounds();
     sizes
         .read()
         .ifPresent(
             size -> {
-              stage.setWidth(size.width());
-              stage.setHeight(size.height());
+              stage.setWidth(Math.min(size.width(), screen.getWidth()));
+              stage.setHeight(Math.min(size.height(), screen.getHeight()));
               stage.setMaximized(size.maximised());
             });
     stage.addEventHandler(

@@ -9,8 +9,10 @@ import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
+import javafx.application.Platform;
 import javafx.scene.Node;
 import javafx.scene.Scene;
 import javafx.scene.control.Button;
@@ -52,6 +54,7 @@ import org.trebleproof.desktop.place.HumPlace;
 import org.trebleproof.desktop.place.ListenPlace;
 import org.trebleproof.desktop.place.MeasurePlace;
 import org.trebleproof.desktop.place.PagePlace;
+import org.trebleproof.desktop.place.ShelfPlace;
 import org.trebleproof.desktop.place.VerdictPlace;
 import org.trebleproof.desktop.place.WhatIfPlace;
 import org.trebleproof.desktop.place.order.Exports;
@@ -60,11 +63,14 @@ import org.trebleproof.desktop.place.order.NextCard;
 import org.trebleproof.desktop.place.order.RestoreBar;
 import org.trebleproof.desktop.place.order.WorkOrder;
 import org.trebleproof.desktop.place.piece.TaskStrip;
+import org.trebleproof.desktop.place.piece.Typed;
+import org.trebleproof.desktop.place.piece.ValueField;
 import org.trebleproof.desktop.task.LatestAnswer;
 import org.trebleproof.desktop.task.LatestWins;
 import org.trebleproof.desktop.task.TaskBoard;
 import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.desktop.work.BlindSession;
+import org.trebleproof.desktop.work.CoilShelf;
 import org.trebleproof.desktop.work.HeldPlaying;
 import org.trebleproof.desktop.work.HumVisit;
 import org.trebleproof.desktop.work.Listening;
@@ -74,12 +80,14 @@ import org.trebleproof.desktop.work.NextStep;
 import org.trebleproof.desktop.work.Trial;
 import org.trebleproof.desktop.work.Workbench;
 import org.trebleproof.quantity.Refusal;
+import org.trebleproof.shelf.store.ShelfAddress;
 
 /** The one window: the work order leads, the places of the work lie beside it. */
 public final class BenchWindow {
 
   private static final double WIDTH = 1280;
   private static final double HEIGHT = 800;
+  private static final int PLACES = 8;
 
   /** Size of type at 100 % [px]. */
   private static final double TYPE = 14;
@@ -105,6 +113,7 @@ public final class BenchWindow {
   private final RestoreBar restore;
   private final Exports exports;
   private final HumPlace hum;
+  private final CoilShelf shelf;
   private final Menu recent = new Menu(Texts.of("menu.recent"));
   private final Menu aside = new Menu(Texts.of("menu.aside"));
   private final MenuItem undo = new MenuItem();
@@ -116,6 +125,7 @@ public final class BenchWindow {
   /**
    * The window on a stage; it is not shown yet.
    *
+   * @param address of the shelf, which is opened when its place is
    * @param open shows a page that was written
    */
   public BenchWindow(
@@ -126,8 +136,10 @@ public final class BenchWindow {
       FileAsker files,
       LookFile lookFile,
       SoundSystem sound,
+      ShelfAddress address,
       Consumer<Path> open) {
     this.stage = stage;
+    this.shelf = new CoilShelf(address, LatestAnswer.oneThread("shelf"), board.screen());
     this.bench = bench;
     this.files = files;
     this.lookFile = lookFile;
@@ -144,8 +156,8 @@ public final class BenchWindow {
     next = new NextCard(bench);
     restore = new RestoreBar(bench);
     HumVisit visit = new HumVisit(board, pause);
-    visit.belongTo(bench);
-    hum = new HumPlace(visit, files, bench::say, exports::hum);
+    visit.belongTo(bench, () -> bench.beginNew(freshFolder()));
+    hum = new HumPlace(bench, visit, measuring, files, exports::hum);
     fillPlaces();
     root.getStyleClass().add("bench");
     menus = menus();
@@ -166,6 +178,7 @@ public final class BenchWindow {
         e -> {
           silence();
           measuring.stop();
+          shelf.close();
         });
   }
 
@@ -175,14 +188,9 @@ public final class BenchWindow {
         tab(
             "measure",
             new MeasurePlace(bench, measuring, this::beginNew, this::openFiles, exports::sweep));
-    measure
-        .selectedProperty()
-        .addListener(
-            (o, old, now) -> {
-              if (now && measuring.devicesProperty().get().isEmpty()) {
-                measuring.look();
-              }
-            });
+    lookForDevices(measure);
+    Tab silence = tab("hum", hum);
+    lookForDevices(silence);
     Tab verdict =
         tab(
             "verdict",
@@ -211,9 +219,10 @@ public final class BenchWindow {
             verdict,
             tab("evidence", new EvidencePlace(bench)),
             whatIf,
-            tab("hum", hum),
+            silence,
             listen,
-            tab("page", new PagePlace(bench, trial, exports)));
+            pageTab(),
+            shelfTab());
     goTo(verdict);
     leading.getStyleClass().add("leading");
     lead(NextStep.Action.OPEN, this::openFiles);
@@ -222,6 +231,40 @@ public final class BenchWindow {
     lead(NextStep.Action.CAPTURES, () -> inOrder(order::goToCaptures));
     lead(NextStep.Action.MEASURE, () -> goTo(measure));
     lead(NextStep.Action.WHAT_IF, () -> goTo(whatIf));
+  }
+
+  private Tab pageTab() {
+    PagePlace place = new PagePlace(bench, trial, exports);
+    Tab tab = tab("page", place);
+    place.drawWhile(tab.selectedProperty());
+    return tab;
+  }
+
+  /** Made when it is first gone to, so that nothing of the data base is read at the start. */
+  private Tab shelfTab() {
+    Tab tab = tab("shelf", null);
+    tab.selectedProperty()
+        .addListener(
+            (o, old, now) -> {
+              if (now && tab.getContent() == null) {
+                tab.setContent(new ShelfPlace(shelf, bench, files, version(), exports::batch));
+              }
+              if (now) {
+                shelf.look();
+              }
+            });
+    return tab;
+  }
+
+  private void lookForDevices(Tab place) {
+    place
+        .selectedProperty()
+        .addListener(
+            (o, old, now) -> {
+              if (now && measuring.devicesProperty().get().isEmpty()) {
+                measuring.look();
+              }
+            });
   }
 
   private void goTo(Tab place) {
@@ -241,6 +284,7 @@ public final class BenchWindow {
           }
         });
     acceptDrops(scene);
+    keepTyped();
     scene.widthProperty().addListener((o, old, now) -> arrange());
     return scene;
   }
@@ -280,9 +324,41 @@ public final class BenchWindow {
     bench.take(dropped);
   }
 
-  /** Offers work that earlier starts left behind. */
+  /** Offers work that earlier starts left behind; without any the last job is opened again. */
   public void offer(List<KeptSession> left) {
     restore.offer(left);
+    if (left.isEmpty()) {
+      bench.goOn();
+    }
+  }
+
+  /** What was typed and not confirmed is kept, and stands in its field again. */
+  private void keepTyped() {
+    root.addEventHandler(Typed.TYPED, e -> bench.type(e.name(), e.text(), e.open()));
+    bench.jobsProperty().addListener(o -> fields().forEach(ValueField::forget));
+    bench.draftProperty().addListener(o -> Platform.runLater(this::resumeTyped));
+  }
+
+  private List<ValueField> fields() {
+    return root.lookupAll(".value-field").stream()
+        .filter(ValueField.class::isInstance)
+        .map(ValueField.class::cast)
+        .toList();
+  }
+
+  private void resumeTyped() {
+    Map<String, String> typed = bench.typed();
+    if (typed.isEmpty()) {
+      return;
+    }
+    List<ValueField> all = fields();
+    bench.typedOnlyIn(all.stream().map(ValueField::name).toList());
+    for (ValueField field : all) {
+      String text = typed.get(field.name());
+      if (text != null && !text.equals(field.field().getText())) {
+        field.resume(text);
+      }
+    }
   }
 
   /** Says whether the system is set to dark. */
@@ -373,14 +449,18 @@ public final class BenchWindow {
 
   /** A new job of today; its folder is made when something is written. */
   private void beginNew() {
+    bench.beginNew(freshFolder());
+    order.goToFixture();
+  }
+
+  private static Path freshFolder() {
     Path home = jobs();
     String today = LocalDate.now().toString();
     Path folder = home.resolve(today);
     for (int n = 2; Files.exists(folder); n++) {
       folder = home.resolve(today + " " + n);
     }
-    bench.beginNew(folder);
-    order.goToFixture();
+    return folder;
   }
 
   /** A new job of a way to record that was chosen. */
@@ -528,7 +608,7 @@ public final class BenchWindow {
                 () -> setLook(look.withScale(Look.SMALLEST)),
                 shortcut(KeyCode.DIGIT0)));
     Menu go = new Menu(Texts.of("menu.go"));
-    for (int i = 0; i < 7; i++) {
+    for (int i = 0; i < PLACES; i++) {
       int index = i;
       MenuItem there =
           item(

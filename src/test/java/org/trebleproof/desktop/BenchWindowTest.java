@@ -12,6 +12,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.concurrent.TimeUnit;
+import javafx.geometry.Bounds;
 import javafx.scene.Node;
 import javafx.scene.control.Button;
 import javafx.scene.control.ButtonBase;
@@ -24,6 +25,7 @@ import javafx.scene.control.Slider;
 import javafx.scene.control.TextField;
 import javafx.scene.control.TitledPane;
 import javafx.scene.control.ToggleButton;
+import javafx.scene.input.Clipboard;
 import javafx.scene.input.KeyCode;
 import javafx.stage.Stage;
 import org.junit.jupiter.api.AfterEach;
@@ -37,6 +39,8 @@ import org.testfx.util.WaitForAsyncUtils;
 import org.trebleproof.desktop.look.Look;
 import org.trebleproof.desktop.look.Scheme;
 import org.trebleproof.desktop.plot.PlotPane;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.EstimateText;
 
 /** The real window, driven as a person drives it. */
 @ExtendWith(ApplicationExtension.class)
@@ -54,7 +58,8 @@ class BenchWindowTest {
           KeyCode.DIGIT4,
           KeyCode.DIGIT5,
           KeyCode.DIGIT6,
-          KeyCode.DIGIT7);
+          KeyCode.DIGIT7,
+          KeyCode.DIGIT8);
 
   private WindowOnTrial trial;
 
@@ -119,6 +124,10 @@ class BenchWindowTest {
         robot,
         "the mod is an edit of the job",
         () -> trial.bench().undoWordsProperty().get().isPresent());
+    Estimate lead =
+        trial.bench().verdictProperty().get().orElseThrow().ofPart("lead").orElseThrow();
+    String drawn = robot.lookup("#circuit-cable").queryAs(Node.class).getAccessibleText();
+    assertTrue(drawn.contains(EstimateText.full(lead)), drawn + ": one source for both places");
     String mod = robot.lookup("#what-if-sentence").queryAs(Node.class).getAccessibleText();
     assertTrue(mod.startsWith("Volume pot"), mod);
     trial.picture("what-if");
@@ -133,6 +142,13 @@ class BenchWindowTest {
     assertTrue(html.contains("The new volume pot reads"), "the page leads with the verdict");
     until(robot, "the page is shown", () -> trial.shown().contains(page));
     trial.picture("page");
+    assertEquals(
+        2,
+        robot.lookup(".customer-paper .plot-pane").queryAll().size(),
+        "what is printed is to be seen before");
+    robot.interact(() -> robot.lookup("#open-page").queryAs(Button.class).fire());
+    until(robot, "it is shown without asking where it goes", () -> trial.shown().size() == 2);
+    assertEquals(html, Files.readString(trial.shown().get(1)));
   }
 
   /** On a machine that makes no sound: it is said, and a blind test counts all the same. */
@@ -187,6 +203,32 @@ class BenchWindowTest {
     robot.interact(() -> trial.bench().undo());
     assertEquals("460p 10%", trial.part("lead"));
     assertEquals("460p 10%", lead.getText());
+  }
+
+  @Test
+  void theVerdictIsSelectedAndCopied(FxRobot robot) {
+    drop(robot, SAMPLES.resolve("pot-swap"));
+    Node verdict = robot.lookup(".verdict-place .lead").queryAs(Node.class);
+    robot.interact(verdict::requestFocus);
+    press(robot, KeyCode.CONTROL, KeyCode.C);
+    assertEquals(verdict.getAccessibleText(), copied(robot).replace('\u00a0', ' '));
+    Bounds at = verdict.localToScreen(verdict.getLayoutBounds());
+    // From before the first letter to the right end of the first line.
+    robot.drag(at.getMinX() + 1, at.getMinY() + 8).dropTo(at.getMaxX() - 2, at.getMinY() + 8);
+    press(robot, KeyCode.CONTROL, KeyCode.C);
+    String line = copied(robot);
+    assertTrue(
+        verdict.getAccessibleText().startsWith(line)
+            && line.length() > 10
+            && line.length() < verdict.getAccessibleText().length(),
+        line);
+    trial.picture("selected");
+  }
+
+  private static String copied(FxRobot robot) {
+    String[] text = new String[1];
+    robot.interact(() -> text[0] = Clipboard.getSystemClipboard().getString());
+    return text[0];
   }
 
   @Test
@@ -360,7 +402,8 @@ class BenchWindowTest {
               KeyCode.DIGIT4,
               KeyCode.DIGIT5,
               KeyCode.DIGIT6,
-              KeyCode.DIGIT7)) {
+              KeyCode.DIGIT7,
+              KeyCode.DIGIT8)) {
         press(robot, KeyCode.CONTROL, place);
         assertEquals(Set.of(), wordless(robot), look + " " + place);
         String name = "place-" + place.getChar() + "-" + look.scheme() + "-" + look.scale();

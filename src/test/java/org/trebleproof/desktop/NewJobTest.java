@@ -136,6 +136,53 @@ class NewJobTest {
     until(robot, "it is kept", () -> trial.bench().keptProperty().get().isPresent());
   }
 
+  /**
+   * Not even a text that makes no sense is lost with the process, nor one before the first edit.
+   */
+  @Test
+  void whatWasTypedOutlivesTheProcess(FxRobot robot) {
+    robot.interact(() -> trial.window().take(List.of(SAMPLES.resolve("pot-swap"))));
+    type(robot, "#part-lead", "46 nonsense");
+    until(robot, "it is kept", () -> trial.bench().keptProperty().get().isPresent());
+    assertEquals("460p 10%", trial.part("lead"), "it is no edit");
+    trial = trial.killedAndStartedAnew(robot);
+    robot.clickOn("#restore-take");
+    TextField lead = robot.lookup("#part-lead").queryAs(TextField.class);
+    until(robot, "it is there again", () -> lead.getText().equals("46 nonsense"));
+    assertTrue(lead.getStyleClass().contains("wrong"), "it is still wrong");
+    robot.interact(() -> trial.bench().edit("title", d -> d.withTitle("another title")));
+    assertEquals("46 nonsense", lead.getText(), "another edit leaves it alone");
+    robot.interact(
+        () -> trial.bench().edit("part", d -> d.withNewPart("another", "resistor", "150k")));
+    WaitForAsyncUtils.waitForFxEvents();
+    assertEquals(
+        "46 nonsense",
+        robot.lookup("#part-lead").queryAs(TextField.class).getText(),
+        "so does one that draws the parts anew");
+    robot.interact(() -> trial.bench().beginNew(state.resolve("other")));
+    assertEquals(java.util.Map.of(), trial.bench().typed(), "another job has none of it");
+  }
+
+  private static void type(FxRobot robot, String field, String text) {
+    TextField typed = robot.lookup(field).queryAs(TextField.class);
+    robot.interact(typed::requestFocus);
+    robot.interact(typed::selectAll);
+    robot.write(text);
+    WaitForAsyncUtils.waitForFxEvents();
+  }
+
+  /** Where nothing was left behind, the next start goes on with the job that was open last. */
+  @Test
+  void theLastJobIsOpenedAgain(FxRobot robot) {
+    robot.interact(() -> trial.window().take(List.of(SAMPLES.resolve("pot-swap"))));
+    String title = job().title();
+    until(robot, "it is remembered", () -> !trial.bench().recentJobs().isEmpty());
+    trial = trial.killedAndStartedAnew(robot);
+    until(robot, "it is there", () -> trial.bench().draftProperty().get().isPresent());
+    assertEquals(title, job().title());
+    assertFalse(trial.bench().unsaved());
+  }
+
   @Test
   void typeGrowsByEveryPlus(FxRobot robot) {
     for (KeyCode plus : List.of(KeyCode.EQUALS, KeyCode.ADD, KeyCode.PLUS)) {

@@ -54,7 +54,10 @@ final class SceneWalk {
   Set<String> cut() {
     Set<String> found = new TreeSet<>();
     for (Node node : nodes) {
-      if (node instanceof Labeled label && label.getWidth() > 0 && !label.getText().isBlank()) {
+      if (node instanceof Labeled label
+          && label.getWidth() > 0
+          && label.getText() != null
+          && !label.getText().isBlank()) {
         String said = label.getText();
         for (Node child : label.getChildrenUnmodifiable()) {
           if (child instanceof Text text

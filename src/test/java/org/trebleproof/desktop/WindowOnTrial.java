@@ -1,8 +1,5 @@
 package org.trebleproof.desktop;
 
-import java.io.IOException;
-import java.io.UncheckedIOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.InstantSource;
 import java.util.ArrayList;
@@ -14,12 +11,10 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import javafx.animation.PauseTransition;
 import javafx.application.Platform;
-import javafx.embed.swing.SwingFXUtils;
 import javafx.scene.control.TabPane;
 import javafx.scene.image.WritableImage;
 import javafx.stage.Stage;
 import javafx.util.Duration;
-import javax.imageio.ImageIO;
 import org.testfx.api.FxRobot;
 import org.testfx.util.WaitForAsyncUtils;
 import org.trebleproof.audio.device.JavaSoundSystem;
@@ -32,14 +27,14 @@ import org.trebleproof.desktop.look.LookFile;
 import org.trebleproof.desktop.task.LatestWins;
 import org.trebleproof.desktop.task.TaskBoard;
 import org.trebleproof.desktop.work.Workbench;
+import org.trebleproof.shelf.store.ShelfAddress;
 
 /** The whole window on a stage, with answers in place of the system's dialogs. */
 final class WindowOnTrial {
 
-  private static final Path PICTURES = Path.of("target", "screens");
-
   private final ExecutorService workers = Executors.newFixedThreadPool(2);
   private final ExecutorService disk = Executors.newSingleThreadExecutor();
+  private final PictureFolder pictures = new PictureFolder();
   private final Stage stage;
   private final Path state;
   private final SessionKeeper keeper;
@@ -84,6 +79,7 @@ final class WindowOnTrial {
             asker,
             new LookFile(state),
             new JavaSoundSystem(),
+            ShelfAddress.of(state.resolve("shelf.db").toString()),
             shown::add);
     window.show();
     window.offer(bench.leftBehind());
@@ -135,6 +131,7 @@ final class WindowOnTrial {
     workers.shutdownNow();
     disk.shutdown();
     keeper.close();
+    pictures.close();
     WindowOnTrial[] next = new WindowOnTrial[1];
     robot.interact(() -> next[0] = new WindowOnTrial(stage, state));
     WaitForAsyncUtils.waitForFxEvents();
@@ -145,6 +142,7 @@ final class WindowOnTrial {
     workers.shutdownNow();
     disk.shutdownNow();
     keeper.close();
+    pictures.close();
   }
 
   /** Keeps a picture of the window as build output. */
@@ -152,53 +150,11 @@ final class WindowOnTrial {
     WaitForAsyncUtils.waitForFxEvents();
     WritableImage image =
         WaitForAsyncUtils.waitForAsyncFx(20000, () -> stage.getScene().snapshot(null));
-    keep(name, image);
+    pictures.keep(name, image);
   }
 
   /** Keeps a picture of a part of the window as it is laid out now; on the screen's thread. */
   void picture(String name, javafx.scene.Node part) {
-    keep(name, part.snapshot(null, null));
-  }
-
-  /**
-   * Pictures of the guide, made anew with {@code -Dguide.pictures=src/site/markdown/pictures}, at
-   * this share of their size.
-   */
-  private static final double IN_GUIDE = 0.75;
-
-  private static final java.util.Set<String> GUIDE =
-      java.util.Set.of("verdict", "begin", "what-if", "plot");
-
-  private static void keepForGuide(String name, WritableImage image) throws IOException {
-    String guide = System.getProperty("guide.pictures");
-    if (guide == null || !GUIDE.contains(name)) {
-      return;
-    }
-    java.awt.image.BufferedImage whole = SwingFXUtils.fromFXImage(image, null);
-    int width = (int) (IN_GUIDE * whole.getWidth());
-    int height = (int) (IN_GUIDE * whole.getHeight());
-    java.awt.image.BufferedImage small =
-        new java.awt.image.BufferedImage(
-            width, height, java.awt.image.BufferedImage.TYPE_BYTE_INDEXED);
-    java.awt.Graphics2D drawing = small.createGraphics();
-    drawing.setRenderingHint(
-        java.awt.RenderingHints.KEY_INTERPOLATION,
-        java.awt.RenderingHints.VALUE_INTERPOLATION_BICUBIC);
-    drawing.drawImage(whole, 0, 0, width, height, null);
-    drawing.dispose();
-    ImageIO.write(
-        small, "png", Files.createDirectories(Path.of(guide)).resolve(name + ".png").toFile());
-  }
-
-  private static void keep(String name, WritableImage image) {
-    String run = "true".equals(System.getProperty("testfx.headless")) ? "headless" : "display";
-    try {
-      Path folder = Files.createDirectories(PICTURES.resolve(run));
-      keepForGuide(name, image);
-      ImageIO.write(
-          SwingFXUtils.fromFXImage(image, null), "png", folder.resolve(name + ".png").toFile());
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
+    pictures.keep(name, part.snapshot(null, null));
   }
 }

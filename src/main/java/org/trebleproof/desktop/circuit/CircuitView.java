@@ -20,6 +20,7 @@ import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.schematic.Bounds;
 import org.trebleproof.report.schematic.Draughtsman;
+import org.trebleproof.report.schematic.Inscriptions;
 import org.trebleproof.report.schematic.Item;
 import org.trebleproof.report.schematic.Schematic;
 
@@ -90,15 +91,11 @@ final class CircuitView extends Region {
   }
 
   /** Draws a guitar; parts that are as they were stay as they are. */
-  void show(WhatIf state) {
+  void show(WhatIf state, Inscriptions values) {
     drawing =
-        Draughtsman.of(
-            state.then(),
-            Optional.of(state.now()),
-            new SaidInscriptions(state.chain()),
-            Texts.of("circuit.title"));
+        Draughtsman.of(state.then(), Optional.of(state.now()), values, Texts.of("circuit.title"));
     setAccessibleText(drawing.reading());
-    PartWords words = new PartWords(state);
+    PartWords words = new PartWords(state, values);
     Map<String, PartNode> shown = new LinkedHashMap<>();
     List<Item> bare = new ArrayList<>();
     for (Item item : drawing.items()) {

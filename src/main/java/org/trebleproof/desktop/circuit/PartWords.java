@@ -13,9 +13,9 @@ final class PartWords {
   private final WhatIf state;
   private final Inscriptions values;
 
-  PartWords(WhatIf state) {
+  PartWords(WhatIf state, Inscriptions values) {
     this.state = state;
-    this.values = new SaidInscriptions(state.chain());
+    this.values = values;
   }
 
   /** An item of the drawing, in a sentence. */

@@ -17,6 +17,7 @@ import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
+import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Slot;
 import org.trebleproof.bench.mod.explain.CauseNames;
@@ -60,6 +61,7 @@ public final class WhatIfPanel extends BorderPane {
   private Function<PlotPane, Node> frame = p -> p;
   private PlotPane plot;
   private WhatIf state;
+  private Rows verdict = Rows.NONE;
   private LiveCurve curve;
   private Optional<ValueAxis> axis = Optional.empty();
   private Optional<Item> lit = Optional.empty();
@@ -115,6 +117,15 @@ public final class WhatIfPanel extends BorderPane {
     show(chain, now, Map.of());
   }
 
+  /** Says what the parts read after a verdict. */
+  public void tell(Rows rows) {
+    verdict = rows;
+  }
+
+  private SaidInscriptions values() {
+    return new SaidInscriptions(state.chain(), verdict);
+  }
+
   /** Shows a guitar with changes; without them where it cannot be wired so any more. */
   public void show(SignalChain chain, Layout now, Map<String, String> changed) {
     axis = Optional.empty();
@@ -166,7 +177,7 @@ public final class WhatIfPanel extends BorderPane {
 
   private void become(WhatIf next) {
     state = next;
-    circuit.show(next);
+    circuit.show(next, values());
     offer();
     say();
     curves.ask(next);
@@ -245,7 +256,7 @@ public final class WhatIfPanel extends BorderPane {
       words.setText(Texts.of("circuit.help"));
       return;
     }
-    String part = new PartWords(state).of(lit.get());
+    String part = new PartWords(state, values()).of(lit.get());
     words.setText(Sentence.of(part) + lightShown().map(s -> " " + takes(s)).orElse(""));
   }
 

@@ -57,7 +57,30 @@ public record GuitarTemplate(String pot, String capacitor, String lead) {
         draft = draft.withPlaced(setup, place.getKey(), name);
       }
     }
-    return draft;
+    return homed(draft);
+  }
+
+  /** No guitar around it: the coil alone. */
+  public static JobDraft bare(JobDraft job) {
+    JobDraft draft = job.setups().isEmpty() ? job.withNewSetup(Texts.of("begin.bare.setup")) : job;
+    for (String place : PLACES.keySet()) {
+      draft = draft.withoutPart(Texts.of("begin.part." + place));
+    }
+    return homed(draft);
+  }
+
+  /** Whether there is a setup with nothing but a coil. */
+  public static boolean isBare(JobDraft job) {
+    return !job.setups().isEmpty()
+        && job.setups().stream()
+            .noneMatch(s -> PLACES.keySet().stream().anyMatch(p -> job.placed(s, p).isPresent()));
+  }
+
+  /** One recording and one setup belong together; of several recordings the person is asked. */
+  private static JobDraft homed(JobDraft job) {
+    return job.captures().size() == 1 && job.setups().size() == 1
+        ? job.withCaptureSetup(job.captures().get(0).id(), job.setups().get(0))
+        : job;
   }
 
   /** Two recordings as one before a mod and one after it, with a setup for each. */

@@ -11,6 +11,7 @@ import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.JobContent;
 import org.trebleproof.bench.job.JobEdit;
 import org.trebleproof.bench.job.JobReader;
+import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.file.FileTurn;
 import org.trebleproof.file.FilesInUse;
 import org.trebleproof.json.JsonFile;
@@ -303,6 +304,35 @@ public record JobDraft(Path source, boolean filed, Map<String, Object> content) 
 
   private Map<String, Object> measured() {
     return changed(changed(content, PLANS, null), HUM, null);
+  }
+
+  /**
+   * A job of a coil alone that was recorded as this job's captures are, by the same bench.
+   *
+   * @throws Refusal if this job does not say how
+   */
+  public Map<String, Object> bareCoil(Path recording) {
+    if (fixtureKind().isEmpty()) {
+      throw new Refusal(Texts.of("shelf.fixture"));
+    }
+    Map<String, Object> fixture = section(FIXTURE);
+    for (String file : List.of("calibration", "sweep", "loopback")) {
+      fixture.computeIfPresent(
+          file, (key, name) -> folder().resolve(String.valueOf(name)).toString());
+    }
+    String name = "coil";
+    Map<String, Object> coil = new LinkedHashMap<>();
+    coil.put(JsonFile.VERSION_KEY, 1.0);
+    coil.put(TITLE, stem(recording));
+    coil.put(FIXTURE, fixture);
+    if (content.containsKey("mainsHz")) {
+      coil.put("mainsHz", content.get("mainsHz"));
+    }
+    coil.put(PARTS, Map.of(name, Map.of(KIND, "pickup")));
+    coil.put(SETUPS, Map.of(name, Map.of("pickup", name)));
+    String file = recording.toAbsolutePath().normalize().toString();
+    coil.put(CAPTURES, List.of(Map.of("id", name, "file", file, "setup", name)));
+    return coil;
   }
 
   /** Recordings of silence by the key of their state, now or after a mod. */

@@ -30,6 +30,7 @@ public final class SessionKeeper implements AutoCloseable {
   private static final String ENDING = ".session.json";
   private static final String ASIDE = ".set-aside.json";
   private static final String LOCK = ".lock";
+  private static final String TYPED = "typed";
 
   private final Path folder;
   private final Path file;
@@ -66,8 +67,13 @@ public final class SessionKeeper implements AutoCloseable {
         e);
   }
 
-  /** Keeps a draft. Returns once it is on disk. */
-  public synchronized void keep(JobDraft draft, int edits, String last, Instant when) {
+  /**
+   * Keeps a draft. Returns once it is on disk.
+   *
+   * @param typed texts that nobody has confirmed yet, by the name of their field
+   */
+  public synchronized void keep(
+      JobDraft draft, Map<String, String> typed, int edits, String last, Instant when) {
     Map<String, Object> kept = new LinkedHashMap<>();
     kept.put(JsonFile.VERSION_KEY, 1);
     kept.put("source", draft.source().toString());
@@ -75,6 +81,9 @@ public final class SessionKeeper implements AutoCloseable {
     kept.put("edits", edits);
     kept.put("last", last);
     kept.put("when", when.toString());
+    if (!typed.isEmpty()) {
+      kept.put(TYPED, typed);
+    }
     kept.put("job", draft.content());
     WholeFile.writeText(file, JsonWriter.file(json -> json.content(kept)));
   }
@@ -151,6 +160,7 @@ public final class SessionKeeper implements AutoCloseable {
       found.add(
           new KeptSession(
               draft,
+              typed(top),
               top.whole("edits", 0, 0, Integer.MAX_VALUE),
               top.optionalText("last").orElse(""),
               Instant.parse(top.text("when")),
@@ -159,6 +169,14 @@ public final class SessionKeeper implements AutoCloseable {
       // Not one of ours, or of another version: it is left where it is.
       return;
     }
+  }
+
+  private static Map<String, String> typed(JsonSection top) {
+    Map<String, String> typed = new LinkedHashMap<>();
+    if (top.content().get(TYPED) instanceof Map<?, ?> texts) {
+      texts.forEach((field, text) -> typed.put(String.valueOf(field), String.valueOf(text)));
+    }
+    return typed;
   }
 
   /** Whether no running program holds the session. */

@@ -16,6 +16,7 @@ import org.trebleproof.audio.device.SoundDevice;
 import org.trebleproof.bench.live.CaptureRecorder;
 import org.trebleproof.bench.live.StrikeRecorder;
 import org.trebleproof.desktop.draft.JobDraft;
+import org.trebleproof.desktop.place.piece.DeviceBox;
 import org.trebleproof.desktop.place.piece.Lettering;
 import org.trebleproof.desktop.place.piece.LevelBars;
 import org.trebleproof.desktop.place.piece.LineDrawing;
@@ -37,8 +38,8 @@ public final class MeasurePlace extends Place {
   private final Runnable begin;
   private final Runnable addFiles;
   private final Runnable sweep;
-  private final ComboBox<String> playback = devices("measure.playback");
-  private final ComboBox<String> recording = devices("measure.recording");
+  private final DeviceBox playback;
+  private final DeviceBox recording;
   private final ComboBox<String> setup = new ComboBox<>();
   private final MenuButton across = new MenuButton();
   private final TextField name = new TextField();
@@ -71,6 +72,8 @@ public final class MeasurePlace extends Place {
     this.begin = begin;
     this.addFiles = addFiles;
     this.sweep = sweep;
+    playback = new DeviceBox("measure.playback", SoundDevice.Direction.PLAYBACK, measuring);
+    recording = new DeviceBox("measure.recording", SoundDevice.Direction.RECORDING, measuring);
     level = Lettering.button(Texts.of("measure.listen"), this::listen);
     record = Lettering.mainButton(Texts.of("measure.record"), this::record);
     record.setId("measure-record");
@@ -87,7 +90,8 @@ public final class MeasurePlace extends Place {
     setup.valueProperty().addListener((o, old, now) -> proposeName());
     name.setOnKeyTyped(e -> named = true);
     step.setId("measure-step");
-    measuring.devicesProperty().addListener((o, old, now) -> showDevices(now));
+    playback.valueProperty().addListener((o, old, now) -> enable());
+    recording.valueProperty().addListener((o, old, now) -> enable());
     measuring.levelsProperty().addListener((o, old, now) -> bars.show(now));
     measuring.spectrumProperty().addListener((o, old, now) -> showSpectrum(now));
     measuring.stepProperty().addListener((o, old, now) -> step.setText(now));
@@ -96,14 +100,6 @@ public final class MeasurePlace extends Place {
     bench.draftProperty().addListener((o, old, now) -> show(now));
     show(bench.draftProperty().get());
     enable();
-  }
-
-  private static ComboBox<String> devices(String key) {
-    ComboBox<String> box = new ComboBox<>();
-    box.setAccessibleText(Texts.of(key));
-    box.setPromptText(Texts.of("measure.no.device.short"));
-    box.setMaxWidth(Double.MAX_VALUE);
-    return box;
   }
 
   private void show(Optional<JobDraft> job) {
@@ -256,27 +252,6 @@ public final class MeasurePlace extends Place {
       named = false;
       name.setText(Measuring.freeName(job.get(), setup.getValue(), clipped));
     }
-  }
-
-  private void showDevices(List<SoundDevice> found) {
-    fill(playback, found, SoundDevice.Direction.PLAYBACK);
-    fill(recording, found, SoundDevice.Direction.RECORDING);
-    enable();
-  }
-
-  private static void fill(
-      ComboBox<String> box, List<SoundDevice> found, SoundDevice.Direction direction) {
-    String chosen = box.getValue();
-    List<String> names =
-        found.stream().filter(d -> d.direction() == direction).map(SoundDevice::name).toList();
-    box.getItems().setAll(names);
-    box.setValue(
-        chosen != null && names.contains(chosen)
-            ? chosen
-            : names.stream()
-                .filter(n -> n.toLowerCase(java.util.Locale.ROOT).startsWith("default"))
-                .findFirst()
-                .orElse(names.stream().findFirst().orElse(null)));
   }
 
   private void enable() {

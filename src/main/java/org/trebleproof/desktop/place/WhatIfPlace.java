@@ -6,6 +6,7 @@ import javafx.scene.Node;
 import javafx.scene.control.Label;
 import javafx.scene.layout.GridPane;
 import javafx.scene.layout.VBox;
+import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.bench.mod.guitar.SignalChain;
 import org.trebleproof.bench.mod.predict.Prediction;
 import org.trebleproof.desktop.circuit.WhatIfPanel;
@@ -30,6 +31,7 @@ public final class WhatIfPlace extends Place {
   /** Share of the height in sight that a plot takes at first, the circuit above it. */
   private static final double LEVELS = 0.38;
 
+  private final Workbench bench;
   private final Trial trial;
   private final PlotGroup group;
   private final WhatIfPanel panel;
@@ -48,6 +50,7 @@ public final class WhatIfPlace extends Place {
   public WhatIfPlace(
       Workbench bench, Trial trial, HeldPlaying playing, Loudspeaker loudspeaker, Runnable listen) {
     super("what-if-place");
+    this.bench = bench;
     this.trial = trial;
     group = plotsOf(bench);
     bench.jobsProperty().addListener(o -> sentence.forget());
@@ -73,14 +76,14 @@ public final class WhatIfPlace extends Place {
             });
     trial.triedProperty().addListener((o, old, now) -> showOutcome());
     trial.problemProperty().addListener((o, old, now) -> showOutcome());
-    bench.workingProperty().addListener((o, old, now) -> showStale(bench));
-    bench.problemProperty().addListener((o, old, now) -> showStale(bench));
+    bench.workingProperty().addListener((o, old, now) -> showStale());
+    bench.problemProperty().addListener((o, old, now) -> showStale());
     standing.hold(stale);
-    showStale(bench);
+    showStale();
     showChain(trial.chainProperty().get());
   }
 
-  private void showStale(Workbench bench) {
+  private void showStale() {
     stale.setVisible(bench.workingProperty().get() || bench.problemProperty().get().isPresent());
   }
 
@@ -91,6 +94,7 @@ public final class WhatIfPlace extends Place {
           Lettering.text(Texts.of("whatif.empty")));
       return;
     }
+    panel.tell(bench.verdictProperty().get().map(v -> v.result().rows()).orElse(Rows.NONE));
     panel.show(chain.get(), trial.now().orElseThrow(), trial.changesProperty().get());
     write(standing, sentence, panel, outcome);
     showOutcome();

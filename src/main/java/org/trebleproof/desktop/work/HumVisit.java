@@ -49,6 +49,7 @@ public final class HumVisit {
   }
 
   private Optional<Workbench> bench = Optional.empty();
+  private Runnable begin = () -> {};
   private final LatestWins checking;
   private final ReadOnlyObjectWrapper<Recordings> recordings =
       new ReadOnlyObjectWrapper<>(this, "recordings", Recordings.NONE);
@@ -61,9 +62,14 @@ public final class HumVisit {
     checking = new LatestWins(board, pause, 0.2);
   }
 
-  /** The check belongs to the job on the bench from now on: kept, undone and saved with it. */
-  public void belongTo(Workbench job) {
+  /**
+   * The check belongs to the job on the bench from now on: kept, undone and saved with it.
+   *
+   * @param fresh begins a job where there is none
+   */
+  public void belongTo(Workbench job, Runnable fresh) {
     bench = Optional.of(job);
+    begin = fresh;
     job.draftProperty().addListener((o, old, now) -> now.ifPresent(d -> become(of(d))));
   }
 
@@ -91,9 +97,17 @@ public final class HumVisit {
     return keys;
   }
 
+  /** Begins a job where there is none. */
+  public void needJob() {
+    if (bench.filter(b -> b.draftProperty().get().isEmpty()).isPresent()) {
+      begin.run();
+    }
+  }
+
   /** An edit of the job where there is one. */
   private void take(Recordings next) {
-    if (bench.isPresent() && bench.get().draftProperty().get().isPresent()) {
+    needJob();
+    if (bench.isPresent()) {
       bench
           .get()
           .edit(Texts.of("edit.hum"), d -> d.withSilence(keys(next.now()), keys(next.after())));

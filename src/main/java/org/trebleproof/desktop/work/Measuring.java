@@ -19,12 +19,14 @@ import org.trebleproof.audio.device.SoundDevice;
 import org.trebleproof.audio.device.SoundSystem;
 import org.trebleproof.audio.device.Transport;
 import org.trebleproof.bench.Stimulus;
+import org.trebleproof.bench.hum.HumState;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.live.CaptureRecorder;
 import org.trebleproof.bench.live.LiveBench;
 import org.trebleproof.bench.live.LiveInput;
 import org.trebleproof.bench.live.LiveListener;
+import org.trebleproof.bench.live.SilenceRecorder;
 import org.trebleproof.bench.live.StrikeRecorder;
 import org.trebleproof.desktop.draft.JobDraft;
 import org.trebleproof.desktop.task.BenchTask;
@@ -258,6 +260,29 @@ public final class Measuring {
         },
         made -> add(made, wanted.id(), wanted.setup(), wanted.across()));
     striking.set(running.get());
+  }
+
+  /**
+   * Records silence for the hum check beside the job.
+   *
+   * @param recording name of the device that records
+   * @param later whether it is after a mod
+   * @param done takes the recording
+   */
+  public void recordSilence(String recording, HumState state, boolean later, Consumer<Path> done) {
+    JobDraft draft = bench.draftProperty().get().orElseThrow();
+    start(
+        Texts.of("task.record", state.words()),
+        (tapped, mover, ticker) -> {
+          Path target = target(draft, (later ? "hum after " : "hum ") + state.key());
+          Files.createDirectories(target.getParent());
+          return new SilenceRecorder(
+                  LiveInput.choose(tapped, Optional.of(recording), RATE, channel()),
+                  mover,
+                  listener(ticker))
+              .record(state, target);
+        },
+        done);
   }
 
   /** Ends a recording of strikes and keeps it. */

@@ -2,6 +2,7 @@ package org.trebleproof.desktop.work;
 
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.UnaryOperator;
 import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
 import org.trebleproof.bench.job.Layout;
@@ -30,6 +31,7 @@ public final class Trial {
   public record Tried(SignalChain chain, Layout now, Layout then, Prediction prediction) {}
 
   private final Workbench bench;
+  private Optional<UnaryOperator<Prediction>> told = Optional.empty();
   private final LatestWins moving;
   private final LatestWins resting;
   private final ReadOnlyObjectWrapper<Optional<SignalChain>> chain =
@@ -46,7 +48,13 @@ public final class Trial {
     this.bench = bench;
     this.moving = new LatestWins(board, pause, 0.02);
     this.resting = new LatestWins(board, pause, 0.5);
-    bench.verdictProperty().addListener((o, old, now) -> show(now.flatMap(WorkedOut::chain)));
+    bench
+        .verdictProperty()
+        .addListener(
+            (o, old, now) -> {
+              told = now.map(v -> v::toldOf);
+              show(now.flatMap(WorkedOut::chain));
+            });
     bench
         .draftProperty()
         .addListener((o, old, now) -> now.ifPresent(d -> change(d.plan(planName()))));
@@ -107,14 +115,15 @@ public final class Trial {
   private void predict() {
     SignalChain guitar = chain.get().orElseThrow();
     Map<String, String> wanted = changes.get();
+    UnaryOperator<Prediction> words = told.orElse(UnaryOperator.identity());
     moving.ask(
         Texts.of("task.predict"),
-        ticker -> predicted(guitar, wanted, DRAWS_IN_MOTION),
+        ticker -> predicted(guitar, wanted, DRAWS_IN_MOTION, words),
         this::found,
         this::failed);
     resting.ask(
         Texts.of("task.predict"),
-        ticker -> predicted(guitar, wanted, Predictor.USUAL_DRAWS),
+        ticker -> predicted(guitar, wanted, Predictor.USUAL_DRAWS, words),
         settled -> {
           found(settled);
           bench.edit(Texts.of("edit.trial"), d -> d.withPlan(planName(), guitar.current(), wanted));
@@ -122,11 +131,13 @@ public final class Trial {
         this::failed);
   }
 
-  private static Tried predicted(SignalChain guitar, Map<String, String> changes, int draws) {
+  private static Tried predicted(
+      SignalChain guitar, Map<String, String> changes, int draws, UnaryOperator<Prediction> told) {
     Layout now = guitar.layout(Optional.empty());
     SignalChain changed = guitar.with(THEN, now, changes);
     Layout then = changed.layout(Optional.of(THEN));
-    return new Tried(changed, now, then, new Predictor(changed, now, then, draws).predict());
+    Prediction prediction = new Predictor(changed, now, then, draws).predict();
+    return new Tried(changed, now, then, told.apply(prediction));
   }
 
   private void found(Tried outcome) {

@@ -4,9 +4,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.time.InstantSource;
+import java.util.Collection;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Executor;
+import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.UnaryOperator;
 import javafx.beans.property.ReadOnlyBooleanProperty;
@@ -44,6 +48,9 @@ public final class Workbench {
   private final InstantSource clock;
   private final LatestWins fitting;
   private final EditHistory history = new EditHistory();
+  private final Map<String, String> typed = new LinkedHashMap<>();
+  private final AtomicBoolean typing = new AtomicBoolean();
+  private String lastEdit = "";
   private int unsavedEdits;
 
   private final ReadOnlyObjectWrapper<Optional<JobDraft>> draft =
@@ -145,9 +152,57 @@ public final class Workbench {
     return redoWords.getReadOnlyProperty();
   }
 
-  /** Whether there are edits that no job file has. */
+  /** Whether there are edits that no job file has, or texts that nobody has confirmed. */
   public boolean unsaved() {
-    return unsavedEdits > 0;
+    return unsavedEdits > 0 || !typed.isEmpty();
+  }
+
+  /** Texts that nobody has confirmed, by the name of their field. */
+  public Map<String, String> typed() {
+    return Map.copyOf(typed);
+  }
+
+  /**
+   * Keeps a text that is being typed, so that it outlives the program.
+   *
+   * @param open whether it is still to be confirmed; else it is kept no longer
+   */
+  public void type(String field, String text, boolean open) {
+    if (draft.get().isEmpty()) {
+      return;
+    }
+    boolean changes = open ? !text.equals(typed.put(field, text)) : typed.remove(field) != null;
+    // Of many letters typed while the disk is busy, the last state is written.
+    if (changes && typing.compareAndSet(false, true)) {
+      board.screen().execute(this::keepTyped);
+    }
+  }
+
+  /** Fields that are no more have nothing to be confirmed. */
+  public void typedOnlyIn(Collection<String> fields) {
+    typed.keySet().retainAll(fields);
+  }
+
+  private void keepTyped() {
+    JobDraft now = draft.get().orElseThrow();
+    Map<String, String> texts = typed();
+    int edits = unsavedEdits;
+    String words = lastEdit.isEmpty() ? Texts.of("edit.typed") : lastEdit;
+    Instant when = clock.instant();
+    diskWriter.execute(
+        () -> {
+          typing.set(false);
+          try {
+            if (edits == 0 && texts.isEmpty()) {
+              keeper.clear();
+            } else {
+              keeper.keep(now, texts, edits, words, when);
+              board.screen().execute(() -> keptNow(now, when));
+            }
+          } catch (Refusal e) {
+            board.screen().execute(() -> say(e.getMessage()));
+          }
+        });
   }
 
   /** Job files opened or saved last. */
@@ -231,9 +286,17 @@ public final class Workbench {
   /** Takes up a session that was left behind. */
   public void takeUp(KeptSession session) {
     begin(session.draft(), session.edits());
+    typed.putAll(session.typed());
     keep(session.last());
     diskWriter.execute(() -> keeper.takenUp(session));
     fit();
+  }
+
+  /** Goes on with the job that was open last, where nothing else is wanted. */
+  public void goOn() {
+    if (draft.get().isEmpty()) {
+      recent.all().stream().findFirst().ifPresent(this::open);
+    }
   }
 
   /** Puts a session away; its file stays. */
@@ -247,6 +310,8 @@ public final class Workbench {
       diskWriter.execute(() -> keeper.leave(name));
     }
     history.clear();
+    typed.clear();
+    lastEdit = "";
     unsavedEdits = edits;
     notice.set(Optional.empty());
     verdict.set(Optional.empty());
@@ -317,7 +382,8 @@ public final class Workbench {
             unsavedEdits = 0;
             show(done);
             kept.set(Optional.empty());
-            diskWriter.execute(keeper::clear);
+            lastEdit = "";
+            keepTyped();
           }
           remember(file);
           say(Texts.of("notice.saved", file.getFileName()));
@@ -347,13 +413,15 @@ public final class Workbench {
 
   private void keep(String words) {
     JobDraft now = draft.get().orElseThrow();
+    Map<String, String> texts = typed();
+    lastEdit = words;
     int edits = unsavedEdits;
     Instant when = clock.instant();
     kept.set(Optional.empty());
     diskWriter.execute(
         () -> {
           try {
-            keeper.keep(now, edits, words, when);
+            keeper.keep(now, texts, edits, words, when);
             board.screen().execute(() -> keptNow(now, when));
           } catch (Refusal e) {
             board.screen().execute(() -> say(e.getMessage()));

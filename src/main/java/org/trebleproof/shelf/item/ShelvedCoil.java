@@ -38,6 +38,22 @@ public record ShelvedCoil(
     values = Map.copyOf(values);
   }
 
+  /** The same with its curve. */
+  public ShelvedCoil with(Optional<CoilCurve> shape) {
+    return new ShelvedCoil(
+        name,
+        recipe,
+        tags,
+        notes,
+        measurement,
+        circumstances,
+        program,
+        state,
+        reason,
+        values,
+        shape);
+  }
+
   public Optional<Estimate> value(CoilValue of) {
     return Optional.ofNullable(values.get(of));
   }

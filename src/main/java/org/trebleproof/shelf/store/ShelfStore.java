@@ -504,6 +504,24 @@ public final class ShelfStore implements AutoCloseable {
     return curves;
   }
 
+  /** The curve of one measurement, as it was worked out last. */
+  public Optional<CoilCurve> curve(String measurement) {
+    return asked(
+        h ->
+            h.createQuery(
+                    "SELECT s.decibel, s.low, s.high FROM curve s JOIN result r ON r.id = s.result"
+                        + " WHERE r.measurement = :m AND"
+                        + NEWEST)
+                .bind("m", measurement)
+                .map(
+                    (rs, ctx) ->
+                        new CoilCurve(
+                            doubles(rs.getBytes(1)),
+                            doubles(rs.getBytes(2)),
+                            doubles(rs.getBytes(3))))
+                .findOne());
+  }
+
   /** All that is kept of one measurement beside its values. */
   public KeptMeasurement kept(String measurement) {
     return asked(

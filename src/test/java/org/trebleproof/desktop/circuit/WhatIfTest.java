@@ -14,6 +14,7 @@ import net.jqwik.api.constraints.DoubleRange;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.bench.answer.TrebleLoss;
 import org.trebleproof.bench.job.Slot;
 import org.trebleproof.bench.mod.predict.Predictor;
@@ -104,7 +105,7 @@ class WhatIfTest {
 
   @Test
   void partsSayWhetherTheyAreAssumed() {
-    PartWords words = new PartWords(asItIs);
+    PartWords words = new PartWords(asItIs, new SaidInscriptions(asItIs.chain(), Rows.NONE));
     Item volume = item(Slot.VOLUME, asItIs);
     Item tone = item(Slot.TONE, asItIs);
     assertEquals("volume pot: 250k ±10 %. Turned to 100 %.", words.of(volume));
@@ -112,7 +113,8 @@ class WhatIfTest {
     WhatIf changed = asItIs.typed(Slot.VOLUME, "500k 5%");
     assertEquals(
         "volume pot: 500k ±5 %. Turned to 100 %. Changed.",
-        new PartWords(changed).of(item(Slot.VOLUME, changed)));
+        new PartWords(changed, new SaidInscriptions(changed.chain(), Rows.NONE))
+            .of(item(Slot.VOLUME, changed)));
   }
 
   private static Item item(Slot slot, WhatIf state) {

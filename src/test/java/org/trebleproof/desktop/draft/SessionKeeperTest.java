@@ -27,7 +27,7 @@ final class SessionKeeperTest {
   @Test
   void whatWasKeptIsFoundWithWhatAndWhen() {
     try (SessionKeeper keeper = new SessionKeeper(state, "one")) {
-      keeper.keep(draft("kept"), 3, "value of lead", WHEN);
+      keeper.keep(draft("kept"), Map.of(), 3, "value of lead", WHEN);
     }
     try (SessionKeeper next = new SessionKeeper(state, "two")) {
       KeptSession found = next.leftBehind().get(0);
@@ -43,7 +43,7 @@ final class SessionKeeperTest {
   void aRunningSessionIsNotOffered() {
     try (SessionKeeper running = new SessionKeeper(state, "one");
         SessionKeeper other = new SessionKeeper(state, "two")) {
-      running.keep(draft("mine"), 1, "title", WHEN);
+      running.keep(draft("mine"), Map.of(), 1, "title", WHEN);
       assertEquals(List.of(), other.leftBehind());
     }
   }
@@ -51,7 +51,7 @@ final class SessionKeeperTest {
   @Test
   void aSavedSessionLeavesNothing() {
     try (SessionKeeper keeper = new SessionKeeper(state, "one")) {
-      keeper.keep(draft("saved"), 1, "title", WHEN);
+      keeper.keep(draft("saved"), Map.of(), 1, "title", WHEN);
       keeper.clear();
     }
     try (SessionKeeper next = new SessionKeeper(state, "two")) {
@@ -62,7 +62,7 @@ final class SessionKeeperTest {
   @Test
   void aSessionSetAsideIsNotOfferedAgainButStays() throws IOException {
     try (SessionKeeper keeper = new SessionKeeper(state, "one")) {
-      keeper.keep(draft("aside"), 1, "title", WHEN);
+      keeper.keep(draft("aside"), Map.of(), 1, "title", WHEN);
     }
     try (SessionKeeper next = new SessionKeeper(state, "two")) {
       next.setAside(next.leftBehind().get(0));
@@ -76,9 +76,9 @@ final class SessionKeeperTest {
   @Test
   void anotherJobDoesNotReplaceUnsavedWork() {
     try (SessionKeeper keeper = new SessionKeeper(state, "one")) {
-      keeper.keep(draft("first"), 2, "title", WHEN);
+      keeper.keep(draft("first"), Map.of(), 2, "title", WHEN);
       keeper.leave("left-1");
-      keeper.keep(draft("second"), 1, "title", WHEN.plusSeconds(9));
+      keeper.keep(draft("second"), Map.of(), 1, "title", WHEN.plusSeconds(9));
       assertEquals(
           List.of("first"), keeper.leftBehind().stream().map(k -> k.draft().title()).toList());
     }
@@ -129,7 +129,7 @@ final class SessionKeeperTest {
     public static void main(String[] arguments) {
       try (SessionKeeper keeper = new SessionKeeper(Path.of(arguments[0]), "killed")) {
         for (int i = 1; ; i++) {
-          keeper.keep(draft("edit " + i), i, "title", WHEN);
+          keeper.keep(draft("edit " + i), Map.of(), i, "title", WHEN);
           System.out.println(i);
         }
       }

@@ -8,11 +8,15 @@ import java.nio.file.Path;
 import java.time.InstantSource;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.trebleproof.audio.SoundFile;
 import org.trebleproof.audio.device.CircuitWiring;
 import org.trebleproof.audio.device.SimulatedSoundSystem;
+import org.trebleproof.bench.hum.HumResult;
+import org.trebleproof.bench.hum.HumState;
 import org.trebleproof.desktop.draft.JobDraft;
 import org.trebleproof.desktop.draft.RecentJobs;
 import org.trebleproof.desktop.draft.SessionKeeper;
@@ -78,6 +82,57 @@ final class MeasuringTest {
       assertTrue(inductance.contains(3), inductance.toString());
       assertEquals(
           "before 2", Measuring.freeName(bench.draftProperty().get().get(), "before", List.of()));
+    }
+  }
+
+  /**
+   * Silence recorded in the window is a recording of the job: in its folder, kept, saved, undone.
+   */
+  @Test
+  void silenceIsRecordedIntoTheJob() {
+    SimulatedSoundSystem system = new SimulatedSoundSystem();
+    SplittableRandom random = new SplittableRandom(82);
+    long[] at = {0};
+    system.wiring(
+        (played, recorded) -> {
+          double t = at[0]++ / (double) RATE;
+          double hum = 0;
+          for (int k = 1; k <= 9; k += 2) {
+            hum += 1e-3 / k * Math.sin(2 * Math.PI * 50 * k * t);
+          }
+          recorded[0] = (float) (hum + 1e-5 * (random.nextDouble() - 0.5));
+        });
+    TaskBoard board = new TaskBoard(Runnable::run, Runnable::run);
+    LatestWins.Pause pause = LatestWins.atOnce(Runnable::run);
+    try (SessionKeeper keeper = new SessionKeeper(folder.resolve("state"), "one")) {
+      Workbench bench =
+          new Workbench(
+              board,
+              Runnable::run,
+              keeper,
+              new RecentJobs(folder.resolve("state")),
+              InstantSource.system(),
+              pause);
+      Measuring measuring = new Measuring(bench, board, system);
+      HumVisit visit = new HumVisit(board, pause);
+      visit.belongTo(bench, () -> bench.beginNew(folder.resolve("job")));
+      List<String> steps = new ArrayList<>();
+      measuring.stepProperty().addListener((o, old, now) -> steps.add(now));
+      visit.needJob();
+      measuring.recordSilence(
+          "simulated in",
+          HumState.HANDS_OFF,
+          false,
+          made -> visit.put(HumState.HANDS_OFF, false, made));
+      Path file = folder.resolve("job").resolve("hum-hands-off.wav");
+      assertEquals(
+          Map.of("hands-off", file), bench.draftProperty().get().orElseThrow().silence(false));
+      assertEquals(10.0, SoundFile.read(file).seconds(), 1e-3, String.join(" ", steps));
+      HumResult result = visit.resultProperty().get().orElseThrow();
+      assertEquals(50, result.mains().orElseThrow().value(), 0.1);
+      bench.undo();
+      assertEquals(Map.of(), bench.draftProperty().get().orElseThrow().silence(false));
+      assertTrue(visit.resultProperty().get().isEmpty());
     }
   }
 

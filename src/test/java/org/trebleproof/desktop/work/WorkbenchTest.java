@@ -17,7 +17,9 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.bench.job.JobReader;
+import org.trebleproof.bench.mod.predict.Prediction;
 import org.trebleproof.desktop.draft.KeptSession;
 import org.trebleproof.desktop.draft.RecentJobs;
 import org.trebleproof.desktop.draft.SessionKeeper;
@@ -66,6 +68,27 @@ final class WorkbenchTest {
   @Test
   void anEmptyBenchSaysHowToBegin() {
     assertEquals(NextStep.Action.OPEN, bench.nextProperty().get().action());
+  }
+
+  /** A prediction of what was measured begins at what was measured. */
+  @Test
+  void aTrialBeginsAtTheVerdict() {
+    bench.take(List.of(SAMPLE.getParent()));
+    Rows now = verdict().result().rows().setup("after");
+    Prediction still = trial.triedProperty().get().orElseThrow().prediction();
+    assertEquals(now.estimate(Quantity.RESONANCE), still.resonances().hzNow());
+    assertEquals(now.estimate(Quantity.RESONANCE), still.resonances().hzThen());
+    trial.change(Map.of("volume", "250k"));
+    Prediction.Resonances changed =
+        trial.triedProperty().get().orElseThrow().prediction().resonances();
+    assertEquals(now.estimate(Quantity.RESONANCE_PEAK), changed.peakNow());
+    assertEquals(
+        changed.peakNow().orElseThrow().value() + changed.peakChange().orElseThrow().value(),
+        changed.peakThen().orElseThrow().value(),
+        1e-9);
+    assertTrue(
+        changed.peakThen().orElseThrow().halfWidth() >= changed.peakNow().get().halfWidth(),
+        "what is added is not known exactly");
   }
 
   @Test

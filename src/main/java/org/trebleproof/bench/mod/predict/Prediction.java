@@ -44,6 +44,59 @@ public record Prediction(
   }
 
   /**
+   * The same, with resonance and peak as they are now taken from elsewhere, such as from the fit of
+   * the recordings: what is predicted is the change, which is added to them. Change and beginning
+   * are taken to be independent, so that their half-widths add up as squares do (JCGM 100, 5.1.2).
+   *
+   * @param hz resonance as it is; empty where nothing better is known than the prediction
+   * @param peak likewise, over 20 Hz
+   */
+  public Prediction startingFrom(Optional<Estimate> hz, Optional<Estimate> peak) {
+    Resonances r = resonances;
+    Resonances from =
+        new Resonances(
+            hz.isPresent() && r.hzNow().isPresent() ? hz : r.hzNow(),
+            then(hz, r.hzNow(), r.hzThen(), r.shift()),
+            peak.isPresent() && r.peakNow().isPresent() ? peak : r.peakNow(),
+            then(peak, r.peakNow(), r.peakThen(), r.peakChange()),
+            r.shift(),
+            r.peakChange());
+    return new Prediction(
+        title,
+        changes,
+        this.hz,
+        now,
+        then,
+        change,
+        from,
+        levels,
+        audibility,
+        sure,
+        worst,
+        draws,
+        findings);
+  }
+
+  private Optional<Estimate> then(
+      Optional<Estimate> begin,
+      Optional<Estimate> now,
+      Optional<Estimate> then,
+      Optional<Estimate> by) {
+    if (begin.isEmpty() || now.isEmpty() || then.isEmpty() || by.isEmpty()) {
+      return then;
+    }
+    Estimate from = begin.get();
+    if (changes.isEmpty()) {
+      return begin;
+    }
+    double value = from.value() + by.get().value();
+    double down = Math.hypot(from.value() - from.low(), by.get().value() - by.get().low());
+    double up = Math.hypot(from.high() - from.value(), by.get().high() - by.get().value());
+    return Optional.of(
+        new Estimate(value, value - down, value + up, from.unit(), then.get().known()));
+  }
+
+  /**
    * A curve with its 95 % band.
    *
    * @param decibel level [dB]

@@ -37,6 +37,8 @@ public final class BeginSheet extends VBox {
   private final ValueField resistor;
   private final ValueField fresh;
   private final VBox pair = new VBox();
+  private final ToggleButton bare;
+  private final HBox through;
   private final VBox change = new VBox();
   private final Button show;
 
@@ -67,10 +69,18 @@ public final class BeginSheet extends VBox {
                         Texts.of("edit.value", Texts.of("fixture.resistor")),
                         d -> d.withFixture("seriesResistance", text)))
             .prompt(Texts.of("fixture.resistor.prompt"));
+    resistor.field().setId("begin-resistor");
+    through = new HBox(Lettering.text(Texts.of("fixture.resistor")), resistor.columns(14));
+    through.getStyleClass().add("begin-value");
     lower = guitar("begin-lower", "begin.guitar.lower", GuitarTemplate.LOWER);
     higher = guitar("begin-higher", "begin.guitar.higher", GuitarTemplate.HIGHER);
     FlowPane guitars = row();
-    guitars.getChildren().addAll(lower, higher);
+    bare =
+        toggle(
+            "begin-bare",
+            Texts.of("begin.guitar.bare"),
+            () -> bench.edit(Texts.of("edit.guitar"), GuitarTemplate::bare));
+    guitars.getChildren().addAll(lower, higher, bare);
     FlowPane changes = row();
     for (String place : GuitarTemplate.PLACES.keySet()) {
       ToggleButton one =
@@ -99,7 +109,7 @@ public final class BeginSheet extends VBox {
             Lettering.styled(Texts.of("begin.title"), "lead"),
             Lettering.heading(Texts.of("begin.how")),
             how,
-            resistor,
+            through,
             pair,
             Lettering.heading(Texts.of("begin.guitar")),
             guitars,
@@ -163,13 +173,14 @@ public final class BeginSheet extends VBox {
   private void show(JobDraft job) {
     kinds.forEach((kind, one) -> one.setSelected(kind.equals(job.fixtureKind())));
     boolean series = job.fixtureKind().equals("series");
-    resistor.setVisible(series);
-    resistor.setManaged(series);
+    through.setVisible(series);
+    through.setManaged(series);
     resistor.show(job.fixtureText("seriesResistance"));
     showPair(job);
     String pot = pot(job);
     lower.setSelected(GuitarTemplate.LOWER.pot().equals(pot));
     higher.setSelected(GuitarTemplate.HIGHER.pot().equals(pot));
+    bare.setSelected(GuitarTemplate.isBare(job));
     boolean two =
         job.setups().contains(Texts.of("setups.after"))
             && job.setups().contains(Texts.of("setups.before"));

@@ -1,13 +1,14 @@
 package org.trebleproof.desktop.place.order;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
-import javafx.beans.property.ReadOnlyObjectProperty;
-import javafx.beans.property.ReadOnlyObjectWrapper;
+import javafx.beans.value.ChangeListener;
+import javafx.beans.value.ObservableValue;
 import org.trebleproof.audio.SoundFile;
 import org.trebleproof.audio.WavWriter;
 import org.trebleproof.bench.hum.HumResult;
@@ -45,8 +46,6 @@ public final class Exports {
   private final FileAsker files;
   private final String version;
   private final Consumer<Path> open;
-  private final ReadOnlyObjectWrapper<Optional<Path>> page =
-      new ReadOnlyObjectWrapper<>(this, "page", Optional.empty());
 
   /**
    * Exports of a bench.
@@ -75,19 +74,15 @@ public final class Exports {
    * @param heard whether before and after can be heard in it
    */
   public void page(boolean heard) {
-    verdict(
-        v ->
-            write(
-                "page.file.page",
-                ".html",
-                "",
-                () ->
-                    HtmlPage.of(
-                        v.result(),
-                        version,
-                        LocalDate.now().toString(),
-                        heard ? TwoSounds.of(v.result().job(), v.chain()).html() : ""),
-                true));
+    verdict(v -> write("page.file.page", ".html", "", () -> customerPage(v, heard), true));
+  }
+
+  private String customerPage(WorkedOut verdict, boolean heard) {
+    return HtmlPage.of(
+        verdict.result(),
+        version,
+        LocalDate.now().toString(),
+        heard ? TwoSounds.of(verdict.result().job(), verdict.chain()).html() : "");
   }
 
   /**
@@ -157,6 +152,13 @@ public final class Exports {
         true);
   }
 
+  /** The sheet of a batch of coils. */
+  public void batch(String title, Supplier<String> text) {
+    String plain = title.replaceAll("[^\\p{L}\\p{N} ,._-]+", "").strip();
+    writeNamed(
+        "page.file.page", ".html", plain.isEmpty() ? Texts.of("shelf.batch") : plain, text, true);
+  }
+
   /** Before and after as sound files. */
   public void sounds(Rendering made) {
     Optional<Path> place =
@@ -224,14 +226,25 @@ public final class Exports {
                     bench::say));
   }
 
-  /** The page that was written last. */
-  public ReadOnlyObjectProperty<Optional<Path>> pageProperty() {
-    return page.getReadOnlyProperty();
-  }
-
-  /** Shows the page that was written last in the browser, from where it can be printed. */
-  public void openPage() {
-    page.get().ifPresent(open);
+  /**
+   * Shows the page in the browser without asking where it should stay: it goes with the program.
+   *
+   * @param heard whether before and after can be heard in it
+   */
+  public void look(boolean heard) {
+    verdict(
+        v ->
+            board.start(
+                Texts.of("task.write", name("")),
+                ticker -> {
+                  Path folder = Files.createTempDirectory("trebleproof-page-");
+                  Path file = folder.resolve(name("") + ".html");
+                  folder.toFile().deleteOnExit();
+                  file.toFile().deleteOnExit(); // the last that was named goes first
+                  return Files.writeString(file, customerPage(v, heard));
+                },
+                open,
+                bench::say));
   }
 
   private static void sound(Path file, float[] samples, int rate) {
@@ -258,8 +271,23 @@ public final class Exports {
         .ifPresent(bench::save);
   }
 
+  /** What is written is never older than the last edit: a verdict under way is waited for. */
   private void verdict(Consumer<WorkedOut> then) {
-    bench.verdictProperty().get().ifPresent(then);
+    if (!bench.workingProperty().get()) {
+      bench.verdictProperty().get().ifPresent(then);
+      return;
+    }
+    bench
+        .workingProperty()
+        .addListener(
+            new ChangeListener<>() {
+              @Override
+              public void changed(
+                  ObservableValue<? extends Boolean> working, Boolean was, Boolean is) {
+                bench.workingProperty().removeListener(this);
+                bench.verdictProperty().get().ifPresent(then);
+              }
+            });
   }
 
   private Path folder() {
@@ -300,8 +328,13 @@ public final class Exports {
 
   private void write(
       String kind, String ending, String addition, Supplier<String> text, boolean show) {
+    writeNamed(kind, ending, name(addition), text, show);
+  }
+
+  private void writeNamed(
+      String kind, String ending, String name, Supplier<String> text, boolean show) {
     files
-        .toWrite(Texts.of(kind), folder(), name(addition) + ending, Texts.of(kind), ending)
+        .toWrite(Texts.of(kind), folder(), name + ending, Texts.of(kind), ending)
         .ifPresent(
             file ->
                 board.start(
@@ -315,7 +348,6 @@ public final class Exports {
                     done -> {
                       bench.say(Texts.of("notice.written", done));
                       if (show) {
-                        page.set(Optional.of(done));
                         open.accept(done);
                       }
                     },

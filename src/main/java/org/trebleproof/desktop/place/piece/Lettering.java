@@ -1,18 +1,10 @@
 package org.trebleproof.desktop.place.piece;
 
-import javafx.scene.AccessibleRole;
 import javafx.scene.control.Button;
-import javafx.scene.control.ContextMenu;
 import javafx.scene.control.Label;
-import javafx.scene.control.MenuItem;
-import javafx.scene.input.Clipboard;
-import javafx.scene.input.ClipboardContent;
-import javafx.scene.input.KeyCode;
-import javafx.scene.input.KeyEvent;
 import javafx.scene.layout.Region;
 import javafx.scene.text.Text;
 import javafx.scene.text.TextFlow;
-import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Known;
@@ -45,9 +37,9 @@ public final class Lettering {
 
   /** A sentence whose numbers, with their intervals, are set off. */
   public static TextFlow sentence(String words, String style) {
-    TextFlow flow = new TextFlow();
-    flow.getStyleClass().addAll("sentence", style);
     String said = minus(words);
+    SelectableSentence flow = new SelectableSentence(said);
+    flow.getStyleClass().addAll("sentence", style);
     for (Emphasis.Span span : Emphasis.spans(said)) {
       // A number and its interval stay on one line.
       boolean number = span.kind() != Emphasis.Kind.WORDS;
@@ -59,41 +51,14 @@ public final class Lettering {
                 case NUMBER -> "number";
                 case ASSUMED_NUMBER -> "assumed";
               });
-      flow.getChildren().add(text);
+      flow.add(text);
     }
-    flow.setAccessibleRole(AccessibleRole.TEXT);
-    flow.setAccessibleText(said);
-    copied(flow, said);
-    flow.setMinHeight(Region.USE_PREF_SIZE);
     return flow;
   }
 
   /** A minus sign as the plots write it, where a hyphen stands before a number. */
   private static String minus(String words) {
     return words.replaceAll("(?<![\\p{L}\\d])-(?=\\d)", "\u2212");
-  }
-
-  /** A sentence can be copied: by the menu, or by the keys once it has the focus. */
-  private static void copied(TextFlow flow, String words) {
-    Runnable copy =
-        () -> {
-          ClipboardContent content = new ClipboardContent();
-          content.putString(words);
-          Clipboard.getSystemClipboard().setContent(content);
-        };
-    MenuItem item = new MenuItem(Texts.of("sentence.copy"));
-    item.setOnAction(e -> copy.run());
-    ContextMenu menu = new ContextMenu(item);
-    flow.setFocusTraversable(true);
-    flow.setOnContextMenuRequested(e -> menu.show(flow, e.getScreenX(), e.getScreenY()));
-    flow.addEventHandler(
-        KeyEvent.KEY_PRESSED,
-        e -> {
-          if (e.isShortcutDown() && e.getCode() == KeyCode.C) {
-            copy.run();
-            e.consume();
-          }
-        });
   }
 
   /** An estimate with its interval; an assumed one looks it and says so. */

@@ -33,7 +33,7 @@ public final class TaskStrip extends HBox {
     cancel.setMinWidth(USE_PREF_SIZE);
     bar.getStyleClass().add("task-bar");
     cancel.setOnAction(e -> shown.ifPresent(BenchTask::cancel));
-    name.setMinWidth(USE_PREF_SIZE);
+    name.setMinWidth(0); // a long title gives way, not the window
     getChildren().addAll(name, bar, cancel);
     setVisible(false);
     board.tasks().addListener((ListChangeListener<BenchTask>) change -> changed());

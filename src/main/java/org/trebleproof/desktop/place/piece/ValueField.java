@@ -33,6 +33,7 @@ public final class ValueField extends VBox {
   private final Function<String, String> check;
   private final Consumer<String> commit;
   private String confirmed = "";
+  private boolean waited;
 
   /**
    * A field.
@@ -58,7 +59,7 @@ public final class ValueField extends VBox {
     field.setOnKeyPressed(
         e -> {
           if (e.getCode() == KeyCode.ESCAPE && !field.getText().equals(confirmed)) {
-            show(confirmed);
+            forget();
             e.consume();
           }
         });
@@ -68,6 +69,7 @@ public final class ValueField extends VBox {
         .addListener(
             o -> {
               tell();
+              report();
               if (field.isFocused()) {
                 pause.playFromStart();
               }
@@ -106,16 +108,41 @@ public final class ValueField extends VBox {
     return this;
   }
 
-  /** Shows a text that is confirmed already. What is being typed is left alone. */
+  /** Shows a text that is confirmed already. What was typed and not confirmed is left alone. */
   public void show(String text) {
-    boolean typing = field.isFocused() && !field.getText().equals(confirmed);
-    if (typing && !text.equals(confirmed)) {
-      confirmed = text;
-      return;
-    }
+    boolean typed = !field.getText().equals(confirmed);
     confirmed = text;
-    field.setText(text);
+    if (!typed || field.getText().equals(text)) {
+      forget();
+    }
+  }
+
+  /** Leaves aside what was typed and not confirmed. */
+  public void forget() {
+    field.setText(confirmed);
     complain("");
+    report();
+  }
+
+  /** Takes up what was typed before and not confirmed; a text that makes no sense says so. */
+  public void resume(String text) {
+    field.setText(text);
+    String problem = check.apply(text.strip());
+    complain(problem);
+  }
+
+  /** Tells whoever keeps it that a text waits to be confirmed, or does no longer. */
+  private void report() {
+    boolean waits = !field.getText().strip().equals(confirmed);
+    if (waits || waited) {
+      waited = waits;
+      fireEvent(new Typed(name(), field.getText(), waits));
+    }
+  }
+
+  /** What the field is called, by which no other is. */
+  public String name() {
+    return field.getAccessibleText();
   }
 
   private void confirmQuietly() {
@@ -136,6 +163,7 @@ public final class ValueField extends VBox {
     complain(problem);
     if (problem.isEmpty()) {
       confirmed = text;
+      report();
       commit.accept(text);
     }
   }
