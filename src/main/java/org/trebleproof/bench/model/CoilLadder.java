@@ -392,9 +392,9 @@ public final class CoilLadder {
       }
       all.addAll(tried);
     }
-    if (!best(all).passes()) {
-      tried.addAll(withConstantTangent(tried));
-    }
+    List<Candidate> oneCoil =
+        tried.stream().filter(c -> c.model().coil().innerNodes() == 0).toList();
+    tried.addAll(withConstantTangent(best(all).passes() ? oneCoil : tried));
     return tried;
   }
 
