@@ -126,9 +126,7 @@ public final class Advisor {
   private void loopback(Fixture.Series series) {
     Fixture.ChannelMatch match =
         new Fixture.ChannelMatch(
-            new Marking(value(JobModel.CHANNEL_RATIO), 5e-4, true),
-            value(JobModel.DELAY),
-            0.02e-6);
+            new Marking(value(JobModel.CHANNEL_RATIO), 5e-4, true), value(JobModel.DELAY), 0.02e-6);
     tryOut(
         "Record a loopback of both channels and state their ratio and delay (\"channels\").",
         job()
