@@ -32,13 +32,15 @@ def pulled(rng, hz, seconds, damping):
     """A string as a delay line with a damped end (Karplus and Strong, Computer Music Journal 7(2), 1983; from memory), pulled aside at a point."""
     n = int(RATE / hz)
     at = max(2, int(n * rng.uniform(0.08, 0.3)))
-    shape = np.interp(np.arange(n), [0, at, n], [0, 1, 0]) - np.linspace(0, 1, n) * 0
-    start = np.diff(shape, append=shape[0])
-    sound = np.concatenate([start, np.zeros(int(seconds * RATE) - n)]) if seconds * RATE > n else start[:int(seconds * RATE)]
-    loop = np.zeros(n + 2)
-    loop[0], loop[n], loop[n + 1] = 1, -damping * 0.6, -damping * 0.4
-    sound = scipy.signal.lfilter([1], loop, sound)
-    return sound / np.max(np.abs(sound))
+    shape = np.interp(np.arange(n), [0, at, n], [0, 1, 0])
+    turn = np.diff(shape, append=shape[0])
+    turns = max(1, int(seconds * RATE) // n + 1)
+    sound = np.zeros(turns * n)
+    for k in range(turns):
+        sound[k * n:(k + 1) * n] = turn
+        turn = damping * (0.6 * turn + 0.4 * np.roll(turn, 1))
+    sound = sound[:int(seconds * RATE)]
+    return sound / max(1e-9, np.max(np.abs(sound)))
 
 
 def played(rng, seconds, level, style=None):
@@ -104,9 +106,12 @@ class Source:
         self.a, self.phase = a / np.sqrt(np.sum(a ** 2)) * decibel(level), rng.uniform(0, 2 * np.pi, k.size)
 
     def sound(self, mains, seconds, gain):
-        t = np.arange(int(seconds * RATE)) / RATE
-        w = 2 * np.pi * mains
-        return decibel(gain) * sum(a * np.sin(k * w * t + p) for k, (a, p) in enumerate(zip(self.a, self.phase), 1))
+        turn = np.exp(2j * np.pi * mains * np.arange(int(seconds * RATE)) / RATE)
+        # Horner's rule, from the highest harmonic down
+        x = np.zeros(len(turn), complex)
+        for a, p in zip(self.a[::-1], self.phase[::-1]):
+            x = (x + a * np.exp(1j * p)) * turn
+        return decibel(gain) * x.imag
 
 
 SHAPE = {"unshielded": (2.5, -6), "string-ground-open": (2, -4), "magnetic": (12, -10), "downstream": (6, -9), "interface": (5, -6)}
@@ -163,7 +168,6 @@ def foreign(rng, kind, path):
             x = floor
             n = int(share * len(x))
             at = rng.integers(0, len(x) - n)
-            x[rng.integers(2) * 0 + 0:0] = 0
             keep = x[at:at + len(x) - n].copy()
             x = np.zeros(len(x))
             x[at:at + len(keep)] = keep
