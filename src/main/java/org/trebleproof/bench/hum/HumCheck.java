@@ -35,11 +35,25 @@ public final class HumCheck {
   private static final int COMPARED_HARMONICS = 40;
 
   private final int channel;
+
+  /** Whether the guitar may be on another channel than the one that is listened to. */
+  private final boolean supposed;
+
   private final List<Finding> findings = new ArrayList<>();
+
+  private HumCheck(int channel, boolean supposed) {
+    this.channel = channel;
+    this.supposed = supposed;
+  }
 
   /** A check that listens to one channel of each recording; mono files have channel 1. */
   public HumCheck(int channel) {
-    this.channel = channel;
+    this(channel, false);
+  }
+
+  /** A check where nobody has said which channel holds the guitar: the first one, usually. */
+  public static HumCheck ofTheFirstChannel() {
+    return new HumCheck(1, true);
   }
 
   /**
@@ -65,6 +79,9 @@ public final class HumCheck {
     }
     Optional<Strike> reference = measured.join().map(this::told);
     HumReasoning reasoning = HumReasoning.of(readings);
+    if (supposed && reasoning.quiet()) {
+      refuseTheWrongChannel(recordings);
+    }
     Map<HumState, StateChange> changes = changes(readings, reasoning.shifts());
     tellOfGain(readings, reasoning.shifts());
     tellOfAccidents(readings);
@@ -93,6 +110,38 @@ public final class HumCheck {
         reasoning.causes(RadioCause.of(readings), changes),
         visitChanges,
         new Verdict(findings));
+  }
+
+  /** Hiss alone where another channel holds more is no quiet guitar, but an input without one. */
+  private void refuseTheWrongChannel(Map<HumState, Recording> recordings) {
+    int most = recordings.values().stream().mapToInt(r -> r.channels().length).max().orElse(0);
+    for (int number = 1; number <= most; number++) {
+      int other = number;
+      Map<HumState, Recording> having = new EnumMap<>(HumState.class);
+      recordings.forEach(
+          (state, recording) -> {
+            if (other <= recording.channels().length && SilenceFiles.soundsOn(recording, other)) {
+              having.put(state, recording);
+            }
+          });
+      if (other != channel && !having.isEmpty() && sounds(VisitReading.read(having, other))) {
+        HumState first = having.keySet().iterator().next();
+        throw new Refusal(
+            String.format(
+                Locale.ROOT,
+                "%s: channel %d holds nothing but hiss, while channel %d holds more. Say which one"
+                    + " the guitar is on: --channel %d, or --channel %d if it is that quiet.",
+                having.get(first).file().getFileName(),
+                channel,
+                other,
+                other,
+                channel));
+      }
+    }
+  }
+
+  private static boolean sounds(VisitReading visit) {
+    return !visit.foreign().isEmpty() || !HumReasoning.of(visit.readings()).quiet();
   }
 
   /** The states taken apart; findings say which of them are no silence. */

@@ -15,7 +15,7 @@ import org.trebleproof.signal.MeanPower;
 /** Reasons from the readings of one visit to causes. */
 final class HumReasoning {
 
-  /** Lines weaker than the hiss by this much trouble nobody [dB]. */
+  /** Lines that are all together weaker than the hiss by this much trouble nobody [dB]. */
   private static final double QUIET = -12;
 
   private static final double LIKELY = 0.75;
@@ -228,10 +228,15 @@ final class HumReasoning {
     return result;
   }
 
+  /**
+   * Whether hiss covers everything: all lines together are far weaker than it, and none stands over
+   * the hiss about it, which is all that covers a hum.
+   */
   boolean quiet() {
     for (StateClues state : clues) {
       MeanPower lines = state.lines();
-      if (lines.present() && 10 * Math.log10(lines.value() / state.hiss()) > QUIET) {
+      boolean strong = lines.present() && 10 * Math.log10(lines.value() / state.hiss()) > QUIET;
+      if (strong || state.standing() > 1) {
         return false;
       }
     }

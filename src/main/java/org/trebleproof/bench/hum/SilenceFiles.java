@@ -74,6 +74,12 @@ final class SilenceFiles {
         && !live.roundingOnly(samples);
   }
 
+  /** Whether a channel holds enough to be judged. */
+  static boolean soundsOn(Recording recording, int number) {
+    float[] samples = recording.channel(number);
+    return usable(LiveStretch.of(samples, recording.sampleRate()), samples, recording);
+  }
+
   /** The recording without what holds nothing. */
   private Recording cut(String name, Recording recording, LiveStretch live) {
     double nothing = live.nothing() / recording.sampleRate();
@@ -186,8 +192,7 @@ final class SilenceFiles {
   /** What to do about a channel with nothing on it: another one may hold the guitar. */
   private static String next(Recording recording) {
     for (int number = 1; number <= recording.channels().length; number++) {
-      float[] samples = recording.channel(number);
-      if (usable(LiveStretch.of(samples, recording.sampleRate()), samples, recording)) {
+      if (soundsOn(recording, number)) {
         return "The guitar is on channel " + number + ": say so with --channel " + number + ".";
       }
     }

@@ -9,6 +9,7 @@ import org.trebleproof.signal.MeanPower;
  * @param state the state
  * @param groups power in each group of {@link #FIRST}
  * @param lines power of the whole series
+ * @param standing power of the line that stands highest over the hiss about it, in relation to that
  * @param hiss power of the hiss, 20 Hz to 20 kHz
  * @param highHiss power of the hiss where hum does not reach
  * @param gapHiss level of the hiss in the gaps of a radio's bursts; NaN where no state has any
@@ -17,6 +18,7 @@ record StateClues(
     HumState state,
     MeanPower[] groups,
     MeanPower lines,
+    double standing,
     double hiss,
     double highHiss,
     double gapHiss) {
@@ -52,6 +54,7 @@ record StateClues(
         reading.state(),
         groups,
         reading.lines(),
+        reading.standing(),
         hiss,
         reading.spectrum().hiss(LOW_HZ, HIGH_HZ).value(),
         reading.gapHiss());

@@ -71,6 +71,21 @@ public record StateReading(
     return spectrum.harmonics(1, spectrum.harmonics(), leftOut);
   }
 
+  /**
+   * Power of the line that stands highest over the hiss of the ear's band about it, in relation to
+   * that; 0 where none is surely there.
+   */
+  public double standing() {
+    double most = 0;
+    for (int k = 1; k <= spectrum.harmonics(); k++) {
+      MeanPower line = spectrum.harmonic(k);
+      if (!leftOut[k - 1] && line.present()) {
+        most = Math.max(most, line.value() / spectrum.hissAbout(k));
+      }
+    }
+    return most;
+  }
+
   /** A-weighted power of hum and buzz together. */
   public MeanPower weightedLines() {
     return spectrum.weightedHarmonics(1, spectrum.harmonics(), leftOut);

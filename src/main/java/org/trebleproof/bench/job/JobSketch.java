@@ -148,15 +148,11 @@ public record JobSketch(
   }
 
   private String oldName(Slot slot) {
-    return then.containsKey(slot) ? "old " + noun(slot) : noun(slot);
+    return then.containsKey(slot) ? "old " + slot.noun() : slot.noun();
   }
 
   private String newName(Slot slot) {
-    return now.containsKey(slot) ? "new " + noun(slot) : noun(slot);
-  }
-
-  private static String noun(Slot slot) {
-    return slot == Slot.CABLE ? "lead" : slot.noun();
+    return now.containsKey(slot) ? "new " + slot.noun() : slot.noun();
   }
 
   private Map<String, Object> wirings() {

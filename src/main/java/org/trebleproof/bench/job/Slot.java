@@ -14,7 +14,7 @@ public enum Slot {
   VOLUME("volume", "volume pot", MarkedQuantity.POT),
   TONE("tone", "tone pot", MarkedQuantity.POT),
   TONE_CAPACITOR("toneCapacitor", "tone capacitor", MarkedQuantity.TONE_CAPACITOR),
-  CABLE("cable", "cable", MarkedQuantity.CABLE),
+  CABLE("cable", "lead", MarkedQuantity.CABLE),
   INPUT("input", "amplifier input", MarkedQuantity.INPUT_RESISTANCE),
   INPUT_CAPACITANCE(
       "inputCapacitance", "amplifier input capacitance", MarkedQuantity.INPUT_CAPACITANCE),

@@ -7,7 +7,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.trebleproof.bench.answer.Slip;
 import org.trebleproof.bench.job.CaptureEntry;
@@ -160,14 +159,17 @@ public final class SlipSearch {
         });
   }
 
-  /** The slips in what is connected, where a capture cannot be what it is said to be. */
+  /**
+   * The slips with which a capture that cannot be what it is said to be is one: something connected
+   * otherwise, or else whatever leaves nothing over.
+   */
   public List<Slip> wiring() {
-    if (!measured()) {
-      return List.of();
-    }
-    tried = Optional.of(closer(all(Suppositions.wiring(job))));
-    heldAgain();
-    return told(t -> t.fit().floor() < stated().floor() / FAR_BETTER);
+    return told(
+        t ->
+            t.supposition().ofWiring()
+                ? t.fit().floor() < stated().floor() / FAR_BETTER
+                : t.fit().floor() < AGREES
+                    && t.fit().strain() < Math.max(STRAINED, stated().strain()));
   }
 
   /** What is said of slips in the verdict. */
@@ -198,6 +200,9 @@ public final class SlipSearch {
   }
 
   private List<Slip> told(java.util.function.Predicate<Tried> agrees) {
+    if (!measured()) {
+      return List.of();
+    }
     if (tried.isEmpty()) {
       tried = Optional.of(searched());
       heldAgain();
@@ -264,22 +269,37 @@ public final class SlipSearch {
 
   /** The best of them with every plain coil, what does not agree behind what does. */
   private List<Tried> closer(List<Tried> all) {
-    return all.stream().limit(CLOSER).toList().parallelStream()
+    Map<List<Object>, Tried> ofEachPlace = new LinkedHashMap<>();
+    for (Tried t : all) {
+      ofEachPlace.putIfAbsent(List.of(t.supposition().kind(), t.supposition().at()), t);
+    }
+    List<Tried> looked =
+        ofEachPlace.values().stream().limit(CLOSER).toList().parallelStream()
+            .map(t -> fittedAgain(t, FirstFit::best))
+            .sorted(LIKELIEST)
+            .toList();
+    // What one search found is where another one of nearly the same job may not have got to.
+    return looked.parallelStream()
         .map(
-            t -> {
-              Job supposed = t.supposition().supposed(job);
-              Map<String, Response> shown = responses(supposed);
-              Map<String, Double> open = t.supposition().open();
-              FirstFit best = FirstFit.best(supposed, shown, open);
-              return new Tried(
-                  t.supposition(),
-                  t == all.get(0) ? best : best.from(all.get(0).fit(), shown, open),
-                  t.cost());
-            })
-        .collect(Collectors.toList())
-        .stream()
+            t ->
+                t == looked.get(0)
+                    ? t
+                    : fittedAgain(
+                        t,
+                        (supposed, shown, open) -> t.fit().from(looked.get(0).fit(), shown, open)))
         .sorted(LIKELIEST)
         .toList();
+  }
+
+  private Tried fittedAgain(Tried t, Search search) {
+    Job supposed = t.supposition().supposed(job);
+    FirstFit fit = search.fit(supposed, responses(supposed), t.supposition().open());
+    return new Tried(t.supposition(), fit, t.cost());
+  }
+
+  /** How a job that is supposed is fitted. */
+  private interface Search {
+    FirstFit fit(Job supposed, Map<String, Response> shown, Map<String, Double> open);
   }
 
   /** The job as written once more, from where the likeliest slips have led. */

@@ -40,6 +40,11 @@ record Supposition(
     return new Supposition(kind, at, edits, Map.of(), fit -> new Told(what, so, edits));
   }
 
+  /** Whether something would be connected otherwise than the job says. */
+  boolean ofWiring() {
+    return kind == Slip.Kind.CHANNELS_SWAPPED || kind == Slip.Kind.WRONG_FIXTURE;
+  }
+
   /** The job as it is then. */
   Job supposed(Job job) {
     Job supposed = job;

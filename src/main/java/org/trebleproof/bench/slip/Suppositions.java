@@ -27,13 +27,13 @@ import org.trebleproof.quantity.Unit;
 /** Every single slip that may have been made in a job of sweeps. */
 final class Suppositions {
 
-  /** A lead may be three times as long, or a third; spread of its logarithm. */
   /**
    * No recorder has a larger input resistance, although a buffer may [ohm]; common practice, no
    * source.
    */
   private static final double LARGEST_INPUT = 100e6;
 
+  /** A lead may be three times as long, or a third; spread of its logarithm. */
   private static final double ANY_LEAD = 0.7;
 
   /** What else lies on a bench: some 100p to some 10n; likewise. */
@@ -41,6 +41,9 @@ final class Suppositions {
 
   /** Series resistors that are taken: some kilohm to a megohm; likewise. */
   private static final double ANY_RESISTOR = 1.3;
+
+  /** From where it is searched, as a factor of what is stated: one search does not reach as far. */
+  private static final double[] FROM = {1, 0.15, 6};
 
   /** A pot anywhere on its track; spread of the logarithm of its parts' ratio. */
   private static final double ANYWHERE = 2.0;
@@ -81,13 +84,6 @@ final class Suppositions {
     s.gainChanged();
     s.seriesResistor();
     s.delayUnit();
-    s.all.addAll(wiring(job));
-    return s.all;
-  }
-
-  /** What is connected otherwise than the job says. */
-  static List<Supposition> wiring(Job job) {
-    Suppositions s = new Suppositions(job);
     s.channelsSwapped();
     s.wrongFixture();
     return s.all;
@@ -656,24 +652,31 @@ final class Suppositions {
     if (!(job.fixture() instanceof Fixture.Series s)) {
       return;
     }
-    String stated = TradeNotation.print(s.seriesResistance().value(), Unit.OHM);
-    all.add(
-        new Supposition(
-            Slip.Kind.SERIES_RESISTOR,
-            List.of("seriesResistance"),
-            List.of(),
-            Map.of(BenchUnknown.SERIES_RESISTOR.key(), ANY_RESISTOR),
-            fit -> {
-              double value = preferred(fit.value(BenchUnknown.SERIES_RESISTOR.key()));
-              return new Supposition.Told(
-                  "the series resistor has "
-                      + TradeNotation.print(value, Unit.OHM)
-                      + " and not the stated "
-                      + stated
-                      + "",
-                  "with that",
-                  List.of(new JobEdit.Taken(with(s, new Marking(value, FOUND_RESISTOR, true)))));
-            }));
+    Marking marking = s.seriesResistance();
+    String stated = TradeNotation.print(marking.value(), Unit.OHM);
+    for (double factor : FROM) {
+      Marking from = new Marking(factor * marking.value(), marking.tolerance(), true);
+      all.add(seriesResistor(s, stated, from));
+    }
+  }
+
+  private static Supposition seriesResistor(Fixture.Series s, String stated, Marking from) {
+    return new Supposition(
+        Slip.Kind.SERIES_RESISTOR,
+        List.of("seriesResistance"),
+        List.of(new JobEdit.Taken(with(s, from))),
+        Map.of(BenchUnknown.SERIES_RESISTOR.key(), ANY_RESISTOR),
+        fit -> {
+          double value = preferred(fit.value(BenchUnknown.SERIES_RESISTOR.key()));
+          return new Supposition.Told(
+              "the series resistor has "
+                  + TradeNotation.print(value, Unit.OHM)
+                  + " and not the stated "
+                  + stated
+                  + "",
+              "with that",
+              List.of(new JobEdit.Taken(with(s, new Marking(value, FOUND_RESISTOR, true)))));
+        });
   }
 
   private void delayUnit() {

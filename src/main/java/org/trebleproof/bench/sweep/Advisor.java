@@ -1,5 +1,7 @@
 package org.trebleproof.bench.sweep;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashSet;
@@ -46,6 +48,12 @@ public final class Advisor {
   private static final Marking CLIP_MARKING = new Marking(1e-9, 0.01, true);
   private static final double OHMMETER = 0.005;
   private static final double COMPONENT_METER = 0.01;
+
+  /** A resistor out of circuit on a good ohmmeter. */
+  private static final double RESISTOR_ALONE = 0.001;
+
+  /** What a guided calibration leaves open of the input's capacitance. */
+  private static final double CALIBRATED_CAPACITANCE = 0.03;
 
   private final FittedModels models;
   private final Map<String, Response> measured;
@@ -101,23 +109,90 @@ public final class Advisor {
           .filter(m -> m.tolerance() > 2 * COMPONENT_METER)
           .ifPresent(m -> meter(part, m));
     }
-    if (job.fixture() instanceof Fixture.Series series && series.channels().isEmpty()) {
-      Fixture.ChannelMatch match =
-          new Fixture.ChannelMatch(
-              new Marking(value(BenchUnknown.CHANNEL_RATIO.key()), 5e-4, true),
-              value(BenchUnknown.DELAY.key()),
-              0.02e-6);
-      tryOut(
-          "Record a loopback of both channels and state their ratio and delay (\"channels\").",
-          job.withFixture(
-              new Fixture.Series(
-                  series.seriesResistance(),
-                  Optional.of(match),
-                  series.referenceChannel(),
-                  series.deviceChannel(),
-                  series.input())),
-          measured);
+    if (job.fixture() instanceof Fixture.Series series) {
+      if (series.channels().isEmpty()) {
+        loopback(series);
+      }
+      if (series.seriesResistance().tolerance() > 2 * RESISTOR_ALONE) {
+        seriesResistor(series);
+      }
     }
+    Fixture.InputLoad input = job.fixture().input();
+    if (input.resistance().tolerance() > 2 * COMPONENT_METER
+        || input.capacitance().tolerance() > 2 * CALIBRATED_CAPACITANCE) {
+      input(input);
+    }
+  }
+
+  private void loopback(Fixture.Series series) {
+    Fixture.ChannelMatch match =
+        new Fixture.ChannelMatch(
+            new Marking(value(BenchUnknown.CHANNEL_RATIO.key()), 5e-4, true),
+            value(BenchUnknown.DELAY.key()),
+            0.02e-6);
+    tryOut(
+        "Record a loopback of both channels and state their ratio and delay (\"channels\").",
+        job()
+            .withFixture(
+                new Fixture.Series(
+                    series.seriesResistance(),
+                    Optional.of(match),
+                    series.referenceChannel(),
+                    series.deviceChannel(),
+                    series.input(),
+                    series.played())),
+        measured);
+  }
+
+  private void seriesResistor(Fixture.Series series) {
+    tryOut(
+        "Measure the series resistor by itself with a good ohmmeter (0.1 %) and state its value; it"
+            + " is stated to "
+            + percent(series.seriesResistance())
+            + " now.",
+        job()
+            .withFixture(
+                new Fixture.Series(
+                    new Marking(value(BenchUnknown.SERIES_RESISTOR.key()), RESISTOR_ALONE, true),
+                    series.channels(),
+                    series.referenceChannel(),
+                    series.deviceChannel(),
+                    series.input(),
+                    series.played())),
+        measured);
+  }
+
+  private void input(Fixture.InputLoad input) {
+    Fixture.InputLoad known =
+        new Fixture.InputLoad(
+            closer(input.resistance(), BenchUnknown.INPUT_RESISTANCE.key(), COMPONENT_METER),
+            closer(
+                input.capacitance(), BenchUnknown.INPUT_CAPACITANCE.key(), CALIBRATED_CAPACITANCE),
+            true);
+    tryOut(
+        "Calibrate the recorder's input (resistance to 1 %, capacitance to 3 %) and state both; "
+            + (input.stated()
+                ? "they are stated to "
+                    + percent(input.resistance())
+                    + " and "
+                    + percent(input.capacitance())
+                    + " now."
+                : "usual values are taken now."),
+        job().withFixture(job().fixture().withInput(known)),
+        measured);
+  }
+
+  private Marking closer(Marking stated, String parameter, double tolerance) {
+    return stated.tolerance() <= tolerance
+        ? stated
+        : new Marking(value(parameter), tolerance, true);
+  }
+
+  private static String percent(Marking marking) {
+    double percent = 100 * marking.tolerance();
+    return percent < 1
+        ? new BigDecimal(percent).round(new MathContext(1)).toPlainString() + " %"
+        : Math.round(percent) + " %";
   }
 
   private void clip(Setup setup) {
@@ -152,9 +227,14 @@ public final class Advisor {
     Map<String, Setup> setups = new LinkedHashMap<>(job.setups());
     setups.put(setup.name(), setup.withDcResistance(new Marking(reading, OHMMETER, true)));
     tryOut(
-        "Read the resistance across the jack in setup \""
+        "Read the resistance "
+            + (setup.volume().isPresent() ? "across the jack" : "of the pickup")
+            + " in setup \""
             + setup.name()
-            + "\" with an ohmmeter (0.5 %), controls full up, lead unplugged.",
+            + "\" with an ohmmeter (0.5 %)"
+            + (setup.volume().isPresent() ? ", controls full up" : "")
+            + (setup.cable().isPresent() ? ", lead unplugged" : "")
+            + ".",
         job.withSetups(setups),
         measured);
   }
@@ -174,8 +254,8 @@ public final class Advisor {
         "Measure \""
             + part.name()
             + "\" by itself with a meter (1 %) and state its value; it is stated to "
-            + Math.round(100 * marking.tolerance())
-            + " % now.",
+            + percent(marking)
+            + " now.",
         job.withParts(parts),
         measured,
         Optional.of(part.row()));

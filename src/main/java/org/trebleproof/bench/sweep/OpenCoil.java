@@ -15,7 +15,9 @@ import org.trebleproof.signal.OrderStatistics;
 /**
  * A coil that passes no current: its wire is broken, or the lead to it. Through a series resistor a
  * whole one is its wire's resistance at the lowest frequencies, whatever hangs on it; a broken one
- * leaves the pots and the recorder's input.
+ * leaves the pots and the recorder's input. Under an exciter the voltage rises in step with
+ * frequency there; what leaps a break as through a small capacitor, into the resistance behind it,
+ * rises with its square.
  */
 public final class OpenCoil {
 
@@ -24,10 +26,19 @@ public final class OpenCoil {
 
   private static final double HIGHEST_HZ = 150;
 
+  /** Far below the resonance of any coil under a lead, and often above the noise [Hz]. */
+  private static final double HIGHEST_UNDER_EXCITER_HZ = 500;
+
   /** No coil of a guitar has half as much there, inductance included [ohm]. */
   private static final double NO_COIL = 100e3;
 
   private static final int LEAST_POINTS = 6;
+
+  /** Between one, a whole coil's, and two, a broken one's: voltage over frequency as a power. */
+  private static final double STEEP = 1.35;
+
+  /** Variance over power up to which a point says something. */
+  private static final double HEARD = 0.05;
 
   private OpenCoil() {}
 
@@ -49,9 +60,17 @@ public final class OpenCoil {
             || !setup.extras().pots().isEmpty()
             // A bass cut lets no low note through, however whole the coil is.
             || setup.extras().parts().containsKey(Slot.BASS_CAPACITOR);
-    if (!(job.fixture() instanceof Fixture.Series series) || turned) {
+    if (turned) {
       return Optional.empty();
     }
+    if (job.fixture() instanceof Fixture.Series series) {
+      return throughResistor(series, capture, r);
+    }
+    return job.fixture() instanceof Fixture.Exciter ? underExciter(capture, r) : Optional.empty();
+  }
+
+  private static Optional<Finding> throughResistor(
+      Fixture.Series series, String capture, Response r) {
     double ratio = series.channels().map(c -> c.ratio().value()).orElse(1.0);
     double[] ohms = new double[r.size()];
     int count = 0;
@@ -70,18 +89,62 @@ public final class OpenCoil {
     return ohm < NO_COIL
         ? Optional.empty()
         : Optional.of(
-            Finding.of(
-                    FindingCode.NO_SIGNAL,
-                    "Capture "
-                        + capture
-                        + ": no current passes the coil, so its wire or the lead to it is broken.",
-                    String.format(
-                        Locale.ROOT,
-                        "below 150 Hz there are %.0f kohm, as the recorder's input and pots leave; a"
-                            + " whole coil has 20 at most",
-                        ohm / 1000),
-                    "Read the coil with an ohmmeter at its own two wires: where that shows nothing,"
-                        + " look at the ends of the winding, else at the lead and its joints.")
-                .in(capture));
+            broken(
+                capture,
+                String.format(
+                    Locale.ROOT,
+                    "below 150 Hz there are %.0f kohm, as the recorder's input and pots leave; a"
+                        + " whole coil has 20 at most",
+                    ohm / 1000)));
+  }
+
+  private static Optional<Finding> underExciter(String capture, Response r) {
+    double[] x = new double[r.size()];
+    double[] y = new double[r.size()];
+    int count = 0;
+    for (int i = 0; i < r.size(); i++) {
+      double power = r.re()[i] * r.re()[i] + r.im()[i] * r.im()[i];
+      if (r.hz()[i] >= LOWEST_HZ
+          && r.hz()[i] <= HIGHEST_UNDER_EXCITER_HZ
+          && r.sd()[i] * r.sd()[i] < HEARD * power) {
+        x[count] = Math.log(r.hz()[i]);
+        y[count++] = Math.log(power) / 2;
+      }
+    }
+    double slope = count < LEAST_POINTS ? 1 : slope(x, y, count);
+    return slope < STEEP
+        ? Optional.empty()
+        : Optional.of(
+            broken(
+                capture,
+                String.format(
+                    Locale.ROOT,
+                    "below 500 Hz it rises by %.0f dB per octave, as through a small capacitor; a"
+                        + " whole coil's voltage rises by 6",
+                    slope * 20 * Math.log10(2))));
+  }
+
+  private static double slope(double[] x, double[] y, int count) {
+    double meanX = Arrays.stream(x, 0, count).average().orElse(0);
+    double meanY = Arrays.stream(y, 0, count).average().orElse(0);
+    double xy = 0;
+    double xx = 0;
+    for (int i = 0; i < count; i++) {
+      xy += (x[i] - meanX) * (y[i] - meanY);
+      xx += (x[i] - meanX) * (x[i] - meanX);
+    }
+    return xy / xx;
+  }
+
+  private static Finding broken(String capture, String evidence) {
+    return Finding.of(
+            FindingCode.NO_SIGNAL,
+            "Capture "
+                + capture
+                + ": no current passes the coil, so its wire or the lead to it is broken.",
+            evidence,
+            "Read the coil with an ohmmeter at its own two wires: where that shows nothing,"
+                + " look at the ends of the winding, else at the lead and its joints.")
+        .in(capture);
   }
 }

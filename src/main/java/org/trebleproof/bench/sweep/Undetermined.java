@@ -55,7 +55,7 @@ public final class Undetermined {
       if (capacitances.size() == 2 && onlyTogether(lines, capacitance, capacitances)) {
         findings.add(
             sum(
-                "Capacitance of coil, cable and recorder in \"" + name + "\": only their sum",
+                "Capacitance of coil, lead and recorder in \"" + name + "\": only their sum",
                 lines.get(capacitance),
                 capacitances,
                 "Measure the lead by itself, or sweep the bare pickup through the series"

@@ -62,8 +62,7 @@ public final class HumCommand implements Subcommand {
         OptionSpec.builder("--channel")
             .paramLabel("N")
             .type(Integer.class)
-            .defaultValue("1")
-            .description("Channel with the guitar, from 1. Usually 1.")
+            .description("Channel with the guitar, from 1. Without it, 1.")
             .build());
     OutputFiles.addOptions(spec);
     // taken only to say what hum does with it
@@ -86,16 +85,17 @@ public final class HumCommand implements Subcommand {
     Map<HumState, Path> visit = states(given, "--");
     Map<HumState, Path> later = states(given, AFTER);
     Path strike = given.matchedOptionValue("--strike", null);
-    int channel = given.commandSpec().findOption("--channel").getValue();
+    Integer channel = given.matchedOptionValue("--channel", null);
     if (visit.isEmpty()) {
       throw new WrongUsage(
           "hum needs at least one recording of silence, such as --hands-off off.wav");
     }
-    if (channel < 1) {
+    if (channel != null && channel < 1) {
       throw new WrongUsage("--channel counts from 1, so it cannot be " + channel);
     }
     OutputFiles outputs = OutputFiles.from(given);
-    HumResult result = new HumCheck(channel).run(visit, Optional.ofNullable(strike), later);
+    HumCheck check = channel == null ? HumCheck.ofTheFirstChannel() : new HumCheck(channel);
+    HumResult result = check.run(visit, Optional.ofNullable(strike), later);
     outputs.write(
         terminal,
         () -> HumJson.of(result),

@@ -183,7 +183,7 @@ public final class HumVisit {
     }
     checking.ask(
         Texts.of("task.hum"),
-        ticker -> new HumCheck(1).run(next.now(), Optional.empty(), next.after()),
+        ticker -> HumCheck.ofTheFirstChannel().run(next.now(), Optional.empty(), next.after()),
         found -> {
           result.set(Optional.of(found));
           problem.set(Optional.empty());

@@ -90,17 +90,22 @@ final class CustomerSheet {
     }
   }
 
-  /** The change of level at the place where it is surest, and whether it is heard. */
+  /** The change of level where it is surest, that the other way, and whether it is heard. */
   private Optional<String> heard() {
     return HeardChange.of(result)
         .map(
             h ->
-                (h.most().change().value() > 0 ? "+" : "")
-                    + EstimateText.full(h.most().change()).replace('-', '−')
-                    + " at "
-                    + Sentences.frequency(h.most().hz())
+                at(h.most())
+                    + h.contrary().map(p -> ", " + at(p)).orElse("")
                     + ", "
                     + h.audibility().verdict().words());
+  }
+
+  private static String at(HeardChange.Point point) {
+    return (point.change().value() > 0 ? "+" : "")
+        + EstimateText.full(point.change()).replace('-', '−')
+        + " at "
+        + Sentences.frequency(point.hz());
   }
 
   private void writePair() {

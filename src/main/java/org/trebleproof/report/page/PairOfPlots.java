@@ -202,7 +202,9 @@ public final class PairOfPlots {
         .ifPresent(
             i ->
                 CurveReading.point(curve, i)
-                    .ifPresent(d -> clauses.add("largest " + at(d, curve.hz()[i]))));
+                    .map(d -> at(d, curve.hz()[i]))
+                    .filter(text -> !clauses.contains(text))
+                    .ifPresent(text -> clauses.add("largest " + text)));
     return Sentences.capitalised(curve.to())
         + " against "
         + curve.from()

@@ -7,7 +7,6 @@ import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.PartReading;
 import org.trebleproof.bench.job.Part;
 import org.trebleproof.bench.job.Setup;
-import org.trebleproof.bench.job.Slot;
 import org.trebleproof.bench.job.WiringChange;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.report.words.MarkingWords;
@@ -67,7 +66,7 @@ final class PartsRead {
     List<Line> lines = new ArrayList<>();
     for (WiringChange change : changes()) {
       for (WiringChange.Exchange e : change.exchanges()) {
-        String noun = e.slot() == Slot.CABLE ? "lead" : e.slot().noun();
+        String noun = e.slot().noun();
         boolean both = e.old().isPresent() && e.fresh().isPresent();
         e.old().ifPresent(p -> lines.add(line(both ? "old " : "taken out: ", noun, p)));
         e.fresh().ifPresent(p -> lines.add(line(both ? "new " : "added: ", noun, p)));

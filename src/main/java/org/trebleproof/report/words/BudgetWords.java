@@ -47,11 +47,18 @@ public final class BudgetWords {
         budget.shares().stream()
             .filter(s -> s.share() >= LEADING)
             .limit(2)
-            .map(s -> "the " + s.origin().words() + " (" + Math.round(100 * s.share()) + " %)")
+            .map(s -> cause(s.origin()) + " (" + Math.round(100 * s.share()) + " %)")
             .toList();
     return words.isEmpty()
         ? Optional.empty()
         : Optional.of("mostly from " + String.join(" and ", words));
+  }
+
+  /** What a measurement tells apart is not what it leaves open. */
+  private static String cause(Budget.Origin origin) {
+    return origin.source() == Budget.Source.MODEL
+        ? "coil models that fit alike"
+        : "the " + origin.words();
   }
 
   /** Half the 95 % interval, such as {@code ±7k}. */

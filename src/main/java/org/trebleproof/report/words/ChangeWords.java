@@ -117,7 +117,7 @@ final class ChangeWords {
     Optional<PartReading> fresh = reading(e.fresh());
     Optional<PartReading> old = reading(e.old());
     if (e.fresh().isEmpty()) {
-      String taken = "the " + noun(e.slot());
+      String taken = "the " + e.slot().noun();
       return old.filter(PartReading::told)
           .map(r -> taken + " that was taken out read " + EstimateText.full(r.reads()) + outside(r))
           .orElse(taken + " was taken out");
@@ -144,9 +144,9 @@ final class ChangeWords {
 
   private static String fresh(Exchange e) {
     if (e.old().isEmpty()) {
-      return "the added " + noun(e.slot());
+      return "the added " + e.slot().noun();
     }
-    return named(e) ? lead(e.fresh()) : "the new " + noun(e.slot());
+    return named(e) ? lead(e.fresh()) : "the new " + e.slot().noun();
   }
 
   private static String old(Exchange e) {
@@ -161,10 +161,6 @@ final class ChangeWords {
 
   private static String lead(Optional<String> part) {
     return "the " + part.flatMap(LeadName::of).orElseThrow();
-  }
-
-  private static String noun(Slot slot) {
-    return slot == Slot.CABLE ? "lead" : slot.noun();
   }
 
   private String pickups(WiringChange change) {

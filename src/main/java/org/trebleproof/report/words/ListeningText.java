@@ -9,6 +9,9 @@ import org.trebleproof.bench.mod.listen.Rendering;
 
 /** What was rendered and heard, for a terminal. */
 public final class ListeningText {
+  /** Less would be printed as nothing [LU]. */
+  private static final double LEAST_PRINTED = 0.05;
+
   private static final int WIDTH = 98;
   private static final double SIGNIFICANT = 0.05;
 
@@ -40,11 +43,14 @@ public final class ListeningText {
 
   /** What the change does to loudness, and what was done about it. */
   public static String loudness(Rendering r) {
-    return String.format(
-        Locale.ROOT,
-        "Loudness changes by %+.1f LU (ITU-R BS.1770), and both files %s.",
-        r.loudnessAfter() - r.loudnessBefore(),
-        r.matched() ? "are matched" : "keep that difference");
+    double change = r.loudnessAfter() - r.loudnessBefore();
+    return Math.abs(change) < LEAST_PRINTED
+        ? "Loudness stays as it was (ITU-R BS.1770)."
+        : String.format(
+            Locale.ROOT,
+            "Loudness changes by %+.1f LU (ITU-R BS.1770), and both files %s.",
+            change,
+            r.matched() ? "are matched" : "keep that difference");
   }
 
   /** The verdict: of the blind test where there was one, else what the change does to loudness. */

@@ -313,6 +313,18 @@ public final class HumSpectrum {
     return hissBetween(HISS_FROM, HISS_TO, true);
   }
 
+  /**
+   * Power of the hiss in the ear's band about a harmonic: it covers a line that is weaker. The band
+   * is 100 Hz wide up to 500 Hz, a fifth of the frequency above (Zwicker and Fastl,
+   * Psychoacoustics, chapter 6, from memory).
+   */
+  public double hissAbout(int k) {
+    double hz = k * fundamental;
+    double from = Math.max(HISS_FROM, hz - Math.max(50, hz / 10));
+    double width = Math.max(100, hz / 5);
+    return hissBetween(from, from + width, false).value();
+  }
+
   /** Power of the hiss between two frequencies [Hz]. */
   public MeanPower hiss(double lowHz, double highHz) {
     return hissBetween(lowHz, highHz, false);

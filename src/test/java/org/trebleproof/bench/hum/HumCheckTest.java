@@ -123,6 +123,40 @@ class HumCheckTest {
     assertTrue(refusal.getMessage().contains("--channel"), refusal.getMessage());
   }
 
+  /** Hiss beside a humming or a played channel is no guitar, unless someone says that it is. */
+  @Test
+  void hissBesideAChannelWithMoreIsNoQuietGuitar() {
+    float[] hum = SoundFile.read(silence("hum.wav", 48000, 4, 1e-3)).channel(1);
+    float[] hiss = SoundFile.read(silence("hiss.wav", 48000, 4, 0, 1e-4)).channel(1);
+    Path stereo = write("stereo.wav", 48000, hiss, hum);
+    Refusal refusal =
+        assertThrows(
+            Refusal.class,
+            () ->
+                HumCheck.ofTheFirstChannel()
+                    .run(Map.of(HumState.HANDS_OFF, stereo), Optional.empty(), Map.of()));
+    assertTrue(refusal.getMessage().contains("--channel 2"), refusal.getMessage());
+    HumResult said = check(Map.of(HumState.HANDS_OFF, stereo));
+    assertEquals(HumCause.Code.QUIET, said.causes().get(0).code());
+    Path alike = write("alike.wav", 48000, hiss, hiss);
+    HumResult quiet =
+        HumCheck.ofTheFirstChannel()
+            .run(Map.of(HumState.HANDS_OFF, alike), Optional.empty(), Map.of());
+    assertEquals(HumCause.Code.QUIET, quiet.causes().get(0).code());
+  }
+
+  /** All the hiss is 14 dB stronger, but what lies about 50 Hz of it is 9 dB weaker. */
+  @Test
+  void humThatHissDoesNotCoverIsNotCalledQuiet() {
+    double hiss = 1e-2;
+    double power = hiss * hiss / 12 * Math.pow(10, -1.4);
+    HumResult result =
+        check(Map.of(HumState.HANDS_OFF, silence("low.wav", 48000, 8, Math.sqrt(2 * power), hiss)));
+    assertTrue(
+        result.causes().stream().noneMatch(c -> c.code() == HumCause.Code.QUIET),
+        result.causes().toString());
+  }
+
   /** A recorder turned up by 9 dB: the hiss gives it away, and the fall is what it was. */
   @Test
   void aTurnedGainIsTakenOut() {

@@ -132,7 +132,7 @@ class HumReasoningTest {
                         lines = lines.plus(groups[g]);
                       }
                       return new StateClues(
-                          entry.getKey(), groups, lines, 1e-10, 1e-10, Double.NaN);
+                          entry.getKey(), groups, lines, 0, 1e-10, 1e-10, Double.NaN);
                     })
                 .toList();
     return new HumReasoning(clues, true, false).causes(Optional.empty(), Map.of());

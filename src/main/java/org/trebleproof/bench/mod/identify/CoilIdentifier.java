@@ -174,8 +174,8 @@ public final class CoilIdentifier {
     boolean suspected = odds.shorted() > 0.5;
     return String.format(
         Locale.ROOT,
-        "at %.0f kHz its flux lags the current by %.1f us, %s (usual are 1 to 15 us; 1 %% of its"
-            + " turns shorted would add %.0f us)",
+        "at %.0f kHz its flux lags the current by %.1f µs, %s (usual are 1 to 15 µs; 1 %% of its"
+            + " turns shorted would add %.0f µs)",
         LossTimes.HZ[LossTimes.TOLD] / 1000,
         microseconds,
         suspected ? "more than cores and covers explain" : "no more than cores and covers explain",
@@ -210,7 +210,7 @@ public final class CoilIdentifier {
     return new Metal(
         odds / (1 + odds),
         weight > 0.5
-            ? "its losses ask for a shorted turn with a time constant below 12 us, as a metal cover"
+            ? "its losses ask for a shorted turn with a time constant below 12 µs, as a metal cover"
                 + " or base plate is; a weak sign, since cores can look like it"
             : "its losses are met without the shorted turn that a metal cover or base plate is; a"
                 + " weak sign, since a thin cover hides among the losses of the cores");
