@@ -60,13 +60,16 @@ public final class BenchEffects {
 
   /**
    * Metal between exciter and coil can only take treble away: what flows in it works against its
-   * cause (Lenz). From next to nothing up to a fifth of the field; common practice, no source.
+   * cause (Lenz). From as good as nothing up to a fifth of the field; common practice, no source.
    * Middle and spread of its logarithm. A share of either sign would let a delay and the wrong sign
    * stand in for each other.
    */
-  private static final double FIELD_SHARE = 0.02;
+  private static final double FIELD_SHARE = 0.01;
 
-  private static final double FIELD_SHARE_SPREAD = 1.2;
+  private static final double FIELD_SHARE_SPREAD = 2.0;
+
+  /** Enough for a search to see what the time constant does. */
+  private static final double FIELD_SHARE_START = 0.02;
 
   /**
    * A sheet of metal as a loop: its inductance over its resistance is about mu0 sigma t a / 3 for
@@ -77,6 +80,9 @@ public final class BenchEffects {
   private static final double FIELD_TIME = 1.5e-5;
 
   private static final double FIELD_TIME_SPREAD = 1.0;
+
+  /** From a short time a search finds its way up; from a long one it may take sheets for solid. */
+  private static final double FIELD_TIME_START = 5e-6;
 
   /** How differently an exciter that was moved sees that metal: half as much or twice. */
   private static final double FIELD_MOVED = 0.35;
@@ -161,10 +167,10 @@ public final class BenchEffects {
     } else {
       all.add(
           Parameter.positive(
-              BenchUnknown.FIELD_SHARE.key(), FIELD_SHARE, FIELD_SHARE, FIELD_SHARE_SPREAD));
+              BenchUnknown.FIELD_SHARE.key(), FIELD_SHARE_START, FIELD_SHARE, FIELD_SHARE_SPREAD));
       all.add(
           Parameter.positive(
-              BenchUnknown.FIELD_TIME.key(), FIELD_TIME, FIELD_TIME, FIELD_TIME_SPREAD));
+              BenchUnknown.FIELD_TIME.key(), FIELD_TIME_START, FIELD_TIME, FIELD_TIME_SPREAD));
       all.add(Parameter.positive(BenchUnknown.FIELD_FORM.key(), 1, 1, EITHER_WAY));
     }
     return all;

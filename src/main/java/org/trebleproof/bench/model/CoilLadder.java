@@ -68,8 +68,10 @@ public final class CoilLadder {
    */
   private static final double[] CORE_TIMES = {5e-4, 3e-5};
 
-  /** German silver and brass [s]: from one of the two a search finds its way. */
-  private static final double[] FIELD_TIMES = {4e-6, 4e-5};
+  /**
+   * Thin and thick sheets, German silver and brass [s]: from one of them a search finds its way.
+   */
+  private static final double[] FIELD_TIMES = {4e-6, 1e-5, 4e-5};
 
   /**
    * Diffusion times of 5 mm rods [s], radius squared times permeability times conductivity:

@@ -43,6 +43,8 @@ public final class FirstFit {
   private static final LeastSquares ROUGH = LeastSquares.alongValleys(1e-2, 14);
   private static final LeastSquares FINE = LeastSquares.alongValleys(1e-4, 30);
 
+  private static final LeastSquares SHEER = LeastSquares.alongValleys(1e-4, 80);
+
   private final JobModel model;
   private final Solution solution;
   private final Evidence evidence;
@@ -72,7 +74,20 @@ public final class FirstFit {
     for (CoilModel coil : PLAIN) {
       best = better(best, of(job, measured, open, coil, best.place()));
     }
-    return best;
+    return better(best, sheer(job, measured, open));
+  }
+
+  /** A core under a cover with nothing granted: coming down by stages may end in another valley. */
+  private static FirstFit sheer(Job job, Map<String, Response> measured, Map<String, Double> open) {
+    JobModel model = modelled(job, measured, open, CoilModel.COVERED_CORE.withConstantPhase());
+    Solution s = SHEER.solve(model.parameters(), model.residuals(0, STEP));
+    double floor = Evidence.floor(model, s.x(), STEP, 1);
+    if (floor > WELL_MET) {
+      Map<String, Double> at = new HashMap<>();
+      remember(s, at);
+      s = FINE.solve(started(model, at), model.residuals(floor, STEP));
+    }
+    return new FirstFit(model, s, Evidence.of(model, s, STEP, 1));
   }
 
   /** The same under the coil that a whole fit has chosen, from where that ended. */

@@ -118,6 +118,11 @@ public record FittedModels(
         .findFirst();
   }
 
+  /** Whether the chosen model pulls a statement of the job far off its place. */
+  public boolean contradictStatement() {
+    return doubted(chosen()).isPresent();
+  }
+
   private static final Comparator<Candidate> BY_CRITERION =
       Comparator.comparingDouble(Candidate::criterion);
 

@@ -37,7 +37,7 @@ public final class ChannelLeak {
   /** An error where a plain coil with a large leak explains the captures at least as well. */
   public static Optional<Finding> of(CoilLadder ladder, FittedModels models) {
     Candidate chosen = models.chosen();
-    if (!chosen.odd() && chosen.model().letGo().isEmpty()) {
+    if (!chosen.odd() && chosen.model().letGo().isEmpty() && !models.contradictStatement()) {
       return Optional.empty();
     }
     Optional<Candidate> heard = ladder.heardThroughALeak();

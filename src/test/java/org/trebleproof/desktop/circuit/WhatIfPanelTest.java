@@ -143,7 +143,7 @@ class WhatIfPanelTest {
     Label words = (Label) panel.lookup("#what-if-words");
     Bounds at = part("cable").localToScreen(part("cable").getBoundsInLocal());
     robot.moveTo(new Point2D(at.getCenterX(), at.getCenterY()));
-    assertTrue(words.getText().startsWith("Cable: 500p ±5 %."), words.getText());
+    assertTrue(words.getText().startsWith("Lead: 500p ±5 %."), words.getText());
     robot.moveTo(new Point2D(1200, 780));
     assertTrue(words.getText().startsWith("Volume pot: "), words.getText());
   }

@@ -96,7 +96,7 @@ class WhatIfTest {
     assertEquals(
         Map.of(),
         PartOffer.of(without).stream()
-            .filter(o -> o.words().equals("cable, as it is now"))
+            .filter(o -> o.words().equals("lead, as it is now"))
             .findFirst()
             .orElseThrow()
             .made(without)
