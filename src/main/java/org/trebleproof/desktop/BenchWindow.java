@@ -382,9 +382,18 @@ public final class BenchWindow {
     return fill(new Tab(), name, content);
   }
 
+  /**
+   * Into the scene only when it is first gone to: until then it need not be styled and laid out.
+   */
   private static Tab fill(Tab tab, String name, Node content) {
     tab.setText(Texts.of("place." + name));
-    tab.setContent(content);
+    tab.selectedProperty()
+        .addListener(
+            (o, old, now) -> {
+              if (now && tab.getContent() == null) {
+                tab.setContent(content);
+              }
+            });
     tab.setClosable(false);
     tab.setId("place-" + name);
     return tab;
