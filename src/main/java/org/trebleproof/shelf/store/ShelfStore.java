@@ -378,7 +378,7 @@ public final class ShelfStore implements AutoCloseable {
   }
 
   private static String now() {
-    return Instant.now().truncatedTo(ChronoUnit.SECONDS).toString();
+    return Instant.now().truncatedTo(ChronoUnit.MILLIS).toString();
   }
 
   /** Doubles one after the other, the most significant byte first. */
