@@ -34,7 +34,7 @@ final class CoilTable extends TableView<ShelvedCoil> {
 
   private static final double CURVE = 7.6;
   private static final double NAME = 8;
-  private static final double VALUE = 6;
+  private static final double VALUE = 10;
   private static final double WORDS = 8.2;
 
   private final CoilShelf shelf;
@@ -115,8 +115,8 @@ final class CoilTable extends TableView<ShelvedCoil> {
     column.setCellValueFactory(
         c ->
             new ReadOnlyStringWrapper(
-                c.getValue().value(value).map(EstimateText::value).orElse("")));
-    column.setCellFactory(c -> new NumberCell(value));
+                c.getValue().value(value).map(EstimateText::full).orElse("")));
+    column.setCellFactory(c -> new NumberCell());
     column.setUserData(value);
     return column;
   }
@@ -136,12 +136,9 @@ final class CoilTable extends TableView<ShelvedCoil> {
                 Optional.empty(), Optional.of((TextColumn) first.getUserData()), backwards));
   }
 
-  /** A value to the right, with its interval for whoever points at it. */
+  /** A value to the right. */
   private static final class NumberCell extends TableCell<ShelvedCoil, String> {
-    private final CoilValue value;
-
-    NumberCell(CoilValue value) {
-      this.value = value;
+    NumberCell() {
       getStyleClass().add("coil-number");
     }
 
@@ -149,11 +146,6 @@ final class CoilTable extends TableView<ShelvedCoil> {
     protected void updateItem(String text, boolean empty) {
       super.updateItem(text, empty);
       setText(empty ? null : text);
-      ShelvedCoil coil = empty ? null : getTableRow().getItem();
-      setTooltip(
-          coil == null
-              ? null
-              : coil.value(value).map(e -> new Tooltip(EstimateText.full(e))).orElse(null));
     }
   }
 

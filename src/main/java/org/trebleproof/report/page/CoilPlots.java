@@ -19,18 +19,21 @@ public final class CoilPlots {
   private static final double HIGH_HZ = 14000;
   private static final double DEEPEST = 18;
 
-  /** A legend of more names than this would be larger than the plot. */
+  /** More names than this tell nobody anything. */
   private static final int NAMED = 6;
 
   private static final double[] NO_BAND = {};
 
   private CoilPlots() {}
 
-  /** All of them; the first is solid, the others are dashed. Two have their bands. */
+  /**
+   * All of them; the first is solid, the others are dashed and not told apart, so the legend does
+   * not name them one by one. Two have their bands.
+   */
   public static FrequencyPlot over(List<ShelvedCoil> coils) {
     List<Series> series = new ArrayList<>();
     for (ShelvedCoil coil : coils) {
-      coil.curve().ifPresent(c -> series.add(series(coil, c, series.isEmpty(), coils.size())));
+      coil.curve().ifPresent(c -> series.add(series(coil, c, series.size(), coils.size())));
     }
     List<String> names = coils.stream().map(ShelvedCoil::name).toList();
     return new FrequencyPlot(
@@ -47,12 +50,12 @@ public final class CoilPlots {
         List.of());
   }
 
-  private static Series series(ShelvedCoil coil, CoilCurve curve, boolean first, int all) {
+  private static Series series(ShelvedCoil coil, CoilCurve curve, int before, int all) {
     boolean bands = all <= 2;
     return new Series(
-        all <= NAMED ? coil.name() : "",
+        before == 0 || all == 2 ? coil.name() : before == 1 ? "the other " + (all - 1) : "",
         Shape.LINE,
-        first ? Side.BEFORE : Side.AFTER,
+        before == 0 ? Side.BEFORE : Side.AFTER,
         CurvePair.frequencies(),
         curve.decibel(),
         bands ? curve.low() : NO_BAND,

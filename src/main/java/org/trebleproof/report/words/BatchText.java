@@ -53,7 +53,7 @@ public final class BatchText {
       List<String> spread = new ArrayList<>(List.of("scatter"));
       for (CoilValue value : ShelfTable.VALUES) {
         median.add(
-            Optional.ofNullable(sheet.median().get(value)).map(EstimateText::value).orElse(""));
+            Optional.ofNullable(sheet.median().get(value)).map(EstimateText::full).orElse(""));
         spread.add(
             Optional.ofNullable(sheet.spread().get(value)).map(s -> scatter(value, s)).orElse(""));
       }

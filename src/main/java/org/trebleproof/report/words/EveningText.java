@@ -95,7 +95,7 @@ public final class EveningText {
     List<String> values = new ArrayList<>();
     for (CoilValue value : TOLD) {
       if (answer.values().containsKey(value)) {
-        values.add(EstimateText.value(answer.values().get(value)));
+        values.add(EstimateText.full(answer.values().get(value)));
       }
     }
     return String.join(", ", values);

@@ -32,10 +32,10 @@ public final class ShelfTable {
     return heads;
   }
 
-  /** One coil's cells. */
+  /** One coil's cells, each number with its interval. */
   public static List<String> cells(ShelvedCoil c) {
     List<String> cells = new ArrayList<>(List.of(c.name()));
-    VALUES.forEach(v -> cells.add(c.value(v).map(EstimateText::value).orElse("")));
+    VALUES.forEach(v -> cells.add(c.value(v).map(EstimateText::full).orElse("")));
     cells.add(c.state().word());
     cells.add(c.recipe());
     cells.add(c.circumstances().bench());

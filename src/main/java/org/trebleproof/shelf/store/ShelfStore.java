@@ -377,6 +377,16 @@ public final class ShelfStore implements AutoCloseable {
     return value.isPresent() ? value.getAsDouble() : null;
   }
 
+  /** The one answer that a question asks of a coil's name. */
+  private static String ofCoil(Handle h, String name, String question) {
+    return h.createQuery(question)
+        .bind("name", name)
+        .mapTo(String.class)
+        .findOne()
+        .orElseThrow(
+            () -> new Refusal("there is no coil " + Refusal.quote(name) + " on the shelf."));
+  }
+
   private static String now() {
     return Instant.now().truncatedTo(ChronoUnit.MILLIS).toString();
   }
@@ -657,15 +667,7 @@ public final class ShelfStore implements AutoCloseable {
   public void say(String name, Optional<String> recipe, Optional<String> notes, List<String> tags) {
     changed(
         h -> {
-          String id =
-              h.createQuery("SELECT id FROM coil WHERE name = :name")
-                  .bind("name", name)
-                  .mapTo(String.class)
-                  .findOne()
-                  .orElseThrow(
-                      () ->
-                          new Refusal(
-                              "there is no coil " + Refusal.quote(name) + " on the shelf."));
+          String id = ofCoil(h, name, "SELECT id FROM coil WHERE name = :name");
           recipe.ifPresent(
               text ->
                   h.createUpdate("UPDATE coil SET recipe = :text WHERE id = :id")
@@ -692,16 +694,11 @@ public final class ShelfStore implements AutoCloseable {
     changed(
         h -> {
           String measurement =
-              h.createQuery(
-                      "SELECT m.id FROM measurement m JOIN coil c ON m.coil = c.id WHERE c.name ="
-                          + " :name ORDER BY m.measured DESC, m.added DESC, m.id DESC LIMIT 1")
-                  .bind("name", name)
-                  .mapTo(String.class)
-                  .findOne()
-                  .orElseThrow(
-                      () ->
-                          new Refusal(
-                              "there is no coil " + Refusal.quote(name) + " on the shelf."));
+              ofCoil(
+                  h,
+                  name,
+                  "SELECT m.id FROM measurement m JOIN coil c ON m.coil = c.id WHERE c.name ="
+                      + " :name ORDER BY m.measured DESC, m.added DESC, m.id DESC LIMIT 1");
           Map<String, String> there = new HashMap<>();
           h.createQuery("SELECT name, sha256 FROM file WHERE measurement = :m")
               .bind("m", measurement)
