@@ -14,7 +14,7 @@ import java.util.SplittableRandom;
 import java.util.concurrent.TimeUnit;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Tag;
@@ -58,16 +58,18 @@ final class RealAudioPathTest {
       }
       """;
 
-  private static SoundServer server;
   private static Path filter;
+
+  /** One of its own for each test: one whose sinks or clients were torn away may end much later. */
+  private SoundServer server;
 
   @TempDir Path folder;
   private Path job;
 
   @BeforeAll
-  static void startServer() throws IOException, InterruptedException {
-    server = SoundServer.start();
+  static void compileFilter() throws IOException, InterruptedException {
     filter = Path.of("target", "sound", "pickup_filter.so").toAbsolutePath();
+    Files.createDirectories(filter.getParent());
     Process compiler =
         new ProcessBuilder(
                 "gcc",
@@ -83,8 +85,13 @@ final class RealAudioPathTest {
     assertEquals(0, compiler.waitFor());
   }
 
-  @AfterAll
-  static void stopServer() {
+  @BeforeEach
+  void startServer() throws IOException, InterruptedException {
+    server = SoundServer.start();
+  }
+
+  @AfterEach
+  void stopServer() {
     server.close();
   }
 
@@ -142,59 +149,38 @@ final class RealAudioPathTest {
 
   @Test
   void theFiltersResonanceIsMeasured() throws IOException, InterruptedException {
-    String module =
-        server.control(
-            "load-module",
-            "module-ladspa-sink",
-            "sink_name=pickup",
-            "sink_master=out",
-            "plugin=" + filter,
-            "label=pickup");
-    server.control("set-default-sink", "pickup");
-    try {
-      Path json = folder.resolve("result.json");
-      Outcome said =
-          Outcome.of(
-              "measure",
-              job.toString(),
-              "plugged",
-              "--repeats",
-              "3",
-              "--seconds",
-              "3",
-              "--until",
-              "inductance 1%",
-              "--json",
-              json.toString());
-      System.out.println(said.out());
-      assertEquals(0, said.exitCode(), said.err());
-      String result = Files.readString(json);
-      double[] theory = resonance();
-      double hz = value(result, "plugged.resonance");
-      double peak = value(result, "plugged.resonancePeak");
-      System.out.printf(
-          "filter: %.3f Hz %.4f dB; measured %+.5f %% %+.5f dB%n",
-          theory[0], theory[1], 100 * (hz / theory[0] - 1), peak - theory[1]);
-      assertEquals(theory[0], hz, 0.001 * theory[0]);
-      assertEquals(theory[1], peak, 0.05);
-      assertEquals(INDUCTANCE, value(result, "pickup.inductance"), 0.01 * INDUCTANCE);
-    } finally {
-      server.control("set-default-sink", SoundServer.OUT);
-      server.control("unload-module", module);
-    }
+    loadFilter();
+    Path json = folder.resolve("result.json");
+    Outcome said =
+        Outcome.of(
+            "measure",
+            job.toString(),
+            "plugged",
+            "--repeats",
+            "3",
+            "--seconds",
+            "3",
+            "--until",
+            "inductance 1%",
+            "--json",
+            json.toString());
+    System.out.println(said.out());
+    assertEquals(0, said.exitCode(), said.err());
+    String result = Files.readString(json);
+    double[] theory = resonance();
+    double hz = value(result, "plugged.resonance");
+    double peak = value(result, "plugged.resonancePeak");
+    System.out.printf(
+        "filter: %.3f Hz %.4f dB; measured %+.5f %% %+.5f dB%n",
+        theory[0], theory[1], 100 * (hz / theory[0] - 1), peak - theory[1]);
+    assertEquals(theory[0], hz, 0.001 * theory[0]);
+    assertEquals(theory[1], peak, 0.05);
+    assertEquals(INDUCTANCE, value(result, "pickup.inductance"), 0.01 * INDUCTANCE);
   }
 
   @Test
   void coilsGoOntoTheShelfOneAfterTheOther() throws IOException, InterruptedException {
-    String module =
-        server.control(
-            "load-module",
-            "module-ladspa-sink",
-            "sink_name=pickup",
-            "sink_master=out",
-            "plugin=" + filter,
-            "label=pickup");
-    server.control("set-default-sink", "pickup");
+    loadFilter();
     InputStream keys = System.in;
     try {
       System.setIn(new ByteArrayInputStream("\n\nq\n".getBytes(StandardCharsets.UTF_8)));
@@ -232,9 +218,19 @@ final class RealAudioPathTest {
       assertTrue(list.out().contains("grey 6") && list.out().contains("grey 7"), list.out());
     } finally {
       System.setIn(keys);
-      server.control("set-default-sink", SoundServer.OUT);
-      server.control("unload-module", module);
     }
+  }
+
+  /** What is played goes through the filter before it comes to the default sink. */
+  private void loadFilter() throws IOException, InterruptedException {
+    server.control(
+        "load-module",
+        "module-ladspa-sink",
+        "sink_name=pickup",
+        "sink_master=" + SoundServer.OUT,
+        "plugin=" + filter,
+        "label=pickup");
+    server.control("set-default-sink", "pickup");
   }
 
   private static double value(String json, String key) {
@@ -282,21 +278,17 @@ final class RealAudioPathTest {
                 throw new IllegalStateException(e);
               }
             });
-    try {
-      puller.start();
-      Outcome said =
-          Outcome.of("record", job.toString(), "plugged", "--level", "-20", "--seconds", "3");
-      puller.join();
-      System.out.println("sink removed: " + said.err().strip());
-      assertEquals(1, said.exitCode(), said.out());
-      assertTrue(said.err().contains("sound device"), said.err());
-      assertEquals(JOB, Files.readString(job));
-      assertFalse(Files.exists(folder.resolve("plugged.wav")));
-      Recording saved = SoundFile.read(folder.resolve("plugged.unfinished.wav"));
-      assertTrue(saved.seconds() > 2.5, "saved " + saved.seconds());
-    } finally {
-      server.loadOut();
-    }
+    puller.start();
+    Outcome said =
+        Outcome.of("record", job.toString(), "plugged", "--level", "-20", "--seconds", "3");
+    puller.join();
+    System.out.println("sink removed: " + said.err().strip());
+    assertEquals(1, said.exitCode(), said.out());
+    assertTrue(said.err().contains("sound device"), said.err());
+    assertEquals(JOB, Files.readString(job));
+    assertFalse(Files.exists(folder.resolve("plugged.wav")));
+    Recording saved = SoundFile.read(folder.resolve("plugged.unfinished.wav"));
+    assertTrue(saved.seconds() > 2.5, "saved " + saved.seconds());
   }
 
   /** Ends a recording process at random moments and looks what is left. */

@@ -58,8 +58,7 @@ public final class SoundServer implements AutoCloseable {
     return server;
   }
 
-  /** Loads the default sink, at the start and after it was taken away. */
-  public void loadOut() throws IOException, InterruptedException {
+  private void loadOut() throws IOException, InterruptedException {
     control(
         "load-module",
         "module-null-sink",
@@ -90,14 +89,20 @@ public final class SoundServer implements AutoCloseable {
   }
 
   private boolean answers() throws IOException, InterruptedException {
-    if (!process.isAlive()) {
-      throw new IOException("the sound server has ended: see " + folder);
-    }
+    standing();
     return call(List.of("pactl", "info")).exit() == 0;
+  }
+
+  private void standing() throws IOException {
+    if (!process.isAlive()) {
+      throw new IOException(
+          "the sound server has ended with " + process.exitValue() + ": see " + folder);
+    }
   }
 
   /** Asks the server for something; fails if it refuses. Returns its answer. */
   public String control(String... words) throws IOException, InterruptedException {
+    standing();
     List<String> command = new ArrayList<>(List.of("pactl"));
     command.addAll(Arrays.asList(words));
     Answer answer = call(command);
