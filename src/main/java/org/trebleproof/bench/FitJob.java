@@ -173,12 +173,14 @@ public final class FitJob {
       return refusal(job, readings, findings, miswired(first) ? slips.wiring() : List.of());
     }
     // Before a coil like no other is looked for: a slip is likelier than that.
-    List<Slip> plain = slips.plain();
+    PooledCaptures pooled = PooledCaptures.of(small.job(), measured);
+    CoilLadder ladder = new CoilLadder(pooled.job(), pooled.measured());
+    List<Slip> plain = ladder.textbookCoil().map(slips::plain).orElse(List.of());
     if (!plain.isEmpty() && ChannelLeak.explains(new CoilLadder(small.job(), measured))) {
       plain = List.of();
     }
     return plain.isEmpty()
-        ? fitted(job, readings, small, measured, findings, keep, progress, slips)
+        ? fitted(job, readings, small, measured, ladder, pooled, findings, keep, progress, slips)
         : refusal(job, readings, findings, plain);
   }
 
@@ -240,12 +242,12 @@ public final class FitJob {
       List<CaptureReading> readings,
       SmallSignal small,
       Map<String, Response> measured,
+      CoilLadder ladder,
+      PooledCaptures pooled,
       List<Finding> findings,
       Consumer<FittedParts> keep,
       Progress progress,
       SlipSearch search) {
-    PooledCaptures pooled = PooledCaptures.of(small.job(), measured);
-    CoilLadder ladder = new CoilLadder(pooled.job(), pooled.measured());
     FittedModels models = FittedModels.of(ladder);
     JobModel model = models.best().model();
     Posterior posterior = models.best().posterior();

@@ -45,6 +45,9 @@ public final class CoilLadder {
   /** Odds of e^6 (400 to 1) that a coil is no textbook coil, before it is treated as such. */
   private static final double SURELY_ODD = 12;
 
+  /** Departures so much less likely than small ones are none, as twice a logarithm of odds. */
+  private static final double CANNOT_WIN = 30;
+
   /**
    * A coil that is no textbook coil has metal about it that the model does not know, and such metal
    * holds some hundredths of the inductance; that the data can be met with less does not make it
@@ -63,10 +66,8 @@ public final class CoilLadder {
 
   private static final double[] UNEQUAL_CAPACITANCE = {1, 1.4, 0.7};
 
-  /**
-   * Further diffusion times from which a solid core is tried before anything more elaborate [s].
-   */
-  private static final double[] CORE_TIMES = {5e-4, 3e-5};
+  private static final List<CoilModel> SIMPLE =
+      List.of(CoilModel.SOLID_CORE, CoilModel.SPLIT_INDUCTANCE, CoilModel.LOSS_RESISTOR);
 
   /**
    * Thin and thick sheets, German silver and brass [s]: from one of them a search finds its way.
@@ -110,16 +111,10 @@ public final class CoilLadder {
   /** One bench in ten has a leak that can be seen; common practice, no source. */
   private static final double RARE = 2 * Math.log(9);
 
-  /** The share of its usual size at which a further part of an inductance is first tried. */
-  private static final double A_LITTLE = 0.1;
-
   /** How loose a statement is taken to be where it is in doubt. */
   private static final double LOOSE = 0.01;
 
   private static final double MUCH_LOOSER = 10;
-
-  /** A further parameter costs about so much where it is of no use. */
-  private static final double A_PARAMETER = 6;
 
   /** How often a smaller floor is tried. */
   private static final int LOWERED = 3;
@@ -145,6 +140,9 @@ public final class CoilLadder {
   private static final int MANY = 50;
 
   private final LeastSquares patient = LeastSquares.alongValleys(1e-4, 120);
+
+  /** Every model of one coil; empty until it was asked for. */
+  private List<Candidate> oneCoil = List.of();
 
   public CoilLadder(Job job, Map<String, Response> measured) {
     this(job, measured, Latitude.NONE);
@@ -241,82 +239,29 @@ public final class CoilLadder {
   }
 
   /**
-   * Every model of one coil, each from the places where others have left off. The dielectric's loss
-   * is taken to be of constant phase, as causality asks of it; a constant tangent is tried where
-   * that comes near.
+   * Every model of one coil. The core under a cover comes first: it holds the others, and with
+   * nothing granted its search finds the valley that coming down by stages may miss. The simpler
+   * ones start from where it ended, and from the usual places, in case its own parts stood in for
+   * each other there. The dielectric's loss is taken to be of constant phase, as causality asks of
+   * it; a constant tangent is tried where that comes near.
    */
   private List<Candidate> oneCoil() {
+    if (!oneCoil.isEmpty()) {
+      return oneCoil;
+    }
     List<Candidate> tried = new ArrayList<>();
-    Map<String, Double> warm = new HashMap<>();
-    CoilModel core = CoilModel.SOLID_CORE.withConstantPhase();
-    tried.add(coarse(CoilModel.LOSS_RESISTOR.withConstantPhase(), warm, tried));
-    remember(best(tried), warm);
-    Descent first = new Descent(model(core), warm);
-    Candidate plain = first.end(quick, tried);
-    tried.add(plain);
-    remember(best(tried), warm);
-    tried.add(coarse(CoilModel.SPLIT_INDUCTANCE.withConstantPhase(), warm, tried));
-    tried.addAll(restarted(plain, first));
-    tried = bestOfEach(tried);
-    Candidate covered = covered(tried);
+    JobModel whole = model(CoilModel.COVERED_CORE.withConstantPhase());
+    Candidate covered = Descent.sheer(whole, fieldStarts(whole), patient);
     tried.add(covered);
-    for (CoilModel part : List.of(core, CoilModel.SPLIT_INDUCTANCE.withConstantPhase())) {
-      if (criterion(part, tried) > covered.criterion() + A_PARAMETER) {
-        tried.add(uncovered(covered, part));
-      }
-    }
+    SIMPLE.stream().map(part -> uncovered(covered, part.withConstantPhase())).forEach(tried::add);
     tried.addAll(withConstantTangent(tried));
-    return tried;
+    oneCoil = List.copyOf(tried);
+    return oneCoil;
   }
 
-  /** A solid core again from other diffusion times: steel and alnico lie a factor of ten apart. */
-  private List<Candidate> restarted(Candidate core, Descent first) {
-    List<Descent> descents = new ArrayList<>(List.of(first));
-    List<Candidate> ends = new ArrayList<>();
-    for (double time : CORE_TIMES) {
-      Map<String, Double> place = Descent.place(core);
-      core.model().parameters().stream()
-          .map(Parameter::name)
-          .filter(name -> core.model().is(Role.CORE_TIME, name))
-          .forEach(name -> place.put(name, Math.log(time)));
-      Descent again = new Descent(core.model(), place);
-      again.end(quick, List.of(core), descents).ifPresent(ends::add);
-      descents.add(again);
-    }
-    return ends;
-  }
-
-  /**
-   * A core under a cover. A cover alone has the same form as a split inductance, so the search
-   * starts from whichever of the two comes nearer, with a little of the other.
-   */
-  private Candidate covered(List<Candidate> tried) {
-    JobModel model = model(CoilModel.COVERED_CORE.withConstantPhase());
-    CoilModel split = CoilModel.SPLIT_INDUCTANCE.withConstantPhase();
-    CoilModel core = CoilModel.SOLID_CORE.withConstantPhase();
-    Candidate nearer =
-        tried.stream()
-            .filter(c -> c.model().coil().equals(split) || c.model().coil().equals(core))
-            .findFirst()
-            .orElseThrow();
-    Map<String, Double> place = Descent.place(nearer);
-    for (Parameter p : model.parameters()) {
-      String name = p.name();
-      if (model.is(Role.COVER_INDUCTANCE, name)) {
-        String own = beside(model, name, split, Role.SPLIT_INDUCTANCE);
-        place.put(name, place.getOrDefault(own, p.start() + Math.log(A_LITTLE)));
-      } else if (model.is(Role.COVER_TIME, name)) {
-        String own = beside(model, name, split, Role.SPLIT_TIME);
-        place.put(name, place.getOrDefault(own, p.start()));
-      } else if (model.is(Role.CORE_INDUCTANCE, name) && !place.containsKey(name)) {
-        place.put(name, p.start() + Math.log(A_LITTLE));
-      }
-    }
-    return Stream.of(
-            new Descent(model, place).end(patient, tried),
-            Descent.sheer(model, fieldStarts(model), patient))
-        .min(Comparator.comparingDouble(Candidate::criterion))
-        .orElseThrow();
+  /** The likeliest textbook coil, on every third point; none where a tap needs two coils. */
+  public Optional<Candidate> textbookCoil() {
+    return tapped() ? Optional.empty() : Optional.of(best(oneCoil()));
   }
 
   /** The usual places, and under an exciter with either kind of metal in its field. */
@@ -333,32 +278,27 @@ public final class CoilLadder {
     return other.first(role).orElseThrow().in(pickup);
   }
 
-  private static double criterion(CoilModel coil, List<Candidate> tried) {
-    return tried.stream()
-        .filter(c -> c.model().coil().equals(coil))
-        .mapToDouble(Candidate::criterion)
-        .min()
-        .orElse(Double.POSITIVE_INFINITY);
-  }
-
   /**
-   * Core or cover alone, from where both together came and from the usual places, in case its own
-   * search got stuck.
+   * A simpler coil, from where core and cover together came; and, where it does not come as near as
+   * they from there, from a usual coil on the bench that they have found.
    */
   private Candidate uncovered(Candidate covered, CoilModel part) {
-    Map<String, Double> place = Descent.place(covered);
-    CoilModel whole = covered.model().coil();
     JobModel model = model(part);
+    CoilModel whole = covered.model().coil();
+    Map<String, Double> place = Descent.place(covered);
+    Map<String, Double> bench = new HashMap<>(place);
     for (Parameter p : model.parameters()) {
-      if (model.is(Role.SPLIT_INDUCTANCE, p.name())) {
-        place.put(p.name(), place.get(beside(model, p.name(), whole, Role.COVER_INDUCTANCE)));
-      } else if (model.is(Role.SPLIT_TIME, p.name())) {
-        place.put(p.name(), place.get(beside(model, p.name(), whole, Role.COVER_TIME)));
+      String name = p.name();
+      if (model.is(Role.SPLIT_INDUCTANCE, name)) {
+        place.put(name, place.get(beside(model, name, whole, Role.COVER_INDUCTANCE)));
+      } else if (model.is(Role.SPLIT_TIME, name)) {
+        place.put(name, place.get(beside(model, name, whole, Role.COVER_TIME)));
+      }
+      if (model.ofCoil(name).isPresent()) {
+        bench.remove(name);
       }
     }
-    List<Map<String, Double>> from = new ArrayList<>(fieldStarts(model));
-    from.add(place);
-    return Descent.sheer(model, from, quick);
+    return Descent.sheerBeside(covered, model, List.of(place, bench), quick);
   }
 
   /** The leading models again, with a constant loss tangent. */
@@ -408,7 +348,7 @@ public final class CoilLadder {
             .limit(MOST_REFINED)
             .toList();
     List<Candidate> refined =
-        new ArrayList<>(near.stream().parallel().map(c -> refit(c, c.evidence().floor())).toList());
+        new ArrayList<>(near.stream().parallel().map(this::onAllPoints).toList());
     refined.sort(Comparator.comparingDouble(Candidate::criterion));
     tried.stream().filter(c -> !near.contains(c)).forEach(refined::add);
     return refined;
@@ -545,9 +485,9 @@ public final class CoilLadder {
     return place;
   }
 
-  /** The same model on all points, granting every point this relative standard deviation. */
-  public Candidate refit(Candidate c, double floor) {
-    return refit(c, c.model(), floor, 1);
+  /** The same model on all points, near enough to its end to tell how likely it is. */
+  private Candidate onAllPoints(Candidate c) {
+    return refit(Descent.place(c), c.model(), c.evidence().floor(), 1, quick);
   }
 
   /** The same, with this floor and no other. */
@@ -601,7 +541,8 @@ public final class CoilLadder {
                         Map.of(BenchUnknown.LEAK.key(), leak / LARGE_LEAK)))
             .collect(Collectors.toCollection(ArrayList::new));
     tried.add(rough);
-    return Optional.of(leaking.refit(best(tried), 0));
+    Candidate best = best(tried);
+    return Optional.of(leaking.refit(best, best.model(), 0, 1));
   }
 
   private Candidate descended(CoilModel coil, Map<String, Double> warm) {
@@ -611,12 +552,16 @@ public final class CoilLadder {
   /** A model that has the unknowns of a candidate and perhaps more, from its place. */
   Candidate refit(Candidate c, JobModel model, double floor, double noiseScale) {
     Map<String, Double> place = Descent.place(c);
-    return refit(place, model, floor, noiseScale);
+    return refit(place, model, floor, noiseScale, last);
   }
 
   private Candidate refit(
-      Map<String, Double> place, JobModel model, double floor, double noiseScale) {
-    LeastSquares method = model.parameters().size() > MANY ? brief : last;
+      Map<String, Double> place,
+      JobModel model,
+      double floor,
+      double noiseScale,
+      LeastSquares whole) {
+    LeastSquares method = model.parameters().size() > MANY ? brief : whole;
     Solution s = method.solve(Descent.startedFrom(model, place), model.residuals(floor, 1));
     double own = Evidence.floor(model, s.x(), 1, noiseScale);
     // A floor that is granted keeps the search from finding that less would do.
@@ -648,7 +593,7 @@ public final class CoilLadder {
    */
   Candidate departing(Candidate c, double noiseScale) {
     JobModel narrow = departed(c, LEAST_DEPARTURE);
-    double spread = Math.min(askedFor(narrow, c, noiseScale), ORDINARY_DEPARTURE);
+    double spread = Math.min(askedFor(spreads(narrow, c, noiseScale)), ORDINARY_DEPARTURE);
     return refit(c, departed(c, spread), c.evidence().floor(), noiseScale);
   }
 
@@ -660,7 +605,12 @@ public final class CoilLadder {
    * @param rival the best so far
    */
   Optional<Candidate> odd(Candidate c, double noiseScale, Optional<Candidate> rival) {
-    double asked = askedFor(departed(c, LEAST_DEPARTURE), c, noiseScale);
+    SpreadEvidence spreads = spreads(departed(c, LEAST_DEPARTURE), c, noiseScale);
+    double asked = askedFor(spreads);
+    if (c.passes()
+        && spreads.minusTwiceLog(ODD_DEPARTURE) > spreads.minusTwiceLog(asked) + CANNOT_WIN) {
+      return Optional.empty();
+    }
     if (asked <= ORDINARY_DEPARTURE && !elaborate(c.model().coil())) {
       return Optional.empty();
     }
@@ -675,7 +625,8 @@ public final class CoilLadder {
       remember(coarse, place);
     }
     double[] x = Descent.startedFrom(wide, place).stream().mapToDouble(Parameter::start).toArray();
-    return Optional.of(refit(place, wide, Evidence.floor(wide, x, 1, noiseScale), noiseScale));
+    return Optional.of(
+        refit(place, wide, Evidence.floor(wide, x, 1, noiseScale), noiseScale, last));
   }
 
   /** Whether a model is one of those that stand for more than a textbook coil. */
@@ -685,10 +636,17 @@ public final class CoilLadder {
         .anyMatch(u -> u.equals(coil) || u.withDepartures().equals(coil));
   }
 
-  /** The spread of departures with the greatest marginal likelihood, seen from a fit. */
-  private static double askedFor(JobModel narrow, Candidate c, double noiseScale) {
-    Map<String, Double> place = Descent.place(c);
-    List<Parameter> parameters = Descent.startedFrom(narrow, place);
+  /** The spread of departures with the greatest marginal likelihood, if it is surely so. */
+  private static double askedFor(SpreadEvidence evidence) {
+    double asked = evidence.best(SPREADS);
+    boolean surely =
+        evidence.minusTwiceLog(asked) < evidence.minusTwiceLog(ORDINARY_DEPARTURE) - SURELY_ODD;
+    return surely ? asked : Math.min(asked, ORDINARY_DEPARTURE);
+  }
+
+  /** How likely departures of any spread are, seen from a fit. */
+  private static SpreadEvidence spreads(JobModel narrow, Candidate c, double noiseScale) {
+    List<Parameter> parameters = Descent.startedFrom(narrow, Descent.place(c));
     double[] x = parameters.stream().mapToDouble(Parameter::start).toArray();
     Solution here =
         LeastSquares.at(parameters, narrow.residuals(c.evidence().floor(), c.step()), x);
@@ -696,12 +654,7 @@ public final class CoilLadder {
     for (int i = 0; i < correction.length; i++) {
       correction[i] = narrow.is(Role.DEPARTURE, parameters.get(i).name());
     }
-    SpreadEvidence evidence =
-        new SpreadEvidence(parameters, correction, here, noiseScale / Math.sqrt(c.step()));
-    double asked = evidence.best(SPREADS);
-    boolean surely =
-        evidence.minusTwiceLog(asked) < evidence.minusTwiceLog(ORDINARY_DEPARTURE) - SURELY_ODD;
-    return surely ? asked : Math.min(asked, ORDINARY_DEPARTURE);
+    return new SpreadEvidence(parameters, correction, here, noiseScale / Math.sqrt(c.step()));
   }
 
   private JobModel departed(Candidate c, double spread) {

@@ -53,6 +53,10 @@ final class Descent {
   private static final LeastSquares WINDING = LeastSquares.alongValleys(1e-2, 25);
 
   private static final LeastSquares SHEER = LeastSquares.alongValleys(1e-4, 100);
+  private static final LeastSquares LOOK = LeastSquares.alongValleys(1e-4, 60);
+
+  /** A model that holds another is not sure to have ended by so much of chi-square lower. */
+  private static final double AS_NEAR = 4;
 
   private final JobModel model;
   private final Map<String, Double> place;
@@ -106,11 +110,7 @@ final class Descent {
     return Optional.of(
         left < CANNOT_WIN * Math.max(toBeat, WELL_MET)
             ? settled(model, place, method)
-            : Candidate.of(
-                model,
-                ROUGH.solve(startedFrom(model, place), model.residuals(left, COARSE)),
-                COARSE,
-                1));
+            : rough(model, place, left));
   }
 
   /** Whether another search of this model was where this one is. */
@@ -156,6 +156,42 @@ final class Descent {
         .min(Comparator.comparingDouble(Solution::chiSquare))
         .ifPresent(end -> remember(end, at));
     return settled(model, at, method);
+  }
+
+  /**
+   * The same of a model that another one holds, from one of these places after the other until it
+   * comes as near as that one. A model that leaves far more need not end exactly.
+   */
+  static Candidate sheerBeside(
+      Candidate whole, JobModel model, List<Map<String, Double>> from, LeastSquares method) {
+    double asNear =
+        AS_NEAR
+            + LeastSquares.at(
+                    whole.solution().parameters(),
+                    whole.model().residuals(0, SPARSE),
+                    whole.solution().x())
+                .chiSquare();
+    Optional<Solution> best = Optional.empty();
+    for (Map<String, Double> start : from) {
+      Solution end = LOOK.solve(startedFrom(model, start), model.residuals(0, SPARSE));
+      if (best.isEmpty() || end.chiSquare() < best.get().chiSquare()) {
+        best = Optional.of(end);
+      }
+      if (end.chiSquare() < asNear) {
+        break;
+      }
+    }
+    Map<String, Double> at = new HashMap<>();
+    remember(best.orElseThrow(), at);
+    double left = Evidence.floor(model, best.get().x(), COARSE, 1);
+    return left < CANNOT_WIN * Math.max(whole.granted(), WELL_MET)
+        ? settled(model, at, method)
+        : rough(model, at, left);
+  }
+
+  private static Candidate rough(JobModel model, Map<String, Double> at, double granted) {
+    Solution s = ROUGH.solve(startedFrom(model, at), model.residuals(granted, COARSE));
+    return Candidate.of(model, s, COARSE, 1);
   }
 
   /** The model's unknowns, started from a place where it has them. */

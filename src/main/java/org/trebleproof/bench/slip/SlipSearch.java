@@ -11,6 +11,7 @@ import java.util.stream.Stream;
 import org.trebleproof.bench.answer.Slip;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.model.Candidate;
 import org.trebleproof.bench.model.FirstFit;
 import org.trebleproof.bench.model.FittedModels;
 import org.trebleproof.bench.sweep.CaptureReading;
@@ -110,24 +111,22 @@ public final class SlipSearch {
   /**
    * The slips that are beyond doubt before a coil like no other is looked for: with the likeliest a
    * plain coil explains everything, as the job is written it does not.
+   *
+   * @param written the likeliest textbook coil of the job as it is written
    */
-  public List<Slip> plain() {
-    if (!measured()) {
+  public List<Slip> plain(Candidate written) {
+    if (!measured() || rates.isEmpty() && written.granted() < astray()) {
       return List.of();
     }
-    if (rates.isEmpty() && FirstFit.of(job, responses(job), Map.of()).floor() < astray()) {
-      return List.of();
-    }
-    FirstFit written = stated();
     if (!rates.isEmpty()) {
       // A sweep that is of round length at another rate is no accident.
-      double asGood = Math.max(AGREES, AS_GOOD * written.floor());
+      double asGood = Math.max(AGREES, AS_GOOD * written.granted());
       List<Slip> wrong = likeliest(all(rates).stream().filter(t -> t.fit().floor() < asGood));
       if (!wrong.isEmpty()) {
         return wrong;
       }
     }
-    return written.floor() < astray()
+    return written.granted() < astray()
         ? List.of()
         : told(t -> t.fit().floor() < AGREES && !t.strained());
   }
