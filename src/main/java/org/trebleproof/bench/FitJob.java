@@ -262,13 +262,15 @@ public final class FitJob {
 
     progress.at(Progress.FITTED);
     Map<RowKey, ModelEstimates.Line> lines = models.lines();
+    List<FitResult.Row> list = new ArrayList<>();
+    Optional<Estimate> change = CrossExamination.modelChange(models).map(c -> c.estimate());
     if (free.isPresent()) {
       CrossExamination examined = CrossExamination.of(models, free.get());
       lines = examined.widened(lines);
+      change = Optional.of(examined.change());
       examined.finding().ifPresent(findings::add);
     }
-    List<FitResult.Row> list = new ArrayList<>();
-    change(models, free).ifPresent(list::add);
+    change.ifPresent(c -> list.add(new FitResult.Row(RowKey.LOAD_CHANGE, c)));
     lines.forEach((key, line) -> list.add(new FitResult.Row(key, line.estimate())));
     Set<RowKey> modelled = new HashSet<>(lines.keySet());
     if (free.isEmpty()) {
@@ -366,18 +368,6 @@ public final class FitJob {
       }
     }
     return losses;
-  }
-
-  /** The change of load conductance, without a coil model where the captures allow it. */
-  private static Optional<FitResult.Row> change(
-      FittedModels models, Optional<CoilFreeChange> free) {
-    Optional<Estimate> estimate =
-        free.map(
-                f ->
-                    Estimate.normal(
-                        f.conductance(), f.conductanceSd(), Unit.SIEMENS, Known.MEASURED))
-            .or(() -> CrossExamination.modelChange(models).map(c -> c.estimate()));
-    return estimate.map(e -> new FitResult.Row(RowKey.LOAD_CHANGE, e));
   }
 
   private static List<FitResult.Row> meterReadings(

@@ -518,8 +518,9 @@ public enum FindingCode {
       Grade.WARNING,
       Withdraws.NOTHING,
       Remedy.MEND,
-      "The coil model and the change of load that needs no model disagree. Trust the latter; the"
-          + " intervals of all loads are widened. Check that nothing but the stated parts changed.",
+      "What changed, worked out with a model of the coil and without one, does not agree; loads and pots"
+          + " are given as wide as both. Check that volume and tone were full up in both setups and that"
+          + " nothing but the stated parts changed.",
       SLIP_LIKELY,
       CAPTURES_DISAGREE,
       CHANNELS_LEAK,

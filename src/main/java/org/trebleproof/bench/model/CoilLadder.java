@@ -8,7 +8,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.circuit.CoilModel;
@@ -97,7 +96,7 @@ public final class CoilLadder {
   private static final double LARGE_LEAK = 0.03;
 
   /** Leaks from which a large one is searched, as shares of the reference. */
-  private static final double[] LEAKS = {-0.03, -0.01, -0.003, 0.003, 0.01, 0.03};
+  private static final double[] LEAKS = {-0.03, -0.01, -0.003, 0, 0.003, 0.01, 0.03};
 
   /** What a textbook coil leaves no less than is a coil or a job of another kind. */
   private static final double NOT_MET = 1e-4;
@@ -528,25 +527,14 @@ public final class CoilLadder {
     if (tapped()) {
       return Optional.empty();
     }
-    Latitude wide = latitude.withLeak(LARGE_LEAK);
-    CoilLadder leaking = new CoilLadder(job, measured, wide);
-    Candidate rough = leaking.descended(CoilModel.SOLID_CORE.withConstantPhase(), Map.of());
-    List<Candidate> tried =
+    CoilLadder leaking = new CoilLadder(job, measured, latitude.withLeak(LARGE_LEAK));
+    JobModel model = leaking.model(CoilModel.SOLID_CORE.withConstantPhase());
+    List<Map<String, Double>> sizes =
         Arrays.stream(LEAKS)
-            .parallel()
-            .mapToObj(
-                leak ->
-                    leaking.descended(
-                        CoilModel.SOLID_CORE.withConstantPhase(),
-                        Map.of(BenchUnknown.LEAK.key(), leak / LARGE_LEAK)))
-            .collect(Collectors.toCollection(ArrayList::new));
-    tried.add(rough);
-    Candidate best = best(tried);
-    return Optional.of(leaking.refit(best, best.model(), 0, 1));
-  }
-
-  private Candidate descended(CoilModel coil, Map<String, Double> warm) {
-    return new Descent(model(coil), warm).end(quick, List.of());
+            .mapToObj(leak -> Map.of(BenchUnknown.LEAK.key(), leak / LARGE_LEAK))
+            .toList();
+    Candidate heard = Descent.sheer(model, sizes, quick);
+    return Optional.of(leaking.refit(heard, model, 0, 1));
   }
 
   /** A model that has the unknowns of a candidate and perhaps more, from its place. */
@@ -607,7 +595,9 @@ public final class CoilLadder {
   Optional<Candidate> odd(Candidate c, double noiseScale, Optional<Candidate> rival) {
     SpreadEvidence spreads = spreads(departed(c, LEAST_DEPARTURE), c, noiseScale);
     double asked = askedFor(spreads);
+    // Two coils are met with these departures only.
     if (c.passes()
+        && c.model().coil().innerNodes() == 0
         && spreads.minusTwiceLog(ODD_DEPARTURE) > spreads.minusTwiceLog(asked) + CANNOT_WIN) {
       return Optional.empty();
     }

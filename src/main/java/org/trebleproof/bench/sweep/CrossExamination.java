@@ -14,44 +14,63 @@ import org.trebleproof.fit.Posterior;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
+import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Quantity;
 import org.trebleproof.quantity.RowKey;
+import org.trebleproof.quantity.Unit;
 
 /**
  * The fitted model held against the change of load that needs no coil model. Where they disagree
- * beyond both bands the model is wrong, and everything it says of loads is widened by as much.
+ * beyond both bands one of them is wrong: the model, or that what changed is a load and nothing
+ * else, as a volume pot left a little below full up is not. Both meet the captures, so either may
+ * be the truth, and everything that is said of loads is as wide as both.
  *
  * @param disagreement of the model's change with the coil-free one, relative; 0 when they agree
+ * @param change of load, as far as both ways tell it [S]
  * @param finding what to tell
  */
-public record CrossExamination(double disagreement, Optional<Finding> finding) {
+public record CrossExamination(double disagreement, Estimate change, Optional<Finding> finding) {
 
   public static CrossExamination of(FittedModels models, CoilFreeChange free) {
     Optional<ModelEstimates.Line> change = modelChange(models);
+    Estimate measured =
+        Estimate.normal(free.conductance(), free.conductanceSd(), Unit.SIEMENS, Known.MEASURED);
     if (change.isEmpty()) {
-      return new CrossExamination(0, Optional.empty());
+      return new CrossExamination(0, measured, Optional.empty());
     }
     double difference = Math.abs(change.get().value() - free.conductance());
     double band = Estimate.NORMAL_95 * (change.get().sd() + free.conductanceSd());
     if (difference <= band) {
-      return new CrossExamination(0, Optional.empty());
+      return new CrossExamination(0, measured, Optional.empty());
     }
+    Estimate modelled = change.get().estimate();
+    Estimate both =
+        new Estimate(
+            measured.value(),
+            Math.min(measured.low(), modelled.low()),
+            Math.max(measured.high(), modelled.high()),
+            Unit.SIEMENS,
+            Known.ASSUMED);
     double load = Math.max(Math.abs(free.conductance()), 1e-9);
     return new CrossExamination(
         difference / load,
+        models.explain() ? both : measured,
         Optional.of(
             Finding.of(
                 FindingCode.MODEL_DISAGREES,
-                "The change of load that is measured without a coil model is not the one that the"
-                    + " model gives; trust the measured one. The intervals of all loads are widened"
-                    + " for it.",
+                "What changed between the setups is worked out in two ways, with a model of the coil"
+                    + " and without one, and they do not agree. Either there is more to the coil"
+                    + " than the model has, or something changed that is no load, such as a volume"
+                    + " pot that was not quite full up. Loads and pots are given as wide as both.",
                 String.format(
                     Locale.ROOT,
-                    "by the model %.4f µS, measured %.4f µS; they should agree within %.4f µS",
+                    "the load changed by %.4f µS with a model, %.4f µS without; they should agree within"
+                        + " %.4f µS",
                     1e6 * change.get().value(),
                     1e6 * free.conductance(),
                     1e6 * band),
-                "Check that nothing but the stated parts changed between the setups.")));
+                "Check that volume and tone were full up in both setups and that nothing but the stated"
+                    + " parts changed, then sweep again.")));
   }
 
   /** Change of load conductance between two setups as the model has it. */
