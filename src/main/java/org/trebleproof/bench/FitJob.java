@@ -53,11 +53,9 @@ import org.trebleproof.fixture.SweepObservation;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
-import org.trebleproof.quantity.Known;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.quantity.Response;
 import org.trebleproof.quantity.RowKey;
-import org.trebleproof.quantity.Unit;
 import org.trebleproof.quantity.Verdict;
 
 /** Fits coil and load to all captures of a job together. */

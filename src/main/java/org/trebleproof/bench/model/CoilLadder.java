@@ -300,12 +300,16 @@ public final class CoilLadder {
     return Descent.sheerBeside(covered, model, List.of(place, bench), quick);
   }
 
-  /** The leading models again, with a constant loss tangent. */
+  /**
+   * The leading models again, with a constant loss tangent; all of them where none passes, as then
+   * the order means nothing.
+   */
   private List<Candidate> withConstantTangent(List<Candidate> tried) {
     List<Candidate> best = bestOfEach(tried);
+    int leading = best.get(0).passes() ? LEADING : best.size();
     return best.stream()
         .parallel()
-        .filter(c -> best.indexOf(c) < LEADING || c.model().coil().innerNodes() > 0)
+        .filter(c -> best.indexOf(c) < leading || c.model().coil().innerNodes() > 0)
         .map(
             c -> {
               Map<String, Double> place = Descent.place(c);
