@@ -249,8 +249,7 @@ public final class SlipSearch {
     Map<Slip.Kind, Slip> ofEachKind = new LinkedHashMap<>();
     for (Tried t : agreeing) {
       if (t.score() < best + APART) {
-        Slip slip = t.supposition().slip(t.fit());
-        ofEachKind.putIfAbsent(slip.kind(), slip);
+        t.supposition().slip(t.fit()).ifPresent(slip -> ofEachKind.putIfAbsent(slip.kind(), slip));
       }
     }
     return ofEachKind.values().stream().limit(MOST_TOLD).toList();

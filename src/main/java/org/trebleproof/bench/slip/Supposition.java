@@ -35,6 +35,9 @@ record Supposition(
    * @param instead the slip that it is, seen by the values found, where it is another one
    */
   record Told(String what, String so, List<JobEdit> edits, Optional<Named> instead) {
+    /** What was found is what was said: no slip. */
+    static final Told AS_SAID = new Told("", "", List.of());
+
     Told(String what, String so, List<JobEdit> edits) {
       this(what, so, edits, Optional.empty());
     }
@@ -63,9 +66,13 @@ record Supposition(
     return supposed;
   }
 
-  Slip slip(FirstFit fit) {
+  /** What is said of it; empty where the values found are those that the job states anyway. */
+  Optional<Slip> slip(FirstFit fit) {
     Told said = told.apply(fit);
+    if (said.equals(Told.AS_SAID)) {
+      return Optional.empty();
+    }
     Named named = said.instead().orElse(new Named(kind, at));
-    return new Slip(named.kind(), named.at(), said.what(), said.so(), said.edits());
+    return Optional.of(new Slip(named.kind(), named.at(), said.what(), said.so(), said.edits()));
   }
 }

@@ -331,6 +331,11 @@ final class Suppositions {
         + "\", though the job says so";
   }
 
+  /** Whether nobody would call what was found another value. */
+  private static boolean same(double found, double stated) {
+    return Math.abs(Math.log(found / stated)) < FOUND;
+  }
+
   /** Whether so little was found for a lead that none was there. */
   private static boolean none(double found, double stated) {
     return found < SHORTEST_LEAD && found < stated / MUCH_LESS;
@@ -358,6 +363,9 @@ final class Suppositions {
                 Map.of(lead, ANY_LEAD),
                 fit -> {
                   double value = rounded(fit.value(lead));
+                  if (same(value, stated)) {
+                    return Supposition.Told.AS_SAID;
+                  }
                   if (with.size() == 1 && none(value, stated)) {
                     return none(with.get(0), lead);
                   }
@@ -407,6 +415,9 @@ final class Suppositions {
             Map.of(name, ANY_LEAD),
             fit -> {
               double value = rounded(fit.value(name));
+              if (same(value, stated)) {
+                return Supposition.Told.AS_SAID;
+              }
               if (none(value, stated)) {
                 return none(s, lead);
               }
@@ -688,14 +699,14 @@ final class Suppositions {
       return;
     }
     Marking marking = s.seriesResistance();
-    String stated = TradeNotation.print(marking.value(), Unit.OHM);
     for (double factor : FROM) {
       Marking from = new Marking(factor * marking.value(), marking.tolerance(), true);
-      all.add(seriesResistor(s, stated, from));
+      all.add(seriesResistor(s, from));
     }
   }
 
-  private static Supposition seriesResistor(Fixture.Series s, String stated, Marking from) {
+  private static Supposition seriesResistor(Fixture.Series s, Marking from) {
+    double stated = s.seriesResistance().value();
     return new Supposition(
         Slip.Kind.SERIES_RESISTOR,
         List.of("seriesResistance"),
@@ -703,12 +714,14 @@ final class Suppositions {
         Map.of(BenchUnknown.SERIES_RESISTOR.key(), ANY_RESISTOR),
         fit -> {
           double value = preferred(fit.value(BenchUnknown.SERIES_RESISTOR.key()));
+          if (same(value, stated)) {
+            return Supposition.Told.AS_SAID;
+          }
           return new Supposition.Told(
               "the series resistor has "
                   + TradeNotation.print(value, Unit.OHM)
                   + " and not the stated "
-                  + stated
-                  + "",
+                  + TradeNotation.print(stated, Unit.OHM),
               "with that",
               List.of(new JobEdit.Taken(with(s, new Marking(value, FOUND_RESISTOR, true)))));
         });
