@@ -71,6 +71,7 @@ public record Budget(Number number, Unit unit, double uncertainty, List<Share> s
     USUAL("usual", "usual values of coils"),
     MODEL("model", "choice of coil model"),
     NOISE("noise", "noise"),
+    STRIKES("strikes", "how the strikes differ"),
     PATH("interface", "interface's clock and level");
 
     private final String code;

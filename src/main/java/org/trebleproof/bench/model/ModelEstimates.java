@@ -134,6 +134,11 @@ public final class ModelEstimates {
     return spreads.get(key);
   }
 
+  /** How one of the lines follows the coordinates; its logarithm where that is normal. */
+  public double[] gradient(RowKey key) {
+    return spreads.get(key).gradient().clone();
+  }
+
   /** Frequency at which each setup's load is quoted [Hz]. */
   public double loadFrequency(String setup) {
     return resonances.get(setup);

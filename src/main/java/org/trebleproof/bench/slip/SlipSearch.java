@@ -11,6 +11,7 @@ import java.util.stream.Stream;
 import org.trebleproof.bench.answer.Slip;
 import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.model.BenchUnknown;
 import org.trebleproof.bench.model.Candidate;
 import org.trebleproof.bench.model.FirstFit;
 import org.trebleproof.bench.model.FittedModels;
@@ -43,6 +44,12 @@ public final class SlipSearch {
 
   /** A statement farther off than this does not agree with the rest, in standard deviations. */
   private static final double STRAINED = 4.5;
+
+  /**
+   * No input cuts off higher up, low-cut switches included [Hz]; common practice, no source. Beyond
+   * that a fit has made the input another filter, to agree with what is not so.
+   */
+  private static final double HIGHEST_CORNER = 300;
 
   /** By so much a slip must be likelier than the job as written, as twice a logarithm of odds. */
   private static final double SURELY = 40;
@@ -92,7 +99,9 @@ public final class SlipSearch {
     }
 
     boolean strained() {
-      return fit.strain() > STRAINED;
+      return fit.strain() > STRAINED
+          || fit.value(BenchUnknown.INPUT_CORNER.key()) > HIGHEST_CORNER
+          || fit.value(BenchUnknown.BUFFER_CORNER.key()) > HIGHEST_CORNER;
     }
   }
 
@@ -236,16 +245,13 @@ public final class SlipSearch {
       return List.of();
     }
     double best = agreeing.get(0).score();
-    Map<Slip.Kind, Tried> ofEachKind = new LinkedHashMap<>();
+    Map<Slip.Kind, Slip> ofEachKind = new LinkedHashMap<>();
     for (Tried t : agreeing) {
       if (t.score() < best + APART) {
-        ofEachKind.putIfAbsent(t.supposition().kind(), t);
+        t.supposition().slip(t.fit()).ifPresent(slip -> ofEachKind.putIfAbsent(slip.kind(), slip));
       }
     }
-    return ofEachKind.values().stream()
-        .limit(MOST_TOLD)
-        .map(t -> t.supposition().slip(t.fit()))
-        .toList();
+    return ofEachKind.values().stream().limit(MOST_TOLD).toList();
   }
 
   private List<Tried> all(List<Supposition> suppositions) {

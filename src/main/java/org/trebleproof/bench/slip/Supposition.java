@@ -2,6 +2,7 @@ package org.trebleproof.bench.slip;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Function;
 import org.trebleproof.bench.answer.Slip;
 import org.trebleproof.bench.job.Job;
@@ -31,8 +32,19 @@ record Supposition(
    * @param what was done, as a clause
    * @param so how everything agrees
    * @param edits what of the job has to be said otherwise
+   * @param instead the slip that it is, seen by the values found, where it is another one
    */
-  record Told(String what, String so, List<JobEdit> edits) {}
+  record Told(String what, String so, List<JobEdit> edits, Optional<Named> instead) {
+    /** What was found is what was said: no slip. */
+    static final Told AS_SAID = new Told("", "", List.of());
+
+    Told(String what, String so, List<JobEdit> edits) {
+      this(what, so, edits, Optional.empty());
+    }
+  }
+
+  /** A kind of slip and what it is about. */
+  record Named(Slip.Kind kind, List<String> at) {}
 
   /** A slip in which everything is known. */
   static Supposition known(
@@ -54,8 +66,13 @@ record Supposition(
     return supposed;
   }
 
-  Slip slip(FirstFit fit) {
+  /** What is said of it; empty where the values found are those that the job states anyway. */
+  Optional<Slip> slip(FirstFit fit) {
     Told said = told.apply(fit);
-    return new Slip(kind, at, said.what(), said.so(), said.edits());
+    if (said.equals(Told.AS_SAID)) {
+      return Optional.empty();
+    }
+    Named named = said.instead().orElse(new Named(kind, at));
+    return Optional.of(new Slip(named.kind(), named.at(), said.what(), said.so(), said.edits()));
   }
 }

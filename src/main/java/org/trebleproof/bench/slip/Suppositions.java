@@ -36,6 +36,14 @@ final class Suppositions {
   /** A lead may be three times as long, or a third; spread of its logarithm. */
   private static final double ANY_LEAD = 0.7;
 
+  /**
+   * No lead has less, at about 100 pF/m [F]; common practice, no source. What is found below is
+   * what two plugs or the fit's own error have, where much more was stated.
+   */
+  private static final double SHORTEST_LEAD = 40e-12;
+
+  private static final double MUCH_LESS = 3;
+
   /** What else lies on a bench: some 100p to some 10n; likewise. */
   private static final double ANY_CAPACITOR = 1.2;
 
@@ -289,12 +297,8 @@ final class Suppositions {
                       Supposition.known(
                           Slip.Kind.PART_NOT_THERE,
                           List.of(s.name(), lead),
-                          List.of(new JobEdit.Placed(s.name(), Slot.CABLE, Optional.empty(), 1)),
-                          "\""
-                              + lead
-                              + "\" was not plugged in in setup \""
-                              + s.name()
-                              + "\", though the job says so",
+                          unplugged(s),
+                          notPluggedIn(s, lead),
                           "without it")));
       for (Slot slot : List.of(Slot.LOAD_CAPACITOR, Slot.LOAD_RESISTOR)) {
         String part = s.extras().parts().get(slot);
@@ -315,6 +319,36 @@ final class Suppositions {
     }
   }
 
+  private static List<JobEdit> unplugged(Setup s) {
+    return List.of(new JobEdit.Placed(s.name(), Slot.CABLE, Optional.empty(), 1));
+  }
+
+  private static String notPluggedIn(Setup s, String lead) {
+    return "\""
+        + lead
+        + "\" was not plugged in in setup \""
+        + s.name()
+        + "\", though the job says so";
+  }
+
+  /** Whether nobody would call what was found another value. */
+  private static boolean same(double found, double stated) {
+    return Math.abs(Math.log(found / stated)) < FOUND;
+  }
+
+  /** Whether so little was found for a lead that none was there. */
+  private static boolean none(double found, double stated) {
+    return found < SHORTEST_LEAD && found < stated / MUCH_LESS;
+  }
+
+  private static Supposition.Told none(Setup s, String lead) {
+    return new Supposition.Told(
+        notPluggedIn(s, lead),
+        "without it",
+        unplugged(s),
+        Optional.of(new Supposition.Named(Slip.Kind.PART_NOT_THERE, List.of(s.name(), lead))));
+  }
+
   private void leads() {
     for (String lead : parts(Part.Kind.CABLE)) {
       List<Setup> with =
@@ -329,6 +363,12 @@ final class Suppositions {
                 Map.of(lead, ANY_LEAD),
                 fit -> {
                   double value = rounded(fit.value(lead));
+                  if (same(value, stated)) {
+                    return Supposition.Told.AS_SAID;
+                  }
+                  if (with.size() == 1 && none(value, stated)) {
+                    return none(with.get(0), lead);
+                  }
                   return new Supposition.Told(
                       "\""
                           + lead
@@ -375,6 +415,12 @@ final class Suppositions {
             Map.of(name, ANY_LEAD),
             fit -> {
               double value = rounded(fit.value(name));
+              if (same(value, stated)) {
+                return Supposition.Told.AS_SAID;
+              }
+              if (none(value, stated)) {
+                return none(s, lead);
+              }
               return new Supposition.Told(
                   "another lead was plugged in in setup \""
                       + s.name()
@@ -653,14 +699,14 @@ final class Suppositions {
       return;
     }
     Marking marking = s.seriesResistance();
-    String stated = TradeNotation.print(marking.value(), Unit.OHM);
     for (double factor : FROM) {
       Marking from = new Marking(factor * marking.value(), marking.tolerance(), true);
-      all.add(seriesResistor(s, stated, from));
+      all.add(seriesResistor(s, from));
     }
   }
 
-  private static Supposition seriesResistor(Fixture.Series s, String stated, Marking from) {
+  private static Supposition seriesResistor(Fixture.Series s, Marking from) {
+    double stated = s.seriesResistance().value();
     return new Supposition(
         Slip.Kind.SERIES_RESISTOR,
         List.of("seriesResistance"),
@@ -668,12 +714,14 @@ final class Suppositions {
         Map.of(BenchUnknown.SERIES_RESISTOR.key(), ANY_RESISTOR),
         fit -> {
           double value = preferred(fit.value(BenchUnknown.SERIES_RESISTOR.key()));
+          if (same(value, stated)) {
+            return Supposition.Told.AS_SAID;
+          }
           return new Supposition.Told(
               "the series resistor has "
                   + TradeNotation.print(value, Unit.OHM)
                   + " and not the stated "
-                  + stated
-                  + "",
+                  + TradeNotation.print(stated, Unit.OHM),
               "with that",
               List.of(new JobEdit.Taken(with(s, new Marking(value, FOUND_RESISTOR, true)))));
         });

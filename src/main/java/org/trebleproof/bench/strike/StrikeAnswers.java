@@ -1,5 +1,6 @@
 package org.trebleproof.bench.strike;
 
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -131,6 +132,29 @@ final class StrikeAnswers {
 
   /** A curve with its standard deviations. */
   record Curve(double[] hz, double[] level, double[] sd) {}
+
+  /** How the level at a frequency spreads between the answers and within them [dB^2]. */
+  StrikeBudgets.Spread spread(double hz, int curve) {
+    List<double[]> levels = new ArrayList<>();
+    List<Double> weights = new ArrayList<>();
+    for (Drawn d : drawn) {
+      levels.add(
+          d.curves(new double[] {hz}, curve).levels.stream().mapToDouble(l -> l[0]).toArray());
+      weights.add(d.of.weight);
+    }
+    return StrikeBudgets.Spread.of(levels, weights);
+  }
+
+  /** Variance of the level at a frequency that stays when the parts are known [dB^2]. */
+  double kept(double hz, int curve) {
+    double sum = 0;
+    double all = 0;
+    for (Weighed w : weighed) {
+      sum += w.weight * w.solved.data().variance(new double[] {hz}, curve)[0];
+      all += w.weight;
+    }
+    return sum / all;
+  }
 
   /** Level of condition {@code curve + 1} over the first. */
   Curve curve(double[] hz, int curve) {

@@ -5,6 +5,7 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.Rows;
 import org.trebleproof.bench.job.Setup;
@@ -34,22 +35,57 @@ final class StrikeEstimates {
 
   private final StrikeAnswers answers;
   private final List<Setup> setups;
+  private final List<Said> said;
+  private final Map<RowKey, double[]> gradients = new HashMap<>();
+  private final Map<RowKey, ModelEstimates.Line> before;
 
   StrikeEstimates(StrikeAnswers answers, List<Setup> setups) {
     this.answers = answers;
     this.setups = setups;
+    this.said = answers.drawn().stream().map(this::said).toList();
+    this.before = before();
+  }
+
+  /** How a row's number follows the best answer's coordinates; as its logarithm if positive. */
+  Optional<double[]> gradient(RowKey key) {
+    return Optional.ofNullable(gradients.get(key));
+  }
+
+  /** How the draws spread, on the scale of the gradient. */
+  StrikeBudgets.Spread spread(RowKey key) {
+    List<double[]> values = new ArrayList<>();
+    List<Double> weights = new ArrayList<>();
+    for (Said of : said) {
+      double[] own =
+          of.draws().stream()
+              .filter(d -> d.containsKey(key))
+              .mapToDouble(d -> StrikeBudgets.scaled(key.quantity(), d.get(key)))
+              .toArray();
+      if (own.length > 0) {
+        values.add(own);
+        weights.add(of.weight() * own.length / of.draws().size());
+      }
+    }
+    return StrikeBudgets.Spread.of(values, weights);
+  }
+
+  /** What the draws from one answer say, row by row. */
+  private record Said(double weight, List<Map<RowKey, Double>> draws) {}
+
+  private Said said(StrikeAnswers.Drawn drawn) {
+    JobModel model = drawn.of().circuit().model();
+    List<SetupQuantities> quantities =
+        setups.stream().map(s -> new SetupQuantities(model, s)).toList();
+    return new Said(
+        drawn.of().weight(),
+        drawn.draws().parallelStream().map(x -> of(model, quantities, x)).toList());
   }
 
   Rows rows() {
     Map<RowKey, List<WeightedQuantiles.Value>> values = new HashMap<>();
-    for (StrikeAnswers.Drawn drawn : answers.drawn()) {
-      JobModel model = drawn.of().circuit().model();
-      List<SetupQuantities> quantities =
-          setups.stream().map(s -> new SetupQuantities(model, s)).toList();
-      double weight = drawn.of().weight() / drawn.draws().size();
-      drawn.draws().parallelStream()
-          .map(x -> of(model, quantities, x))
-          .toList()
+    for (Said of : said) {
+      double weight = of.weight() / of.draws().size();
+      of.draws()
           .forEach(
               one ->
                   one.forEach(
@@ -60,15 +96,14 @@ final class StrikeEstimates {
     }
     List<FitResult.Row> rows = new ArrayList<>();
     double all = answers.weighed().stream().mapToDouble(StrikeAnswers.Weighed::weight).sum();
-    before()
-        .forEach(
-            (key, line) -> {
-              List<WeightedQuantiles.Value> of = values.getOrDefault(key, List.of());
-              double share = of.stream().mapToDouble(WeightedQuantiles.Value::weight).sum() / all;
-              if (share > 1 - ABSENT) {
-                rows.add(new FitResult.Row(key, estimate(line, of)));
-              }
-            });
+    before.forEach(
+        (key, line) -> {
+          List<WeightedQuantiles.Value> of = values.getOrDefault(key, List.of());
+          double share = of.stream().mapToDouble(WeightedQuantiles.Value::weight).sum() / all;
+          if (share > 1 - ABSENT) {
+            rows.add(new FitResult.Row(key, estimate(line, of)));
+          }
+        });
     return new Rows(rows);
   }
 
@@ -98,6 +133,7 @@ final class StrikeEstimates {
         double at = from.glance(x).quotedAt();
         double[] gradient =
             best.posterior().gradient(y -> to.loadConductance(y, at) - from.loadConductance(y, at));
+        gradients.put(RowKey.LOAD_CHANGE, gradient);
         lines.put(
             RowKey.LOAD_CHANGE,
             new ModelEstimates.Line(
@@ -107,7 +143,9 @@ final class StrikeEstimates {
                 best.posterior().priorSd(gradient)));
       }
     }
-    lines.putAll(new ModelEstimates(model, best.posterior()).lines());
+    ModelEstimates estimates = new ModelEstimates(model, best.posterior());
+    lines.putAll(estimates.lines());
+    estimates.lines().keySet().forEach(key -> gradients.put(key, estimates.gradient(key)));
     return lines;
   }
 

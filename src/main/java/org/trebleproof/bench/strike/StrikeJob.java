@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.function.Consumer;
 import java.util.stream.IntStream;
+import org.trebleproof.bench.answer.Budget;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.Progress;
 import org.trebleproof.bench.answer.Rows;
@@ -30,6 +31,11 @@ import org.trebleproof.quantity.Verdict;
 public final class StrikeJob {
 
   private static final int PER_OCTAVE = 24;
+
+  /** Between which a change of level is told to a customer [Hz]. */
+  private static final double LOW_HZ = 100;
+
+  private static final double HIGH_HZ = 10000;
 
   /** Fewer strikes than this say nothing about how strikes differ. */
   private static final int FEWEST = 4;
@@ -103,10 +109,8 @@ public final class StrikeJob {
     StrikeEvidence evidence = evidence(notes, outcome, answers);
     findings.addAll(StrikeFindings.ofEvidence(evidence, conditions.size(), floor(answers)));
     boolean described = best.circuit().described();
-    Rows rows =
-        described
-            ? reportable(new StrikeEstimates(answers, List.copyOf(job.setups().values())).rows())
-            : Rows.NONE;
+    StrikeEstimates estimates = new StrikeEstimates(answers, List.copyOf(job.setups().values()));
+    Rows rows = described ? reportable(estimates.rows()) : Rows.NONE;
     if (described && conditions.size() == 1 && !peakSeen(rows)) {
       findings.add(StrikeFindings.noPeakSeen(!rows.of(Quantity.RESONANCE).isEmpty()));
       rows = rows.map(r -> r.as(Known.ASSUMED));
@@ -121,15 +125,40 @@ public final class StrikeJob {
       keep.accept(FittedParts.of(best.circuit().model(), best.posterior()));
     }
     double[] grid = ModelCurves.grid(outcome.lowest(), outcome.highest(), PER_OCTAVE);
-    return result(
-        withdrawn(rows),
-        difference(answers, described, grid),
-        partsExplain
-            ? job.setups().values().stream()
-                .map(s -> ModelCurves.transfer(best.circuit().model(), best.posterior(), s, grid))
-                .toList()
-            : List.of(),
-        Optional.of(evidence));
+    Rows standing = withdrawn(rows);
+    Optional<FitResult.DifferenceCurve> difference = difference(answers, described, grid);
+    FitResult result =
+        result(
+            standing,
+            difference,
+            partsExplain
+                ? job.setups().values().stream()
+                    .map(
+                        s ->
+                            ModelCurves.transfer(best.circuit().model(), best.posterior(), s, grid))
+                    .toList()
+                : List.of(),
+            Optional.of(evidence));
+    return partsExplain
+        ? result.budgeted(budgets(new StrikeBudgets(answers), estimates, standing, difference))
+        : result;
+  }
+
+  /** The change of level first, as it is what a customer is told. */
+  private List<Budget> budgets(
+      StrikeBudgets budgets,
+      StrikeEstimates estimates,
+      Rows rows,
+      Optional<FitResult.DifferenceCurve> difference) {
+    List<Budget> all = new ArrayList<>();
+    difference
+        .filter(d -> !d.coilFree())
+        .ifPresent(
+            d ->
+                d.surest(LOW_HZ, HIGH_HZ)
+                    .ifPresent(i -> all.add(budgets.ofLevel(d, i, plain().get(1) - 1))));
+    all.addAll(budgets.of(estimates, rows));
+    return all;
   }
 
   /**
@@ -176,14 +205,18 @@ public final class StrikeJob {
     return true;
   }
 
+  /** The conditions in which nothing was clipped on. */
+  private List<Integer> plain() {
+    return IntStream.range(0, entries.size())
+        .filter(c -> entries.get(c).across().isEmpty())
+        .boxed()
+        .toList();
+  }
+
   /** Between two setups as they are: what is clipped on for a capture is no part of the change. */
   private Optional<FitResult.DifferenceCurve> difference(
       StrikeAnswers answers, boolean described, double[] grid) {
-    List<Integer> plain =
-        IntStream.range(0, entries.size())
-            .filter(c -> entries.get(c).across().isEmpty())
-            .boxed()
-            .toList();
+    List<Integer> plain = plain();
     if (plain.size() != 2 || plain.get(0) != 0) {
       return Optional.empty();
     }

@@ -32,6 +32,11 @@ public final class OpenCoil {
   /** No coil of a guitar has half as much there, inductance included [ohm]. */
   private static final double NO_COIL = 100e3;
 
+  private static final double QUARTER = 0.25;
+
+  /** Pots are up to so much larger than marked; common practice, no source. */
+  private static final double POT_SPREAD = 1.2;
+
   private static final int LEAST_POINTS = 6;
 
   /** Between one, a whole coil's, and two, a broken one's: voltage over frequency as a power. */
@@ -64,13 +69,25 @@ public final class OpenCoil {
       return Optional.empty();
     }
     if (job.fixture() instanceof Fixture.Series series) {
-      return throughResistor(series, capture, r);
+      return throughResistor(series, capture, r, most(job, setup));
     }
     return job.fixture() instanceof Fixture.Exciter ? underExciter(capture, r) : Optional.empty();
   }
 
+  /** What a whole coil may be there, even behind a volume pot that was not full up [ohm]. */
+  private static double most(Job job, Setup setup) {
+    double input = job.fixture().input().resistance().value();
+    return setup
+        .volume()
+        .flatMap(v -> job.parts().get(v.part()).marking())
+        // Half of the track on either side of the wiper: a quarter of it, and the input beside it.
+        .map(m -> POT_SPREAD / (1 / (QUARTER * m.value()) + 1 / input))
+        .map(ohm -> Math.max(NO_COIL, ohm))
+        .orElse(NO_COIL);
+  }
+
   private static Optional<Finding> throughResistor(
-      Fixture.Series series, String capture, Response r) {
+      Fixture.Series series, String capture, Response r, double most) {
     double ratio = series.channels().map(c -> c.ratio().value()).orElse(1.0);
     double[] ohms = new double[r.size()];
     int count = 0;
@@ -86,7 +103,7 @@ public final class OpenCoil {
       return Optional.empty();
     }
     double ohm = OrderStatistics.median(Arrays.copyOf(ohms, count));
-    return ohm < NO_COIL
+    return ohm < most
         ? Optional.empty()
         : Optional.of(
             broken(

@@ -194,13 +194,14 @@ final class ForeignSearch {
     }
     double[] lines = lines();
     double hum = Arrays.stream(lines).sum();
-    if (hum > LOUD_TONE && dying(lines)) {
+    if (hum > Math.max(FAINT, hiss) && dying(lines)) {
       return Optional.of(new ForeignSound(Kind.CHANGING, Math.max(loudest, hum), 0));
     }
     double quiet = quietestTones();
     boolean beyondRadio = quiet > BESIDE_RADIO * radio.power().value();
     boolean still = quiet > loudest / ABOVE;
-    boolean above = still && quiet > FAINT && quiet > ABOVE * Math.max(hum, hiss);
+    // Still or dying away: a note that rings on to the end leaves no silence either.
+    boolean above = quiet > FAINT && quiet > ABOVE * Math.max(hum, hiss);
     if (beyondRadio && (above || quiet > LOUD_TONE && quiet > hiss)) {
       return Optional.of(
           still

@@ -13,7 +13,10 @@ import org.apache.commons.math3.complex.Complex;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.JobEdit;
+import org.trebleproof.bench.job.Part;
 import org.trebleproof.bench.job.QuickJob;
+import org.trebleproof.bench.job.Slot;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.Marking;
 import org.trebleproof.quantity.Response;
@@ -92,6 +95,24 @@ class OpenCoilTest {
   void aWholeCoilIsNone() throws IOException {
     assertEquals(Optional.empty(), found(new Complex(20e3, 0), 15, 1e12));
     assertEquals(Optional.empty(), found(new Complex(6e3, 0), 2.5, 125e3));
+  }
+
+  /** A pot of 1M stated to be full up and left at a third is no broken wire; a broken one is. */
+  @Test
+  void aVolumeThatWasTurnedDownIsNoBrokenWire() throws IOException {
+    Job bare = QuickJob.series(sound(), new Marking(100e3, 0.001, true), QuickJob.Known.NOTHING);
+    Part pot = new Part("volume", Part.Kind.POT, Optional.of(new Marking(1e6, 0.2, true)));
+    String setup = bare.captures().get(0).setup();
+    Job job =
+        new JobEdit.Placed(setup, Slot.VOLUME, Optional.of("volume"), 1)
+            .applied(new JobEdit.Added(pot).applied(bare));
+    assertEquals(Optional.empty(), found(job, through(1 / 340e3 + 1 / 666e3)));
+    assertTrue(found(job, through(1e-6)).isPresent());
+  }
+
+  private static DoubleFunction<Complex> through(double conductance) {
+    return omega ->
+        new Complex(1e-6 + conductance, omega * 580e-12).multiply(100e3).add(1).reciprocal();
   }
 
   /** What leaps the break by a few picofarads is not taken for a coil without a peak. */
