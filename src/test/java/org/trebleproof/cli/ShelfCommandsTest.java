@@ -137,6 +137,36 @@ class ShelfCommandsTest {
     assertTrue(lines(page).stream().anyMatch(l -> l.contains("data-value=\"5700.0\"")));
   }
 
+  /** What was typed on the first evening at a bench counts on the next. */
+  @Test
+  void aBenchThatIsKnownNeedsNoFixture() {
+    String coil = "sample-captures/unlabelled-coil/coil.flac";
+    Outcome unknown = shelf("add", coil, "--bench", "bench b");
+    assertEquals(2, unknown.exitCode(), unknown.out());
+    assertTrue(unknown.err().contains("say how the recordings were made"), unknown.err());
+    Outcome first =
+        shelf(
+            "add",
+            coil,
+            "--bench",
+            "bench b",
+            "--fixture",
+            "series",
+            "--series-resistance",
+            "100k 0.1%",
+            "--input-resistance",
+            "1M 1%",
+            "--input-capacitance",
+            "92p 3%");
+    assertEquals(0, first.exitCode(), first.err());
+    Outcome second = shelf("add", coil, "--bench", "bench b");
+    assertEquals(0, second.exitCode(), second.err());
+    assertTrue(
+        second.out().contains("As before at bench b: fixture series, series resistor 100k 0.1%"),
+        second.out());
+    assertTrue(second.out().contains("is on the shelf already"), second.out());
+  }
+
   @Test
   void anExportIsImportedElsewhere() {
     assertEquals(0, shelf("export", "--folder", folder + "/out").exitCode());
