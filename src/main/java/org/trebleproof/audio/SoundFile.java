@@ -5,9 +5,13 @@ import java.nio.channels.FileChannel;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.nio.file.attribute.FileTime;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
+import java.time.Instant;
 import java.util.HexFormat;
+import java.util.Optional;
+import org.trebleproof.file.FileState;
 import org.trebleproof.file.GivenFile;
 import org.trebleproof.file.KnownContent;
 
@@ -22,6 +26,7 @@ import org.trebleproof.file.KnownContent;
 public final class SoundFile {
 
   private static final int BLOCK = 1 << 16;
+  private static final KnownHashes HASHES = new KnownHashes();
 
   private SoundFile() {}
 
@@ -72,11 +77,29 @@ public final class SoundFile {
   }
 
   /**
-   * SHA-256 of the file, lower-case hex.
+   * SHA-256 of the file, lower-case hex. A file that was read for it before, and that nothing has
+   * touched since, is not read again.
    *
    * @throws SoundFileException if it cannot be read
    */
   public static String sha256(Path file) {
+    Optional<String> known = knownSha256(file);
+    if (known.isPresent()) {
+      return known.get();
+    }
+    Optional<FileState> before = FileState.of(file);
+    FileTime now = FileTime.from(Instant.now());
+    String sha256 = read256(file);
+    HASHES.learn(file, before, now, sha256);
+    return sha256;
+  }
+
+  /** The same where it is known without reading. */
+  public static Optional<String> knownSha256(Path file) {
+    return HASHES.of(file);
+  }
+
+  private static String read256(Path file) {
     Path from = GivenFile.readable(file, words -> new SoundFileException(file, words));
     try (FileChannel channel = FileChannel.open(from, StandardOpenOption.READ)) {
       MessageDigest digest = MessageDigest.getInstance("SHA-256");

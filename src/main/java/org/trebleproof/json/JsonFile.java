@@ -113,7 +113,8 @@ public final class JsonFile {
     }
   }
 
-  private static Map<String, Object> parse(
+  /** Text that lay in no file of its own, as if it stood in one of that name. */
+  public static Map<String, Object> parse(
       String text, String name, Function<String, ? extends Refusal> refusal) {
     JsonFactory factory =
         JsonFactory.builder()

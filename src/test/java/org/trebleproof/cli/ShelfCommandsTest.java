@@ -9,15 +9,21 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.StringReader;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
+import javax.xml.parsers.DocumentBuilderFactory;
+import javax.xml.parsers.ParserConfigurationException;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.trebleproof.shelf.store.ShelfStoreTest;
+import org.xml.sax.InputSource;
+import org.xml.sax.SAXException;
 
 class ShelfCommandsTest {
 
@@ -53,6 +59,11 @@ class ShelfCommandsTest {
     assertEquals(0, shelf("list", "--text", "A. WINDER", "--tag", "a").exitCode());
     assertEquals(1, shelf("list", "--text", "no such words").exitCode());
     assertEquals(1, shelf("list", "--to", "2026-11-29").exitCode());
+    assertEquals(0, shelf("list", "--who", "A. Winder").exitCode());
+    assertEquals(1, shelf("list", "--who", "B. Winder").exitCode());
+    for (String column : List.of("temperature", "tag", "notes", "turns", "who", "loss")) {
+      assertEquals(0, shelf("list", "--sort", column, "--backwards").exitCode(), column);
+    }
   }
 
   @Test
@@ -88,10 +99,72 @@ class ShelfCommandsTest {
     assertEquals(0, kept.exitCode(), kept.err());
     Outcome judged = shelf("judge");
     assertTrue(judged.out().contains("1 within, 0 outside"), judged.out());
+    Path page = folder.resolve("j.html");
+    Path table = folder.resolve("j.csv");
+    assertEquals(0, shelf("judge", "--page", "" + page, "--csv", "" + table).exitCode());
+    assertWellFormed(page);
+    assertEquals(2, lines(table).size());
+    assertEquals(lines(table).get(0).split(",").length, lines(table).get(1).split(",").length);
     shelf("recipe", "hot bridge", "--target", "resistance=5.8k 1%");
     assertTrue(shelf("judge").out().contains("0 within, 1 outside"));
     shelf("recipe", "hot bridge", "--target", "resistance=5.757k 1%");
     assertTrue(shelf("judge").out().contains("1 undecided"), shelf("judge").out());
+  }
+
+  private static List<String> lines(Path file) {
+    try {
+      return Files.readAllLines(file);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static void assertWellFormed(Path page) {
+    try {
+      DocumentBuilderFactory factory = DocumentBuilderFactory.newInstance();
+      String html = Files.readString(page).replaceFirst("<!DOCTYPE html>", "");
+      factory.newDocumentBuilder().parse(new InputSource(new StringReader(html)));
+    } catch (IOException | ParserConfigurationException | SAXException e) {
+      throw new AssertionError(page + ": " + e.getMessage(), e);
+    }
+  }
+
+  @Test
+  void theTableIsAPageThatSortsByItsNumbers() {
+    Path page = folder.resolve("list.html");
+    assertEquals(0, shelf("list", "--page", "" + page).exitCode());
+    assertWellFormed(page);
+    assertTrue(lines(page).stream().anyMatch(l -> l.contains("data-value=\"5700.0\"")));
+  }
+
+  /** What was typed on the first evening at a bench counts on the next. */
+  @Test
+  void aBenchThatIsKnownNeedsNoFixture() {
+    String coil = "sample-captures/unlabelled-coil/coil.flac";
+    Outcome unknown = shelf("add", coil, "--bench", "bench b");
+    assertEquals(2, unknown.exitCode(), unknown.out());
+    assertTrue(unknown.err().contains("say how the recordings were made"), unknown.err());
+    Outcome first =
+        shelf(
+            "add",
+            coil,
+            "--bench",
+            "bench b",
+            "--fixture",
+            "series",
+            "--series-resistance",
+            "100k 0.1%",
+            "--input-resistance",
+            "1M 1%",
+            "--input-capacitance",
+            "92p 3%");
+    assertEquals(0, first.exitCode(), first.err());
+    Outcome second = shelf("add", coil, "--bench", "bench b");
+    assertEquals(0, second.exitCode(), second.err());
+    assertTrue(
+        second.out().contains("As before at bench b: fixture series, series resistor 100k 0.1%"),
+        second.out());
+    assertTrue(second.out().contains("is on the shelf already"), second.out());
   }
 
   @Test

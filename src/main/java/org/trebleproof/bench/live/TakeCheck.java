@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
+import java.util.concurrent.CompletableFuture;
 import org.trebleproof.audio.Recording;
 import org.trebleproof.audio.SoundFile;
 import org.trebleproof.audio.device.TransportRun;
@@ -57,18 +58,22 @@ public record TakeCheck(SweepMeasurement measurement, Verdict verdict, OptionalD
       Set<FindingCode> expected) {
     Recording recording = SoundFile.read(file);
     float[] reference = recording.channel(bench.referenceChannel());
+    // Someone waits for the light: the two halves, about alike in size, are worked out at once.
+    CompletableFuture<Optional<SweepTiming>> arrivals =
+        CompletableFuture.supplyAsync(
+            () ->
+                SweepTiming.of(
+                    reference,
+                    recording.sampleRate(),
+                    stimulus.sweep().samples(),
+                    stimulus.repeats(),
+                    stimulus.period()));
     SweepMeasurement measurement =
         SweepTransfer.measure(
             reference, recording.channel(bench.deviceChannel()), recording.sampleRate(), mainsHz);
     List<Finding> findings =
         new ArrayList<>(PreFlight.of(capture, fixture, measurement).findings());
-    Optional<SweepTiming> timing =
-        SweepTiming.of(
-            reference,
-            recording.sampleRate(),
-            stimulus.sweep().samples(),
-            stimulus.repeats(),
-            stimulus.period());
+    Optional<SweepTiming> timing = arrivals.join();
     findings.removeIf(f -> expected.contains(f.code()));
     timing(capture, bench, stimulus, run, timing).forEach(f -> findings.add(f.in(capture)));
     return new TakeCheck(

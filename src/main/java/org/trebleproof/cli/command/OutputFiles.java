@@ -96,9 +96,14 @@ public final class OutputFiles {
 
   public static void addOptions(CommandSpec spec) {
     addJson(spec);
-    spec.addOption(option(CSV).description("Write the curves as a table.").build());
+    addTable(spec);
     spec.addOption(
         option(PAGE).description("Write a page to read, print and keep (HTML).").build());
+  }
+
+  /** A table for a spreadsheet. */
+  public static void addTable(CommandSpec spec) {
+    spec.addOption(option(CSV).description("Write curves or coils as a table (CSV).").build());
   }
 
   /** The result for another program alone. */
@@ -165,7 +170,7 @@ public final class OutputFiles {
   public void write(
       Terminal terminal, Supplier<String> json, Supplier<String> csv, Supplier<String> page) {
     writeJson(terminal, json);
-    write(CSV, csv);
+    writeTable(csv);
     writePage(page);
   }
 
@@ -177,6 +182,11 @@ public final class OutputFiles {
     } else {
       write(JSON, json);
     }
+  }
+
+  /** Writes a table, where it was asked for. */
+  public void writeTable(Supplier<String> csv) {
+    write(CSV, csv);
   }
 
   /** Writes a page, where it was asked for. */

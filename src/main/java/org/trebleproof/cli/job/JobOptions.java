@@ -138,13 +138,41 @@ public final class JobOptions {
    */
   public static Map<String, Object> bareCoil(
       ParseResult given, Path sound, OptionalDouble celsius) {
+    return bareCoil(given, sound, celsius, Map.of());
+  }
+
+  /**
+   * The same, made as others were before in all that the options do not say.
+   *
+   * @param usual fixture of those, as a job file holds it; empty for none
+   */
+  public static Map<String, Object> bareCoil(
+      ParseResult given, Path sound, OptionalDouble celsius, Map<String, Object> usual) {
     QuickJob.checkThere(sound);
-    return bareCoilToCome(given, sound, celsius);
+    return bareCoilToCome(given, sound, celsius, usual);
+  }
+
+  private static void leaves(List<String> place, Map<?, ?> map, Map<List<String>, Object> into) {
+    map.forEach(
+        (key, value) -> {
+          List<String> here = new ArrayList<>(place);
+          here.add(String.valueOf(key));
+          if (value instanceof Map<?, ?> inner) {
+            leaves(here, inner, into);
+          } else {
+            into.put(here, value);
+          }
+        });
   }
 
   /** The same of a recording that is still to be made. */
   public static Map<String, Object> bareCoilToCome(
       ParseResult given, Path sound, OptionalDouble celsius) {
+    return bareCoilToCome(given, sound, celsius, Map.of());
+  }
+
+  private static Map<String, Object> bareCoilToCome(
+      ParseResult given, Path sound, OptionalDouble celsius, Map<String, Object> usual) {
     JobSketch sketch =
         new JobSketch(
             Map.of(),
@@ -153,8 +181,14 @@ public final class JobOptions {
             Optional.empty(),
             List.of(sound.toAbsolutePath().toString()));
     Map<String, Object> content =
-        with(given, new JobOptions(given).value("--fixture").orElse(""), sketch);
+        with(
+            given,
+            new JobOptions(given)
+                .value("--fixture")
+                .orElseGet(() -> String.valueOf(usual.getOrDefault("kind", ""))),
+            sketch);
     Map<List<String>, Object> own = new LinkedHashMap<>();
+    leaves(List.of("fixture"), usual, own);
     if (celsius.isPresent()) {
       own.put(
           List.of("setups", QuickJob.NAME, "temperature"),

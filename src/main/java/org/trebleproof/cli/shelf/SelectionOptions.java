@@ -61,6 +61,7 @@ final class SelectionOptions {
             .addArg(text("--text", "WORDS", "These words stand in name, notes, tags or verdict."))
             .addArg(text("--recipe", "NAME", "Wound after this recipe."))
             .addArg(text("--bench", "WORDS", "Measured at this bench."))
+            .addArg(text("--who", "NAME", "Measured by this one."))
             .addArg(text("--tag", "WORD", "With this tag."))
             .addArg(
                 text(
@@ -121,6 +122,7 @@ final class SelectionOptions {
         ShelfOptions.value(given, "--text"),
         ShelfOptions.value(given, "--recipe"),
         ShelfOptions.value(given, "--bench"),
+        ShelfOptions.value(given, "--who"),
         ShelfOptions.value(given, "--tag"),
         ShelfOptions.value(given, "--verdict").map(SelectionOptions::state),
         day(given, "--from"),

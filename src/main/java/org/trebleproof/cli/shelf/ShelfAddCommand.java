@@ -48,6 +48,8 @@ public final class ShelfAddCommand implements Subcommand {
             "Example: the coils of an evening, named as their files",
             "  trebleproof shelf add today/*.wav --fixture series --series-resistance \"100k 0.1%%\" \\",
             "    --bench \"bench a\" --temperature 24 --recipe \"hot bridge\"",
+            "Example: more of them, at a bench that the shelf knows",
+            "  trebleproof shelf add more/*.wav --bench \"bench a\" --recipe \"hot bridge\"",
             "Example: grey 7, or the next free number behind it, and so on",
             "  trebleproof shelf add take1.wav take2.wav --name \"grey 7\" --fixture exciter",
             "Example: a coil that is kept, measured once more at another bench",
@@ -87,7 +89,10 @@ public final class ShelfAddCommand implements Subcommand {
   @Override
   public int run(ParseResult given, Terminal terminal) throws IOException {
     List<Path> files = given.matchedPositionalValue(0, List.<Path>of());
-    if (files.stream().anyMatch(JobOptions::isSound)) {
+    boolean sounds = files.stream().anyMatch(JobOptions::isSound);
+    boolean asBefore =
+        sounds && !given.hasMatchedOption("--fixture") && given.hasMatchedOption("--bench");
+    if (sounds && !asBefore) {
       JobOptions.checkRecordings(given);
     }
     int threads = ShelfOptions.threads(given);
@@ -102,8 +107,21 @@ public final class ShelfAddCommand implements Subcommand {
     for (Path file : files) {
       outputs.reads(file);
     }
-    List<CoilTask> tasks = tasks(given, files, said.circumstances().celsius());
     try (ShelfStore store = ShelfStore.open(address)) {
+      Map<String, Object> usual =
+          asBefore ? UsualFixture.of(store, said.circumstances().bench()) : Map.of();
+      if (asBefore && usual.isEmpty()) {
+        JobOptions.checkRecordings(given);
+      }
+      if (!usual.isEmpty()) {
+        terminal.say(
+            "As before at "
+                + said.circumstances().bench()
+                + ": "
+                + UsualFixture.words(usual)
+                + ", but for what you say yourself.");
+      }
+      List<CoilTask> tasks = tasks(given, files, said.circumstances().celsius(), usual);
       int unusable =
           new EveningRun(
                   store,
@@ -117,7 +135,8 @@ public final class ShelfAddCommand implements Subcommand {
     }
   }
 
-  private static List<CoilTask> tasks(ParseResult given, List<Path> files, OptionalDouble celsius) {
+  private static List<CoilTask> tasks(
+      ParseResult given, List<Path> files, OptionalDouble celsius, Map<String, Object> usual) {
     String first = given.matchedOptionValue("--name", null);
     List<CoilTask> tasks = new ArrayList<>();
     for (Path file : files) {
@@ -127,14 +146,15 @@ public final class ShelfAddCommand implements Subcommand {
               file,
               first == null ? stem : first,
               first != null && files.size() == 1,
-              () -> content(given, file, celsius)));
+              () -> content(given, file, celsius, usual)));
     }
     return tasks;
   }
 
-  private static Map<String, Object> content(ParseResult given, Path file, OptionalDouble celsius) {
+  private static Map<String, Object> content(
+      ParseResult given, Path file, OptionalDouble celsius, Map<String, Object> usual) {
     return JobOptions.isSound(file)
-        ? JobOptions.bareCoil(given, file, celsius)
+        ? JobOptions.bareCoil(given, file, celsius, usual)
         : JsonFile.read(file, "recording or job file", Refusal::new).content();
   }
 

@@ -1,15 +1,19 @@
 package org.trebleproof.cli.shelf;
 
 import java.io.IOException;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.OptionalDouble;
 import org.trebleproof.cli.command.ExitCode;
 import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
+import org.trebleproof.cli.command.Version;
 import org.trebleproof.cli.command.WrongUsage;
 import org.trebleproof.quantity.Refusal;
+import org.trebleproof.report.file.RecipeCsv;
 import org.trebleproof.report.file.RecipeJson;
+import org.trebleproof.report.page.DriftPage;
 import org.trebleproof.report.words.RecipeText;
 import org.trebleproof.shelf.item.CoilValue;
 import org.trebleproof.shelf.item.ShelvedCoil;
@@ -31,7 +35,9 @@ public final class ShelfDriftCommand implements Subcommand {
             "Whether a winding drifts: each coil in the order of their days against limits from how"
                 + " much neighbours differ (ISO 7870-2).")
         .footer(
-            "", "Example:", "  trebleproof shelf drift --recipe \"hot bridge\" --value inductance");
+            "",
+            "Example: the chart as a page",
+            "  trebleproof shelf drift --recipe \"hot bridge\" --value inductance --page drift.html");
     SelectionOptions.addFilters(spec);
     spec.addOption(
         ShelfOptions.text(
@@ -40,7 +46,7 @@ public final class ShelfDriftCommand implements Subcommand {
                 "Which: " + String.join(", ", CoilValue.codes()) + ". Else resistance.")
             .build());
     ShelfOptions.addTo(spec);
-    OutputFiles.addJson(spec);
+    OutputFiles.addOptions(spec);
     return spec;
   }
 
@@ -63,8 +69,20 @@ public final class ShelfDriftCommand implements Subcommand {
                           "too few good coils are left for a chart: it takes "
                               + IndividualsChart.LEAST
                               + "."));
-      files.writeJson(terminal, () -> RecipeJson.chart(value, drift));
-      files.say(terminal, RecipeText.drift(value, drift, repeat(store, value)));
+      List<String> said = RecipeText.drift(value, drift, repeat(store, value));
+      files.write(
+          terminal,
+          () -> RecipeJson.chart(value, drift),
+          () -> RecipeCsv.chart(value, drift),
+          () ->
+              DriftPage.of(
+                  given.matchedOptionValue("--recipe", ""),
+                  value,
+                  drift,
+                  said,
+                  Version.text(),
+                  LocalDate.now().toString()));
+      files.say(terminal, said);
       return ExitCode.DONE;
     }
   }

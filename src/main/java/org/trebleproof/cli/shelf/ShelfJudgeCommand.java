@@ -1,6 +1,7 @@
 package org.trebleproof.cli.shelf;
 
 import java.io.IOException;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -9,8 +10,11 @@ import org.trebleproof.cli.command.ExitCode;
 import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
+import org.trebleproof.cli.command.Version;
 import org.trebleproof.quantity.Refusal;
+import org.trebleproof.report.file.RecipeCsv;
 import org.trebleproof.report.file.RecipeJson;
+import org.trebleproof.report.page.JudgedPage;
 import org.trebleproof.report.words.RecipeText;
 import org.trebleproof.shelf.item.Recipe;
 import org.trebleproof.shelf.item.ShelvedCoil;
@@ -33,7 +37,7 @@ public final class ShelfJudgeCommand implements Subcommand {
             "", "Example:", "  trebleproof shelf judge --recipe \"hot bridge\" --json judged.json");
     SelectionOptions.addTo(spec);
     ShelfOptions.addTo(spec);
-    OutputFiles.addJson(spec);
+    OutputFiles.addOptions(spec);
     return spec;
   }
 
@@ -55,7 +59,13 @@ public final class ShelfJudgeCommand implements Subcommand {
             "of none of these coils the shelf knows what its recipe wants: say it first, such as"
                 + " trebleproof shelf recipe NAME --target \"resistance=8.1k 3%\".");
       }
-      files.writeJson(terminal, () -> RecipeJson.text(verdicts));
+      List<Recipe> by =
+          verdicts.stream().map(v -> recipes.get(v.coil().recipe())).distinct().toList();
+      files.write(
+          terminal,
+          () -> RecipeJson.text(verdicts),
+          () -> RecipeCsv.judged(verdicts),
+          () -> JudgedPage.of(verdicts, by, Version.text(), LocalDate.now().toString()));
       files.say(terminal, List.of(RecipeText.summary(verdicts)));
       files.say(terminal, verdicts.stream().map(RecipeText::verdict).toList());
       return ExitCode.DONE;

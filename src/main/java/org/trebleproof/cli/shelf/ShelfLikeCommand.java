@@ -8,6 +8,7 @@ import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
 import org.trebleproof.quantity.Refusal;
+import org.trebleproof.report.file.PairsCsv;
 import org.trebleproof.report.file.PairsJson;
 import org.trebleproof.report.words.PairText;
 import org.trebleproof.shelf.item.CoilQuery;
@@ -30,6 +31,7 @@ public final class ShelfLikeCommand implements Subcommand {
     SelectionOptions.addFilters(spec);
     ShelfOptions.addTo(spec);
     OutputFiles.addJson(spec);
+    OutputFiles.addTable(spec);
     return spec;
   }
 
@@ -54,6 +56,7 @@ public final class ShelfLikeCommand implements Subcommand {
       List<CoilPairs.Pair> found =
           new CoilPairs(Stream.concat(Stream.of(coil), others.stream()).toList()).like(name, 10);
       files.writeJson(terminal, () -> PairsJson.ofPairs(found));
+      files.writeTable(() -> PairsCsv.ofPairs(found));
       files.say(
           terminal,
           found.isEmpty()

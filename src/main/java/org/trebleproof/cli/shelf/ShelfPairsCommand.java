@@ -12,6 +12,7 @@ import org.trebleproof.quantity.Refusal;
 import org.trebleproof.quantity.TradeNotation;
 import org.trebleproof.quantity.TradeNotationException;
 import org.trebleproof.quantity.Unit;
+import org.trebleproof.report.file.PairsCsv;
 import org.trebleproof.report.file.PairsJson;
 import org.trebleproof.report.words.PairText;
 import org.trebleproof.shelf.item.CoilValue;
@@ -48,6 +49,7 @@ public final class ShelfPairsCommand implements Subcommand {
                 "Pairs of which the second has so many times the value of the first.")
             .build());
     OutputFiles.addJson(spec);
+    OutputFiles.addTable(spec);
     return spec;
   }
 
@@ -74,10 +76,12 @@ public final class ShelfPairsCommand implements Subcommand {
         List<CoilPairs.CoilSet> sets = pairs.sets(set, most);
         sets.forEach(s -> lines.add(PairText.set(s)));
         files.writeJson(terminal, () -> PairsJson.ofSets(sets));
+        files.writeTable(() -> PairsCsv.ofSets(sets));
       } else {
         List<CoilPairs.Pair> told = apart == null ? pairs.alike(most) : apart(pairs, apart, most);
         told.forEach(p -> lines.add(PairText.pair(p)));
         files.writeJson(terminal, () -> PairsJson.ofPairs(told));
+        files.writeTable(() -> PairsCsv.ofPairs(told));
       }
       files.say(terminal, lines);
       return ExitCode.DONE;

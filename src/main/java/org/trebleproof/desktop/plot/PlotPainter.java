@@ -1,6 +1,7 @@
 package org.trebleproof.desktop.plot;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import javafx.geometry.VPos;
@@ -194,11 +195,7 @@ final class PlotPainter {
     double unit = theme.em() / 12.5;
     gc.setStroke(theme.of(series.side()));
     gc.setLineWidth(2 * unit);
-    if (series.side() == Side.AFTER) {
-      gc.setLineDashes(7 * unit, 4 * unit);
-    } else {
-      gc.setLineDashes((double[]) null);
-    }
+    gc.setLineDashes(Arrays.stream(series.side().dashes()).map(d -> d * unit).toArray());
   }
 
   private void points(GraphicsContext gc, Series series, PlotGeometry g) {

@@ -1,5 +1,6 @@
 package org.trebleproof.desktop.plot;
 
+import java.util.List;
 import javafx.scene.paint.Color;
 import javafx.scene.text.Font;
 import javafx.scene.text.FontWeight;
@@ -20,6 +21,15 @@ record PlotTheme(
     Color paper, Color ink, Color accent, Color faint, Color rule, Color hair, Font font) {
 
   private static final double EXPORT_SIZE = 12.5;
+
+  /** Of the third and later ones on light paper and on dark, as the page has them. */
+  private static final List<Color> ON_LIGHT =
+      List.of(
+          Color.web("#0072b2"), Color.web("#00745a"), Color.web("#9c4f8c"), Color.web("#7a6200"));
+
+  private static final List<Color> ON_DARK =
+      List.of(
+          Color.web("#56b4e9"), Color.web("#3fc79f"), Color.web("#e39bcb"), Color.web("#d8bd4a"));
 
   /** On white, as an exported picture is drawn. */
   static PlotTheme exported() {
@@ -51,7 +61,13 @@ record PlotTheme(
   }
 
   Color of(Side side) {
-    return side == Side.BEFORE ? ink : accent;
+    return switch (side) {
+      case BEFORE -> ink;
+      case AFTER -> accent;
+      default ->
+          (paper.getBrightness() < 0.5 ? ON_DARK : ON_LIGHT)
+              .get(side.ordinal() - Side.THIRD.ordinal());
+    };
   }
 
   Color area(Side side) {

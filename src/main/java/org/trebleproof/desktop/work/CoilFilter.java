@@ -91,6 +91,7 @@ record CoilFilter(List<String> words, Map<CoilValue, double[]> ranges) {
         Optional.empty(),
         Optional.empty(),
         Optional.empty(),
+        Optional.empty(),
         false,
         order);
   }

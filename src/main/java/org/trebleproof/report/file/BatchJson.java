@@ -11,16 +11,6 @@ public final class BatchJson {
   private BatchJson() {}
 
   public static String text(BatchSheet sheet) {
-    Map<String, Object> median = JsonTree.object();
-    sheet
-        .median()
-        .forEach(
-            (value, e) -> {
-              Map<String, Object> one = JsonTree.of(e);
-              one.put("scatter", sheet.spread().get(value));
-              one.put("scatterOf", value.positive() ? "logarithm" : "value");
-              median.put(value.code(), one);
-            });
     return JsonTree.text(
         JsonTree.object(
             "trebleproof",
@@ -29,8 +19,8 @@ public final class BatchJson {
             sheet.title(),
             "verdict",
             BatchText.headline(sheet),
-            "median",
-            median,
+            "siblings",
+            sheet.families().stream().map(BatchJson::family).toList(),
             "odd",
             sheet.coils().stream()
                 .filter(c -> sheet.odd().containsKey(c.name()))
@@ -48,5 +38,19 @@ public final class BatchJson {
                 .toList(),
             "coils",
             sheet.coils().stream().map(ShelfFiles::object).toList()));
+  }
+
+  private static Map<String, Object> family(BatchSheet.Family family) {
+    Map<String, Object> median = JsonTree.object();
+    family
+        .median()
+        .forEach(
+            (value, e) -> {
+              Map<String, Object> one = JsonTree.of(e);
+              one.put("scatter", family.spread().get(value));
+              one.put("scatterOf", value.positive() ? "logarithm" : "value");
+              median.put(value.code(), one);
+            });
+    return JsonTree.object("recipe", family.recipe(), "median", median);
   }
 }

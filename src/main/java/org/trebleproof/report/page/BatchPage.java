@@ -21,6 +21,9 @@ public final class BatchPage {
   private static final int WIDTH = 900;
   private static final int HEIGHT = 340;
 
+  /** So many strange ones have a stroke of their own. */
+  private static final int NAMED = 5;
+
   private BatchPage() {}
 
   /**
@@ -30,40 +33,46 @@ public final class BatchPage {
    * @param date on which the page is written
    */
   public static String of(BatchSheet sheet, String version, String date) {
-    StringBuilder html = new StringBuilder(PageFrame.open(sheet.title()));
+    StringBuilder html = new StringBuilder(PageFrame.open(sheet.title(), "broad"));
     html.append("<section class=\"sheet\">\n<div class=\"masthead\">");
     html.append(Html.element("span", "Trebleproof " + version));
     html.append(Html.element("span", date)).append("</div>\n");
-    html.append(Html.element("h1", sheet.title())).append('\n');
+    html.append(Html.element("h1", "Sheet of a batch")).append('\n');
     html.append("<p class=\"verdict\">" + Html.text(BatchText.headline(sheet)) + "</p>\n");
     for (ShelvedCoil coil : sheet.coils()) {
       BatchText.odd(sheet, coil)
-          .ifPresent(why -> html.append(Html.element("p", coil.name() + ": " + why)).append('\n'));
+          .ifPresent(
+              why ->
+                  html.append("<p class=\"strange\">" + Html.element("b", coil.name()) + ": ")
+                      .append(Html.text(why) + "</p>\n"));
     }
     curves(sheet, html);
-    List<List<String>> rows = BatchText.rows(sheet);
     html.append(
-        ShelfPage.table(
-            rows.get(0),
-            rows.subList(1, rows.size()),
-            row -> sheet.odd().containsKey(rows.get(row + 1).get(0))));
-    return html.append("</section>\n").append(PageFrame.CLOSE).toString();
+        CoilTable.of(
+            BatchText.common(sheet), sheet.coils(), coil -> sheet.odd().containsKey(coil.name())));
+    return html.append("</section>\n")
+        .append(SortedTable.script())
+        .append(PageFrame.CLOSE)
+        .toString();
   }
 
-  /** All curves over each other; the strange ones dashed, with their names. */
+  /** All curves over each other; the strange ones each with a stroke and its name. */
   private static void curves(BatchSheet sheet, StringBuilder html) {
     List<Series> series = new ArrayList<>();
     double[] none = new double[0];
+    int strange = 0;
     for (ShelvedCoil coil : sheet.coils()) {
-      boolean odd = sheet.odd().containsKey(coil.name());
+      boolean odd = sheet.odd().containsKey(coil.name()) && coil.curve().isPresent();
+      boolean named = odd && strange++ < NAMED;
+      Side side = named ? Side.of(strange) : odd ? Side.AFTER : Side.BEFORE;
       coil.curve()
           .ifPresent(
               c ->
                   series.add(
                       new Series(
-                          odd ? coil.name() : "",
+                          named ? coil.name() : "",
                           Shape.LINE,
-                          odd ? Side.AFTER : Side.BEFORE,
+                          side,
                           CurvePair.frequencies(),
                           c.decibel(),
                           none,

@@ -27,8 +27,8 @@ public final class CoilPlots {
   private CoilPlots() {}
 
   /**
-   * All of them; the first is solid, the others are dashed and not told apart, so the legend does
-   * not name them one by one. Two have their bands.
+   * All of them; a few are told apart by stroke and colour. Of more the first is solid and the
+   * others are dashed alike, so the legend does not name them one by one. Two have their bands.
    */
   public static FrequencyPlot over(List<ShelvedCoil> coils) {
     List<Series> series = new ArrayList<>();
@@ -52,10 +52,11 @@ public final class CoilPlots {
 
   private static Series series(ShelvedCoil coil, CoilCurve curve, int before, int all) {
     boolean bands = all <= 2;
+    boolean named = all <= NAMED;
     return new Series(
-        before == 0 || all == 2 ? coil.name() : before == 1 ? "the other " + (all - 1) : "",
+        before == 0 || named ? coil.name() : before == 1 ? "the other " + (all - 1) : "",
         Shape.LINE,
-        before == 0 ? Side.BEFORE : Side.AFTER,
+        named ? Side.of(before) : before == 0 ? Side.BEFORE : Side.AFTER,
         CurvePair.frequencies(),
         curve.decibel(),
         bands ? curve.low() : NO_BAND,

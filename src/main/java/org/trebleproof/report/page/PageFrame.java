@@ -14,6 +14,15 @@ final class PageFrame {
 
   /** Everything up to the body. */
   static String open(String title) {
+    return open(title, "");
+  }
+
+  /**
+   * Everything up to the body.
+   *
+   * @param style of the body; empty for the usual one
+   */
+  static String open(String title, String style) {
     return """
         <!DOCTYPE html>
         <html lang="en" xmlns="http://www.w3.org/1999/xhtml">
@@ -24,7 +33,9 @@ final class PageFrame {
         + Html.element("title", title + " · Trebleproof")
         + "\n<style>\n"
         + style()
-        + "</style>\n</head>\n<body>\n";
+        + "</style>\n</head>\n<body"
+        + (style.isEmpty() ? "" : " class=\"" + style + "\"")
+        + ">\n";
   }
 
   private static String style() {

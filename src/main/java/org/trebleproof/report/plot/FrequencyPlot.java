@@ -35,12 +35,35 @@ public record FrequencyPlot(
     return new FrequencyPlot(title, reading, fromHz, toHz, part, series, notes);
   }
 
-  /** Which of the pair a series belongs to; each has one line style everywhere. */
+  /**
+   * Which of a pair a series belongs to, or which of several that lie over each other; each has one
+   * line style everywhere, told apart by its dashes without its colour.
+   */
   public enum Side {
     /** Solid line, filled points. */
     BEFORE,
     /** Dashed line, hollow points. */
-    AFTER
+    AFTER(7, 4),
+    THIRD(2, 3),
+    FOURTH(11, 3, 2, 3),
+    FIFTH(16, 5),
+    SIXTH(7, 3, 2, 3, 2, 3);
+
+    private final double[] dashes;
+
+    Side(double... dashes) {
+      this.dashes = dashes;
+    }
+
+    /** Strokes and gaps in turn, at a page's type size [px]; none for a solid line. */
+    public double[] dashes() {
+      return dashes.clone();
+    }
+
+    /** The style of one of several, by its place from 0; behind the last the first comes again. */
+    public static Side of(int place) {
+      return values()[place % values().length];
+    }
   }
 
   /** How it is known what a series shows. */

@@ -1,6 +1,8 @@
 package org.trebleproof.report.plot;
 
+import java.util.Arrays;
 import java.util.Locale;
+import java.util.stream.Collectors;
 import org.trebleproof.report.plot.FrequencyPlot.Note;
 import org.trebleproof.report.plot.FrequencyPlot.Series;
 import org.trebleproof.report.plot.FrequencyPlot.Shape;
@@ -40,8 +42,11 @@ public final class SvgPlot {
       .frame { fill: none; stroke: #d8d2c4; }
       .before { stroke: #20252a; fill: #20252a; }
       .after { stroke: #a5311b; fill: #a5311b; }
+      .third { stroke: #0072b2; fill: #0072b2; }
+      .fourth { stroke: #00745a; fill: #00745a; }
+      .fifth { stroke: #9c4f8c; fill: #9c4f8c; }
+      .sixth { stroke: #7a6200; fill: #7a6200; }
       .line { fill: none; stroke-width: 2; stroke-linejoin: round; }
-      .line.after { stroke-dasharray: 7 4; }
       .band { stroke: none; fill-opacity: .16; }
       .band.area { fill-opacity: .3; }
       .bar { stroke-width: 1.2; stroke-opacity: .55; }
@@ -62,6 +67,9 @@ public final class SvgPlot {
   private static final double LETTER = 6.9;
 
   private static final double LINE = 13;
+
+  /** Length of a line in the legend [px]. */
+  private static final double KEY = 26;
 
   private final StringBuilder svg = new StringBuilder(1 << 14);
 
@@ -202,7 +210,8 @@ public final class SvgPlot {
       path.append(' ').append(number(y(series.values()[i])));
       pen = true;
     }
-    svg.append("<path class=\"line " + side(series.side()) + "\" d=\"" + path + "\"/>\n");
+    svg.append("<path class=\"line " + side(series.side()) + "\"" + dashes(series.side()));
+    svg.append(" d=\"" + path + "\"/>\n");
   }
 
   private void drawPoints(Series series) {
@@ -318,7 +327,16 @@ public final class SvgPlot {
         continue;
       }
       if (series.shape() == Shape.LINE) {
-        line("line " + side(series.side()), x, y - 4, x + 26, y - 4);
+        svg.append(
+            String.format(
+                Locale.ROOT,
+                "<line class=\"line %s\"%s x1=\"%.1f\" y1=\"%.1f\" x2=\"%.1f\" y2=\"%.1f\"/>\n",
+                side(series.side()),
+                dashes(series.side()),
+                x,
+                y - 4,
+                x + KEY,
+                y - 4));
       } else if (series.shape() == Shape.AREA) {
         svg.append(
             String.format(
@@ -374,6 +392,18 @@ public final class SvgPlot {
             x,
             y,
             Xml.escaped(words)));
+  }
+
+  /** Its dashes stand with the line, so that they hold whatever the style sheet says. */
+  private static String dashes(Side side) {
+    double[] dashes = side.dashes();
+    return dashes.length == 0
+        ? ""
+        : " stroke-dasharray=\""
+            + Arrays.stream(dashes)
+                .mapToObj(d -> String.format(Locale.ROOT, "%.0f", d))
+                .collect(Collectors.joining(" "))
+            + "\"";
   }
 
   private static String side(Side side) {

@@ -37,34 +37,43 @@ public final class BatchText {
     return sheet.title()
         + ": "
         + Sentence.counted(sheet.coils().size(), "coil")
-        + (sheet.median().isEmpty()
+        + (sheet.recipes() > 1 ? " of " + sheet.recipes() + " recipes" : "")
+        + (sheet.families().isEmpty()
             ? ", too few whole ones to be held against each other"
             : odd == 0
-                ? ", all alike"
+                ? sheet.recipes() > 1 ? ", each as its siblings" : ", all alike"
                 : ", " + odd + " unlike " + (odd == 1 ? "its" : "their") + " siblings")
         + ".";
   }
 
-  /** The table: heads, median, scatter, then each coil, the strange ones first. */
-  public static List<List<String>> rows(BatchSheet sheet) {
+  private static List<List<String>> rows(BatchSheet sheet) {
     List<List<String>> rows = new ArrayList<>(List.of(ShelfTable.heads()));
-    if (!sheet.median().isEmpty()) {
+    rows.addAll(common(sheet));
+    sheet.coils().forEach(c -> rows.add(ShelfTable.cells(c)));
+    return rows;
+  }
+
+  /** Median and scatter of each recipe, as rows of the table. */
+  public static List<List<String>> common(BatchSheet sheet) {
+    List<List<String>> rows = new ArrayList<>();
+    int width = ShelfTable.heads().size();
+    for (BatchSheet.Family family : sheet.families()) {
       List<String> median = new ArrayList<>(List.of("median"));
       List<String> spread = new ArrayList<>(List.of("scatter"));
       for (CoilValue value : ShelfTable.VALUES) {
         median.add(
-            Optional.ofNullable(sheet.median().get(value)).map(EstimateText::full).orElse(""));
+            Optional.ofNullable(family.median().get(value)).map(EstimateText::full).orElse(""));
         spread.add(
-            Optional.ofNullable(sheet.spread().get(value)).map(s -> scatter(value, s)).orElse(""));
+            Optional.ofNullable(family.spread().get(value)).map(s -> scatter(value, s)).orElse(""));
       }
-      while (median.size() < rows.get(0).size()) {
-        median.add("");
-        spread.add("");
+      for (List<String> row : List.of(median, spread)) {
+        row.addAll(List.of("", family.recipe()));
+        while (row.size() < width) {
+          row.add("");
+        }
+        rows.add(row);
       }
-      rows.add(median);
-      rows.add(spread);
     }
-    sheet.coils().forEach(c -> rows.add(ShelfTable.cells(c)));
     return rows;
   }
 

@@ -34,7 +34,7 @@ public final class EveningText {
     return head(standing)
         + (good ? name + "  " : style.strong(name + "  "))
         + said
-        + left(standing);
+        + left(standing, said.endsWith("."));
   }
 
   /** A coil of an evening at the interface, once it is worked out. */
@@ -117,13 +117,20 @@ public final class EveningText {
     return String.format(Locale.ROOT, "%" + width + "d/%d  ", standing.done(), standing.all());
   }
 
-  private static String left(Standing standing) {
+  /**
+   * The time that is left.
+   *
+   * @param behindSentence whether what stands before has its full stop
+   */
+  private static String left(Standing standing, boolean behindSentence) {
     if (standing.done() == standing.all() || Double.isNaN(standing.left())) {
       return "";
     }
     double s = standing.left();
-    return s < MINUTE
-        ? String.format(Locale.ROOT, "; %.0f s left", Math.max(1, s))
-        : String.format(Locale.ROOT, "; %.0f min left", s / MINUTE);
+    String time =
+        s < MINUTE
+            ? String.format(Locale.ROOT, "%.0f s left", Math.max(1, s))
+            : String.format(Locale.ROOT, "%.0f min left", s / MINUTE);
+    return behindSentence ? " (" + time + ")" : "; " + time;
   }
 }

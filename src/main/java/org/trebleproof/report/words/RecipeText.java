@@ -48,7 +48,7 @@ public final class RecipeText {
   public static String verdict(RecipeVerdict v) {
     List<String> why = new ArrayList<>();
     if (v.coil().state().broken()) {
-      why.add(v.coil().reason());
+      why.add(Sentence.unended(v.coil().reason()));
     }
     for (Map.Entry<CoilValue, RecipeVerdict.Judged> e : v.judged().entrySet()) {
       RecipeVerdict.Judged j = e.getValue();
@@ -100,18 +100,19 @@ public final class RecipeText {
         chart.signals().isEmpty()
             ? "No sign of drift in the " + value.words() + " of " + names.size() + " coils."
             : "The " + value.words() + " does not hold still:");
-    chart
-        .signals()
-        .forEach(
-            s ->
-                lines.add(
-                    "  "
-                        + names.get(s.at())
-                        + " ("
-                        + plain(value, chart.values()[s.at()])
-                        + ") is "
-                        + s.rule().words()
-                        + "."));
+    for (int i = 0; i < names.size(); i++) {
+      List<String> rules = chart.rules(i).stream().map(IndividualsChart.Rule::words).toList();
+      if (!rules.isEmpty()) {
+        lines.add(
+            "  "
+                + names.get(i)
+                + " ("
+                + plain(value, chart.values()[i])
+                + ") is "
+                + Sentence.listed(rules)
+                + ".");
+      }
+    }
     for (ShelvedCoil coil : drift.aside()) {
       lines.add(
           "  Left out, as it is no drift: "
@@ -152,12 +153,13 @@ public final class RecipeText {
     return lines;
   }
 
-  private static String plain(CoilValue value, double x) {
+  /** A value that is read off a chart. */
+  public static String plain(CoilValue value, double x) {
     return within(value, x, 0.002);
   }
 
   /** A standard deviation is known to two figures at most. */
-  private static String rough(CoilValue value, double x) {
+  public static String rough(CoilValue value, double x) {
     return within(value, x, 0.04);
   }
 
@@ -201,7 +203,7 @@ public final class RecipeText {
                 + rounded(half, half)
                 + unit
                 + ")";
-    return Sentence.of(c.value().words()).replaceFirst("\\.$", "")
+    return Sentence.unended(Sentence.of(c.value().words()))
         + ": "
         + text
         + ", on "
@@ -247,7 +249,10 @@ public final class RecipeText {
         + counts[Conformity.OUTSIDE.ordinal()]
         + " outside, "
         + counts[Conformity.UNDECIDED.ordinal()]
-        + String.format(
-            Locale.ROOT, " undecided; of those within, %.2f are expected to be outside.", bad);
+        + " undecided"
+        + (counts[Conformity.WITHIN.ordinal()] == 0
+            ? ""
+            : String.format(Locale.ROOT, "; of those within, %.2f are expected to be outside", bad))
+        + ".";
   }
 }

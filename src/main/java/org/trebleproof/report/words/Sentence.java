@@ -21,6 +21,11 @@ public final class Sentence {
     return last == '.' || last == '!' || last == '?' ? start : start + ".";
   }
 
+  /** A sentence without its stop, to stand before more. */
+  static String unended(String sentence) {
+    return sentence.endsWith(".") ? sentence.substring(0, sentence.length() - 1) : sentence;
+  }
+
   /** How many there are of something, such as {@code 1 coil} or {@code 7 coils}. */
   public static String counted(int count, String thing) {
     return count + " " + thing + (count == 1 ? "" : "s");

@@ -19,6 +19,7 @@ import org.trebleproof.quantity.Estimate;
  * @param text that stands in name, recipe, bench, tags, notes or verdict, in letters of any size
  * @param recipe of the coil
  * @param bench of the measurement
+ * @param who measured it
  * @param tag of the coil
  * @param state of the measurement
  * @param from first day
@@ -32,6 +33,7 @@ public record CoilQuery(
     Optional<String> text,
     Optional<String> recipe,
     Optional<String> bench,
+    Optional<String> who,
     Optional<String> tag,
     Optional<CoilState> state,
     Optional<String> from,
@@ -57,6 +59,10 @@ public record CoilQuery(
     BENCH(c -> c.circumstances().bench()),
     WHO(c -> c.circumstances().who()),
     DATE(c -> c.circumstances().date()),
+    TEMPERATURE(
+        c -> c.circumstances().celsius().stream().mapToObj(String::valueOf).findFirst().orElse("")),
+    TAG(c -> String.join(" ", c.tags())),
+    NOTES(ShelvedCoil::notes),
     VERDICT(c -> c.state().word());
 
     private final Function<ShelvedCoil, String> of;
@@ -86,17 +92,20 @@ public record CoilQuery(
           Optional.empty(),
           Optional.empty(),
           Optional.empty(),
+          Optional.empty(),
           false,
           Order.BY_NAME);
 
   /** The same of these coils alone. */
   public CoilQuery withNames(List<String> others) {
-    return new CoilQuery(others, ranges, text, recipe, bench, tag, state, from, to, every, order);
+    return new CoilQuery(
+        others, ranges, text, recipe, bench, who, tag, state, from, to, every, order);
   }
 
   /** The same with every measurement. */
   public CoilQuery withEvery() {
-    return new CoilQuery(names, ranges, text, recipe, bench, tag, state, from, to, true, order);
+    return new CoilQuery(
+        names, ranges, text, recipe, bench, who, tag, state, from, to, true, order);
   }
 
   /**
@@ -130,6 +139,7 @@ public record CoilQuery(
         && text.map(t -> said(c).contains(t.toLowerCase(Locale.ROOT))).orElse(true)
         && recipe.map(c.recipe()::equals).orElse(true)
         && bench.map(c.circumstances().bench()::equals).orElse(true)
+        && who.map(c.circumstances().who()::equals).orElse(true)
         && tag.map(c.tags()::contains).orElse(true)
         && state.map(s -> s == c.state()).orElse(true)
         && from.map(d -> day.compareTo(d) >= 0).orElse(true)
@@ -162,8 +172,10 @@ public record CoilQuery(
               Comparator.nullsLast(size));
     } else {
       TextColumn column = order.text().orElse(TextColumn.NAME);
-      first = Comparator.comparing(column::of, CoilName.ORDER);
-      first = order.backwards() ? first.reversed() : first;
+      Comparator<String> size = order.backwards() ? CoilName.ORDER.reversed() : CoilName.ORDER;
+      first =
+          Comparator.<ShelvedCoil, Boolean>comparing(c -> column.of(c).isEmpty())
+              .thenComparing(column::of, size);
     }
     return first.thenComparing(byName);
   }

@@ -7,8 +7,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Known;
+import org.trebleproof.shelf.item.CoilName;
 import org.trebleproof.shelf.item.CoilState;
 import org.trebleproof.shelf.item.CoilValue;
 import org.trebleproof.shelf.item.ShelvedCoil;
@@ -19,16 +21,21 @@ import org.trebleproof.shelf.item.ShelvedCoil;
  * @param title what the batch is called
  * @param coils strange ones first, the strangest before all
  * @param odd why a coil is strange, by its name
- * @param median of each value among those that are whole; its interval holds how well a coil is
- *     measured, as that may be off the same way for all
- * @param spread standard deviation from coil to coil, of the logarithm where a value has one
+ * @param families what siblings have in common; a recipe with too few whole coils has none
  */
 public record BatchSheet(
-    String title,
-    List<ShelvedCoil> coils,
-    Map<String, OddCoil> odd,
-    Map<CoilValue, Estimate> median,
-    Map<CoilValue, Double> spread) {
+    String title, List<ShelvedCoil> coils, Map<String, OddCoil> odd, List<Family> families) {
+
+  /**
+   * Coils of one recipe, which are siblings; those of another recipe are none.
+   *
+   * @param recipe that they share; empty where nobody said one
+   * @param median of each value among those that are whole; its interval holds how well a coil is
+   *     measured, as that may be off the same way for all
+   * @param spread standard deviation from coil to coil, of the logarithm where a value has one
+   */
+  public record Family(
+      String recipe, Map<CoilValue, Estimate> median, Map<CoilValue, Double> spread) {}
 
   /** A batch has at least so many coils; fewer have no siblings to be held against. */
   public static final int LEAST = 4;
@@ -49,6 +56,30 @@ public record BatchSheet(
    * @param coils one measurement of each
    */
   public static BatchSheet of(String title, List<ShelvedCoil> coils) {
+    Map<String, List<ShelvedCoil>> byRecipe =
+        coils.stream()
+            .collect(
+                Collectors.groupingBy(
+                    ShelvedCoil::recipe, LinkedHashMap::new, Collectors.toList()));
+    Map<String, OddCoil> odd = new LinkedHashMap<>();
+    List<Family> families = new ArrayList<>();
+    byRecipe.forEach((recipe, some) -> family(recipe, some, odd).ifPresent(families::add));
+    families.sort(Comparator.comparing(Family::recipe, CoilName.ORDER));
+    List<ShelvedCoil> sorted = new ArrayList<>(coils);
+    sorted.sort(
+        Comparator.comparingDouble(
+            c -> -Optional.ofNullable(odd.get(c.name())).map(OddCoil::distance).orElse(0.0)));
+    return new BatchSheet(title, List.copyOf(sorted), odd, List.copyOf(families));
+  }
+
+  /** How many recipes its coils are of; those of which nobody said one count as one. */
+  public long recipes() {
+    return coils.stream().map(ShelvedCoil::recipe).distinct().count();
+  }
+
+  /** What siblings have in common, and which of them are strange. */
+  private static Optional<Family> family(
+      String recipe, List<ShelvedCoil> coils, Map<String, OddCoil> odd) {
     List<ShelvedCoil> whole = coils.stream().filter(c -> c.state() == CoilState.GOOD).toList();
     Map<CoilValue, RobustSpread> common = new EnumMap<>(CoilValue.class);
     for (CoilValue value : TOLD) {
@@ -79,15 +110,10 @@ public record BatchSheet(
                   : Estimate.normal(s.median(), sd, value.unit(), Known.MEASURED));
           spread.put(value, s.spread());
         });
-    Map<String, OddCoil> odd = new LinkedHashMap<>();
     for (ShelvedCoil coil : coils) {
       OddCoil.of(coil, common).ifPresent(o -> odd.put(coil.name(), o));
     }
-    List<ShelvedCoil> sorted = new ArrayList<>(coils);
-    sorted.sort(
-        Comparator.comparingDouble(
-            c -> -Optional.ofNullable(odd.get(c.name())).map(OddCoil::distance).orElse(0.0)));
-    return new BatchSheet(title, List.copyOf(sorted), odd, median, spread);
+    return median.isEmpty() ? Optional.empty() : Optional.of(new Family(recipe, median, spread));
   }
 
   /** Ratios are what counts of a value that is above zero always. */

@@ -73,6 +73,11 @@ public record IndividualsChart(
     return new IndividualsChart(values, ranges, chart.mean, chart.meanRange, chart.firing());
   }
 
+  /** The rules that fire at a place in the row, from 0. */
+  public List<Rule> rules(int at) {
+    return signals.stream().filter(s -> s.at() == at).map(Signal::rule).toList();
+  }
+
   private List<Signal> firing() {
     List<Signal> found = new ArrayList<>();
     int side = 0;

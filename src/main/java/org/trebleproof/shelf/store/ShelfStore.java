@@ -183,6 +183,18 @@ public final class ShelfStore implements AutoCloseable {
                 .max(CoilName.ORDER));
   }
 
+  /** The job of what was measured last at a bench, as its file holds it. */
+  public Optional<String> lastJob(String bench) {
+    return asked(
+        h ->
+            h.createQuery(
+                    "SELECT job FROM measurement WHERE bench = :bench"
+                        + " ORDER BY added DESC, id LIMIT 1")
+                .bind("bench", bench)
+                .mapTo(String.class)
+                .findOne());
+  }
+
   /** The coil that was measured by just these recordings. */
   public Optional<String> measuredBy(String recordings) {
     return asked(h -> measuredBy(h, recordings));

@@ -62,9 +62,8 @@ class HtmlPageTest {
   @Test
   void drawsBeforeSolidAndAfterDashed() throws Exception {
     String html = page(ExampleResults.potSwap());
-    assertTrue(html.contains(".line.after { fill: none; stroke-dasharray:"));
-    assertTrue(html.contains("class=\"line before\""));
-    assertTrue(html.contains("class=\"line after\""));
+    assertTrue(html.contains("class=\"line before\" d="));
+    assertTrue(html.contains("class=\"line after\" stroke-dasharray=\"7 4\""));
     assertTrue(html.contains("class=\"points after\""));
   }
 

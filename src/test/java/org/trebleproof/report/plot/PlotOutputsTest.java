@@ -6,7 +6,10 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.ByteArrayInputStream;
 import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import javax.xml.parsers.DocumentBuilderFactory;
 import org.junit.jupiter.api.Test;
 import org.trebleproof.report.plot.FrequencyPlot.Series;
@@ -88,5 +91,15 @@ class PlotOutputsTest {
     ValueAxis axis = ValueAxis.degrees(List.of(phase), 80, 14000);
     assertEquals("°", axis.unit());
     assertArrayEquals(new double[] {-180, -135, -90, -45, 0}, axis.lines(), 1e-9);
+  }
+
+  /** Curves over each other are told apart without colour. */
+  @Test
+  void noTwoSidesHaveTheSameDashes() {
+    Set<String> dashes = new HashSet<>();
+    for (FrequencyPlot.Side side : FrequencyPlot.Side.values()) {
+      assertTrue(dashes.add(Arrays.toString(side.dashes())), side + " is drawn like another");
+      assertEquals(0, side.dashes().length % 2, "strokes and gaps in turn");
+    }
   }
 }

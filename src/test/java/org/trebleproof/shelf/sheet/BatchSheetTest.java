@@ -94,9 +94,39 @@ class BatchSheetTest {
     BatchSheet sheet = BatchSheet.of("batch", all);
     assertEquals("open", sheet.coils().get(0).name());
     assertEquals("wire", sheet.coils().get(1).name());
-    Estimate median = sheet.median().get(CoilValue.RESISTANCE_AT_20);
+    Estimate median = sheet.families().get(0).median().get(CoilValue.RESISTANCE_AT_20);
     assertTrue(median.contains(6000) || Math.abs(median.value() / 6000 - 1) < SCATTER, "" + median);
     assertFalse(BatchSheet.of("few", all.subList(0, 2)).odd().containsKey("s0"));
+  }
+
+  /** Held against all, each of the hotter ones would have a third more turns. */
+  @Test
+  void coilsOfAnotherRecipeAreNoSiblings() {
+    List<ShelvedCoil> all = new ArrayList<>(siblings(9));
+    for (int i = 0; i < 5; i++) {
+      ShelvedCoil c = coil("hot" + i, "a", CoilState.GOOD, 8000 + i, 4.2 + 1e-3 * i, 120e-12, 2e-6);
+      all.add(
+          new ShelvedCoil(
+              c.name(),
+              "hotter",
+              c.tags(),
+              c.notes(),
+              c.measurement(),
+              c.circumstances(),
+              c.program(),
+              c.state(),
+              c.reason(),
+              c.values(),
+              c.curve()));
+    }
+    BatchSheet sheet = BatchSheet.of("both", all);
+    assertEquals(Map.of(), sheet.odd());
+    assertEquals(2, sheet.families().size());
+    assertEquals(2, sheet.recipes());
+    assertEquals(
+        8002,
+        sheet.families().get(1).median().get(CoilValue.RESISTANCE_AT_20).value(),
+        1e-6 * 8002);
   }
 
   @Test
