@@ -139,7 +139,7 @@ public final class HumPlace extends Place {
         .addAll(name, device, stop, Lettering.button(Texts.of("measure.again"), measuring::look));
     LevelBars bars = new LevelBars();
     SteadyRoom step = new SteadyRoom(70, "words");
-    Label words = Lettering.text("");
+    Label words = Lettering.text(measuring.stepProperty().get());
     step.hold(words);
     measuring.stepProperty().addListener((o, old, now) -> words.setText(now));
     measuring.levelsProperty().addListener((o, old, now) -> bars.show(now));
