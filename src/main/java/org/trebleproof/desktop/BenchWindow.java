@@ -185,8 +185,7 @@ public final class BenchWindow {
   /** The places of the work, and what leads there; each is made when it is first gone to. */
   private void fillPlaces(HumVisit visit) {
     BlindSession blind = new BlindSession(listening, new SecureRandom()::nextLong);
-    FirstSheet.Ways ways =
-        new FirstSheet.Ways(this::beginWith, this::openFiles, this::openSample);
+    FirstSheet.Ways ways = new FirstSheet.Ways(this::beginWith, this::openFiles, this::openSample);
     Tab verdict = tab("verdict", () -> new VerdictPlace(bench, new FirstSheet(bench, ways)));
     Tab measure =
         tab(
@@ -207,8 +206,7 @@ public final class BenchWindow {
         whatIf,
         "whatif",
         () -> new WhatIfPlace(bench, trial, playing, loudspeaker, () -> goTo(listen)));
-    Tab silence =
-        tab("hum", () -> new HumPlace(bench, visit, measuring, files, exports::hum));
+    Tab silence = tab("hum", () -> new HumPlace(bench, visit, measuring, files, exports::hum));
     lookForDevices(silence);
     whatIf.selectedProperty().addListener((o, was, is) -> playing.stop());
     listen.selectedProperty().addListener((o, was, is) -> listening.stop());
@@ -240,8 +238,7 @@ public final class BenchWindow {
   }
 
   private Tab shelfTab() {
-    Tab tab =
-        tab("shelf", () -> new ShelfPlace(shelf, bench, files, version(), exports::batch));
+    Tab tab = tab("shelf", () -> new ShelfPlace(shelf, bench, files, version(), exports::batch));
     tab.selectedProperty()
         .addListener(
             (o, old, now) -> {
