@@ -7,7 +7,7 @@ if defined JAVA_HOME if exist "%JAVA_HOME%\bin\java.exe" set "JAVA=%JAVA_HOME%\b
 set "ARCHIVE="
 if exist "%LIB%\trebleproof.jsa" set "ARCHIVE=-XX:SharedArchiveFile=%LIB%\trebleproof.jsa"
 if "%~1"=="" (
-  "%JAVA%" -Xshare:auto -Xlog:disable "-XX:SharedArchiveFile=%LIB%\window.jsa" -XX:+UseSerialGC -XX:TieredStopAtLevel=1 -Xms32m -Xmx448m -Xmn40m -XX:MinHeapFreeRatio=10 -XX:MaxHeapFreeRatio=30 -XX:-UsePerfData %TREBLEPROOF_OPTS% -cp "%LIB%\trebleproof.jar" org.trebleproof.Start
+  "%JAVA%" -Xshare:auto -Xlog:disable "-XX:SharedArchiveFile=%LIB%\window.jsa" -XX:+UseSerialGC -XX:TieredStopAtLevel=1 -XX:InitialHeapSize=64m -XX:MinHeapSize=32m -Xmx448m -Xmn40m -XX:MinHeapFreeRatio=10 -XX:MaxHeapFreeRatio=30 -XX:-UsePerfData %TREBLEPROOF_OPTS% -cp "%LIB%\trebleproof.jar" org.trebleproof.Start
   exit /b %ERRORLEVEL%
 )
 if defined ARCHIVE (

@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
+import java.util.function.Supplier;
 import javafx.application.Platform;
 import javafx.scene.Node;
 import javafx.scene.Scene;
@@ -112,7 +113,6 @@ public final class BenchWindow {
   private final NextCard next;
   private final RestoreBar restore;
   private final Exports exports;
-  private final HumPlace hum;
   private final CoilShelf shelf;
   private final Menu recent = new Menu(Texts.of("menu.recent"));
   private final Menu aside = new Menu(Texts.of("menu.aside"));
@@ -157,8 +157,7 @@ public final class BenchWindow {
     restore = new RestoreBar(bench);
     HumVisit visit = new HumVisit(board, pause);
     visit.belongTo(bench, () -> bench.beginNew(freshFolder()));
-    hum = new HumPlace(bench, visit, measuring, files, exports::hum);
-    fillPlaces();
+    fillPlaces(visit);
     root.getStyleClass().add("bench");
     menus = menus();
     root.setTop(new VBox(menus, restore));
@@ -169,7 +168,8 @@ public final class BenchWindow {
     bench.keptProperty().addListener((o, old, now) -> nameStage());
     dress();
     nameStage();
-    stage.getIcons().add(new Image(BenchWindow.class.getResourceAsStream("icon.png")));
+    stage.setOnShown(
+        e -> stage.getIcons().add(new Image(BenchWindow.class.getResourceAsStream("icon.png"))));
     stage.setMinWidth(640);
     stage.setMinHeight(480);
     stage.setScene(scene);
@@ -182,48 +182,40 @@ public final class BenchWindow {
         });
   }
 
-  /** The places of the work, and what leads there. */
-  private void fillPlaces() {
+  /** The places of the work, and what leads there; each is made when it is first gone to. */
+  private void fillPlaces(HumVisit visit) {
+    BlindSession blind = new BlindSession(listening, new SecureRandom()::nextLong);
+    FirstSheet.Ways ways = new FirstSheet.Ways(this::beginWith, this::openFiles, this::openSample);
+    Tab verdict = tab("verdict", () -> new VerdictPlace(bench, new FirstSheet(bench, ways)));
     Tab measure =
         tab(
             "measure",
-            new MeasurePlace(bench, measuring, this::beginNew, this::openFiles, exports::sweep));
+            () ->
+                new MeasurePlace(
+                    bench, measuring, this::beginNew, this::openFiles, exports::sweep));
     lookForDevices(measure);
-    Tab silence = tab("hum", hum);
-    lookForDevices(silence);
-    Tab verdict =
+    Tab evidence = tab("evidence", () -> new EvidencePlace(bench));
+    Tab whatIf = new Tab();
+    Tab listen =
         tab(
-            "verdict",
-            new VerdictPlace(
-                bench,
-                new FirstSheet(
-                    bench,
-                    new FirstSheet.Ways(this::beginWith, this::openFiles, this::openSample))));
-    Tab listen = new Tab();
-    Tab whatIf =
-        tab("whatif", new WhatIfPlace(bench, trial, playing, loudspeaker, () -> goTo(listen)));
-    BlindSession blind = new BlindSession(listening, new SecureRandom()::nextLong);
+            "listen",
+            () ->
+                new ListenPlace(
+                    trial, listening, blind, loudspeaker, files, exports, () -> goTo(whatIf)));
     fill(
-        listen,
-        "listen",
-        new ListenPlace(trial, listening, blind, loudspeaker, files, exports, () -> goTo(whatIf)));
+        whatIf,
+        "whatif",
+        () -> new WhatIfPlace(bench, trial, playing, loudspeaker, () -> goTo(listen)));
+    Tab silence = tab("hum", () -> new HumPlace(bench, visit, measuring, files, exports::hum));
+    lookForDevices(silence);
     whatIf.selectedProperty().addListener((o, was, is) -> playing.stop());
     listen.selectedProperty().addListener((o, was, is) -> listening.stop());
     orderTab.setClosable(false);
     orderTab.setId("place-order");
     places.setTabClosingPolicy(TabPane.TabClosingPolicy.UNAVAILABLE);
-    places
-        .getTabs()
-        .setAll(
-            measure,
-            verdict,
-            tab("evidence", new EvidencePlace(bench)),
-            whatIf,
-            silence,
-            listen,
-            pageTab(),
-            shelfTab());
-    goTo(verdict);
+    places.getTabs().setAll(verdict); // the first one is shown: no other is made for that
+    places.getTabs().add(0, measure);
+    places.getTabs().addAll(evidence, whatIf, silence, listen, pageTab(), shelfTab());
     leading.getStyleClass().add("leading");
     lead(NextStep.Action.OPEN, this::openFiles);
     lead(NextStep.Action.FIXTURE, () -> inOrder(order::goToFixture));
@@ -234,21 +226,22 @@ public final class BenchWindow {
   }
 
   private Tab pageTab() {
-    PagePlace place = new PagePlace(bench, trial, exports);
-    Tab tab = tab("page", place);
-    place.drawWhile(tab.selectedProperty());
-    return tab;
+    Tab tab = new Tab();
+    return fill(
+        tab,
+        "page",
+        () -> {
+          PagePlace place = new PagePlace(bench, trial, exports);
+          place.drawWhile(tab.selectedProperty());
+          return place;
+        });
   }
 
-  /** Made when it is first gone to, so that nothing of the data base is read at the start. */
   private Tab shelfTab() {
-    Tab tab = tab("shelf", null);
+    Tab tab = tab("shelf", () -> new ShelfPlace(shelf, bench, files, version(), exports::batch));
     tab.selectedProperty()
         .addListener(
             (o, old, now) -> {
-              if (now && tab.getContent() == null) {
-                tab.setContent(new ShelfPlace(shelf, bench, files, version(), exports::batch));
-              }
               if (now) {
                 shelf.look();
               }
@@ -378,20 +371,18 @@ public final class BenchWindow {
     }
   }
 
-  private Tab tab(String name, Node content) {
+  private static Tab tab(String name, Supplier<Node> content) {
     return fill(new Tab(), name, content);
   }
 
-  /**
-   * Into the scene only when it is first gone to: until then it need not be styled and laid out.
-   */
-  private static Tab fill(Tab tab, String name, Node content) {
+  /** What is not looked at need not be made, styled and laid out. */
+  private static Tab fill(Tab tab, String name, Supplier<Node> content) {
     tab.setText(Texts.of("place." + name));
     tab.selectedProperty()
         .addListener(
             (o, old, now) -> {
               if (now && tab.getContent() == null) {
-                tab.setContent(content);
+                tab.setContent(content.get());
               }
             });
     tab.setClosable(false);

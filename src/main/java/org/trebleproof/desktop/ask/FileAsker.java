@@ -23,10 +23,13 @@ public interface FileAsker {
    */
   Optional<Path> toWrite(String title, Path folder, String name, String kind, String ending);
 
-  /** A file whose name has an ending; some dialogs leave it to the program to add the usual one. */
+  /**
+   * A file whose name has an ending; some dialogs leave it to the program to add the usual one.
+   * What begins with a figure, as in {@code coil 4.7}, is none.
+   */
   static Path withEnding(Path file, String ending) {
     String name = String.valueOf(file.getFileName());
-    return name.contains(".") ? file : file.resolveSibling(name + ending);
+    return name.matches(".*\\.\\p{L}[\\p{L}\\d]*") ? file : file.resolveSibling(name + ending);
   }
 
   /** The system's own dialogs over a window. */

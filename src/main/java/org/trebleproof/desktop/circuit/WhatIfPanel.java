@@ -257,7 +257,8 @@ public final class WhatIfPanel extends BorderPane {
       return;
     }
     String part = new PartWords(state, values()).of(lit.get());
-    words.setText(Sentence.of(part) + lightShown().map(s -> " " + takes(s)).orElse(""));
+    words.setText(
+        Texts.minus(Sentence.of(part) + lightShown().map(s -> " " + takes(s)).orElse("")));
   }
 
   private static String takes(LiveCurve.Lit lit) {

@@ -1,8 +1,12 @@
 package org.trebleproof.desktop.place;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Function;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import javafx.beans.property.ReadOnlyObjectWrapper;
 import javafx.beans.property.ReadOnlyStringWrapper;
 import javafx.collections.FXCollections;
@@ -80,14 +84,19 @@ final class CoilTable extends TableView<ShelvedCoil> {
     show(shelf.shownProperty().get().coils());
   }
 
+  /** What was chosen stays so where it is left; one change for all of it. */
   private void show(List<ShelvedCoil> coils) {
-    List<String> chosen =
-        getSelectionModel().getSelectedItems().stream().map(ShelvedCoil::measurement).toList();
+    Set<String> chosen =
+        getSelectionModel().getSelectedItems().stream()
+            .map(ShelvedCoil::measurement)
+            .collect(Collectors.toSet());
     setItems(FXCollections.observableArrayList(coils));
-    for (int i = 0; i < coils.size() && !chosen.isEmpty(); i++) {
-      if (chosen.contains(coils.get(i).measurement())) {
-        getSelectionModel().select(i);
-      }
+    int[] still =
+        IntStream.range(0, coils.size())
+            .filter(i -> chosen.contains(coils.get(i).measurement()))
+            .toArray();
+    if (still.length > 0) {
+      getSelectionModel().selectIndices(still[0], Arrays.copyOfRange(still, 1, still.length));
     }
   }
 

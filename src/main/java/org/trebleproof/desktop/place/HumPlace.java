@@ -3,6 +3,7 @@ package org.trebleproof.desktop.place;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -66,6 +67,7 @@ public final class HumPlace extends Place {
   private final VBox outcome = new VBox();
   private final CheckBox later = new CheckBox(Texts.of("hum.after"));
   private final Map<HumState, Label[]> names = new EnumMap<>(HumState.class);
+  private final Map<Label, Button> removers = new HashMap<>();
   private final Consumer<HumResult> writePage;
 
   /**
@@ -139,7 +141,7 @@ public final class HumPlace extends Place {
         .addAll(name, device, stop, Lettering.button(Texts.of("measure.again"), measuring::look));
     LevelBars bars = new LevelBars();
     SteadyRoom step = new SteadyRoom(70, "words");
-    Label words = Lettering.text("");
+    Label words = Lettering.text(measuring.stepProperty().get());
     step.hold(words);
     measuring.stepProperty().addListener((o, old, now) -> words.setText(now));
     measuring.levelsProperty().addListener((o, old, now) -> bars.show(now));
@@ -174,6 +176,7 @@ public final class HumPlace extends Place {
   private void layOut() {
     states.getChildren().clear();
     names.clear();
+    removers.clear();
     recorders.clear();
     int columns = later.isSelected() ? 2 : 1;
     if (columns > 1) {
@@ -213,6 +216,7 @@ public final class HumPlace extends Place {
     record.setAccessibleText(Texts.of("hum.record.of", state.words()));
     record.setId("hum-record-" + state.key() + (after ? "-after" : ""));
     recorders.add(record);
+    removers.put(name, remove);
     VBox slot = new VBox(name, new FlowPane(6, 4, record, choose, remove));
     slot.getStyleClass().add("slot");
     slot.setOnDragOver(
@@ -242,6 +246,7 @@ public final class HumPlace extends Place {
             Optional<Path> file = visit.recordingsProperty().get().of(state, c == 1);
             cells[c].setText(
                 file.map(f -> String.valueOf(f.getFileName())).orElse(Texts.of("hum.drop")));
+            removers.get(cells[c]).setVisible(file.isPresent());
             cells[c].getStyleClass().setAll("label", file.isPresent() ? "strong" : "faint");
           }
         });

@@ -3,6 +3,7 @@ package org.trebleproof.desktop.place;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Consumer;
 import javafx.beans.binding.Bindings;
 import javafx.scene.control.Button;
 import javafx.scene.control.CheckBox;
@@ -142,14 +143,14 @@ public final class ListenPlace extends Place {
     device.setAccessibleText(Texts.of("measure.playback"));
     device.setId("listen-device");
     device.setOnShowing(e -> loudspeaker.look());
-    loudspeaker
-        .devicesProperty()
-        .addListener(
-            (o, old, now) -> {
-              List<String> choices = new ArrayList<>(now);
-              choices.add(0, "");
-              device.getItems().setAll(choices);
-            });
+    Consumer<List<String>> fill =
+        found -> {
+          List<String> choices = new ArrayList<>(found);
+          choices.add(0, "");
+          device.getItems().setAll(choices);
+        };
+    loudspeaker.devicesProperty().addListener((o, old, now) -> fill.accept(now));
+    fill.accept(loudspeaker.devicesProperty().get());
     device.setConverter(
         new StringConverter<>() {
           @Override

@@ -94,6 +94,7 @@ public final class MeasurePlace extends Place {
     recording.valueProperty().addListener((o, old, now) -> enable());
     measuring.levelsProperty().addListener((o, old, now) -> bars.show(now));
     measuring.spectrumProperty().addListener((o, old, now) -> showSpectrum(now));
+    step.setText(measuring.stepProperty().get());
     measuring.stepProperty().addListener((o, old, now) -> step.setText(now));
     measuring.runningProperty().addListener((o, old, now) -> enable());
     measuring.strikingProperty().addListener((o, old, now) -> enable());

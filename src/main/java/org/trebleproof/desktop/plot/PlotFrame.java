@@ -72,7 +72,7 @@ public final class PlotFrame extends VBox {
     words.getStyleClass().add("faint");
     words.setWrapText(true);
     words.setMinHeight(Region.USE_PREF_SIZE);
-    words.textProperty().bind(plot.plotProperty().map(p -> p.reading()));
+    words.textProperty().bind(plot.plotProperty().map(p -> Texts.minus(p.reading())));
     getChildren().addAll(plot, words, divider);
   }
 

@@ -15,6 +15,11 @@ public final class Texts {
 
   private Texts() {}
 
+  /** A minus sign as the plots write it, where a hyphen stands before a number. */
+  public static String minus(String words) {
+    return words.replaceAll("(?<![\\p{L}\\d])-(?=\\d)", "\u2212");
+  }
+
   /** The text of a key. */
   public static String of(String key) {
     return BUNDLE.getString(key);

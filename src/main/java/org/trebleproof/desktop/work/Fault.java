@@ -32,7 +32,8 @@ public record Fault(String sentence, String section, String of, String key) {
   /** What a job's reader refused. */
   public static Fault of(String refusal, JobDraft job) {
     Fault found = found(refusal, job);
-    return new Fault(inWords(found.sentence()), found.section(), found.of(), found.key());
+    return new Fault(
+        quoted(capital(inWords(found.sentence()))), found.section(), found.of(), found.key());
   }
 
   /** Keys of a setup that stand in a sentence, by their names in the window. */
@@ -44,10 +45,15 @@ public record Fault(String sentence, String section, String of, String key) {
                 known("setups", m.group()).toLowerCase(java.util.Locale.ROOT)));
   }
 
+  /** Names in one kind of quotation marks. */
+  private static String quoted(String sentence) {
+    return sentence.replaceAll("\"([^\"]*)\"", "“$1”");
+  }
+
   private static Fault found(String refusal, JobDraft job) {
     String name = String.valueOf(job.source().getFileName()) + ": ";
-    String words =
-        !job.filed() && refusal.startsWith(name) ? refusal.substring(name.length()) : refusal;
+    // There is one job on the bench: its file need not be named, whether it is there or not.
+    String words = refusal.startsWith(name) ? refusal.substring(name.length()) : refusal;
     Matcher found = KEY.matcher(words);
     if (!found.find() || found.group(2) == null) {
       return new Fault(words, "", "", "");
@@ -63,7 +69,7 @@ public record Fault(String sentence, String section, String of, String key) {
       boolean named = names(job, section).contains(key);
       String said = named ? "“" + key + "”" : known(section, key);
       return new Fault(
-          capital(words.substring(0, found.start()) + said + rest),
+          words.substring(0, found.start()) + said + rest,
           section,
           named ? key : "",
           named ? "" : key);
@@ -71,8 +77,7 @@ public record Fault(String sentence, String section, String of, String key) {
     int quoted = rest.startsWith(".\"") ? 2 : 0;
     String after = rest.substring(1 + of.get().length() + quoted);
     String said = Texts.of("fault.of", known(section, key), of.get());
-    return new Fault(
-        capital(words.substring(0, found.start()) + said + after), section, of.get(), key);
+    return new Fault(words.substring(0, found.start()) + said + after, section, of.get(), key);
   }
 
   private static List<String> names(JobDraft job, String section) {
@@ -95,7 +100,10 @@ public record Fault(String sentence, String section, String of, String key) {
     }
   }
 
+  /** With a capital, unless it begins with a file's name. */
   private static String capital(String words) {
-    return words.isEmpty() ? words : Character.toUpperCase(words.charAt(0)) + words.substring(1);
+    return words.isEmpty() || words.split("\\s", 2)[0].matches(".+\\.[\\p{L}\\d]+:?")
+        ? words
+        : Character.toUpperCase(words.charAt(0)) + words.substring(1);
   }
 }

@@ -2,7 +2,6 @@ package org.trebleproof.desktop.work;
 
 import java.util.Map;
 import java.util.Optional;
-import java.util.function.UnaryOperator;
 import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
 import org.trebleproof.bench.job.Layout;
@@ -31,7 +30,7 @@ public final class Trial {
   public record Tried(SignalChain chain, Layout now, Layout then, Prediction prediction) {}
 
   private final Workbench bench;
-  private Optional<UnaryOperator<Prediction>> told = Optional.empty();
+  private Optional<WorkedOut> told = Optional.empty();
   private final LatestWins moving;
   private final LatestWins resting;
   private final ReadOnlyObjectWrapper<Optional<SignalChain>> chain =
@@ -52,7 +51,7 @@ public final class Trial {
         .verdictProperty()
         .addListener(
             (o, old, now) -> {
-              told = now.map(v -> v::toldOf);
+              told = now;
               show(now.flatMap(WorkedOut::chain));
             });
     bench
@@ -115,15 +114,15 @@ public final class Trial {
   private void predict() {
     SignalChain guitar = chain.get().orElseThrow();
     Map<String, String> wanted = changes.get();
-    UnaryOperator<Prediction> words = told.orElse(UnaryOperator.identity());
+    Optional<WorkedOut> said = told;
     moving.ask(
         Texts.of("task.predict"),
-        ticker -> predicted(guitar, wanted, DRAWS_IN_MOTION, words),
+        ticker -> predicted(guitar, wanted, DRAWS_IN_MOTION, said),
         this::found,
         this::failed);
     resting.ask(
         Texts.of("task.predict"),
-        ticker -> predicted(guitar, wanted, Predictor.USUAL_DRAWS, words),
+        ticker -> predicted(guitar, wanted, Predictor.USUAL_DRAWS, said),
         settled -> {
           found(settled);
           bench.edit(Texts.of("edit.trial"), d -> d.withPlan(planName(), guitar.current(), wanted));
@@ -132,12 +131,14 @@ public final class Trial {
   }
 
   private static Tried predicted(
-      SignalChain guitar, Map<String, String> changes, int draws, UnaryOperator<Prediction> told) {
+      SignalChain guitar, Map<String, String> changes, int draws, Optional<WorkedOut> said) {
     Layout now = guitar.layout(Optional.empty());
     SignalChain changed = guitar.with(THEN, now, changes);
     Layout then = changed.layout(Optional.of(THEN));
-    Prediction prediction = new Predictor(changed, now, then, draws).predict();
-    return new Tried(changed, now, then, told.apply(prediction));
+    Prediction prediction =
+        new Predictor(changed, now, then, draws, part -> said.flatMap(v -> v.reading(part)))
+            .predict();
+    return new Tried(changed, now, then, said.map(v -> v.toldOf(prediction)).orElse(prediction));
   }
 
   private void found(Tried outcome) {

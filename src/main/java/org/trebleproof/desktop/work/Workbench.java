@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.time.InstantSource;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -13,6 +14,7 @@ import java.util.concurrent.Executor;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.UnaryOperator;
+import java.util.stream.Stream;
 import javafx.beans.property.ReadOnlyBooleanProperty;
 import javafx.beans.property.ReadOnlyBooleanWrapper;
 import javafx.beans.property.ReadOnlyIntegerProperty;
@@ -215,9 +217,11 @@ public final class Workbench {
     return recent.entries();
   }
 
-  /** Sessions that were set aside, the latest first. */
+  /** Jobs left without being saved, in this start too, and those set aside; the latest first. */
   public List<KeptSession> setAside() {
-    return keeper.aside();
+    return Stream.concat(keeper.aside().stream(), keeper.leftBehind().stream())
+        .sorted(Comparator.comparing(KeptSession::when).reversed())
+        .toList();
   }
 
   /** Sessions left behind by earlier starts. */

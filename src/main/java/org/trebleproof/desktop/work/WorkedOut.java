@@ -35,12 +35,13 @@ public record WorkedOut(JobDraft draft, FitResult result, Optional<FittedParts> 
         now.estimate(Quantity.RESONANCE), now.estimate(Quantity.RESONANCE_PEAK));
   }
 
+  /** What the verdict says of a part that is no pickup. */
+  Optional<Estimate> reading(String part) {
+    return result.rows().part(part).first();
+  }
+
   /** What a meter would read of a part: its value, or a pickup's resistance. */
   public Optional<Estimate> ofPart(String part) {
-    return result
-        .rows()
-        .coil(part)
-        .estimate(Quantity.RESISTANCE)
-        .or(() -> result.rows().part(part).first());
+    return result.rows().coil(part).estimate(Quantity.RESISTANCE).or(() -> reading(part));
   }
 }

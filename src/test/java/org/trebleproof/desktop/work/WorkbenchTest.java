@@ -25,6 +25,7 @@ import org.trebleproof.desktop.draft.RecentJobs;
 import org.trebleproof.desktop.draft.SessionKeeper;
 import org.trebleproof.desktop.task.LatestWins;
 import org.trebleproof.desktop.task.TaskBoard;
+import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Quantity;
 import org.trebleproof.report.words.Headline;
 
@@ -32,6 +33,7 @@ import org.trebleproof.report.words.Headline;
 final class WorkbenchTest {
 
   private static final Path SAMPLE = Path.of("sample-captures/pot-swap/job.json");
+  private static final Path OTHER = Path.of("sample-captures/treble-complaint");
   private static final Instant NOW = Instant.parse("2026-03-01T10:15:30Z");
 
   @TempDir Path folder;
@@ -79,6 +81,11 @@ final class WorkbenchTest {
     assertEquals(now.estimate(Quantity.RESONANCE), still.resonances().hzNow());
     assertEquals(now.estimate(Quantity.RESONANCE), still.resonances().hzThen());
     trial.change(Map.of("volume", "250k"));
+    String pot = EstimateText.full(verdict().result().rows().part("new volume").first().get());
+    assertTrue(Headline.of(verdict().result()).contains(pot), pot);
+    assertEquals(
+        List.of("volume pot " + pot + " to 250k"),
+        trial.triedProperty().get().orElseThrow().prediction().changes());
     Prediction.Resonances changed =
         trial.triedProperty().get().orElseThrow().prediction().resonances();
     assertEquals(now.estimate(Quantity.RESONANCE_PEAK), changed.peakNow());
@@ -148,6 +155,28 @@ final class WorkbenchTest {
   }
 
   @Test
+  void aJobLeftForAnotherIsGotBack() {
+    bench.take(List.of(SAMPLE.getParent()));
+    bench.edit("title", d -> d.withTitle("left for another"));
+    assertEquals(List.of(), bench.setAside());
+    bench.take(List.of(OTHER));
+    KeptSession left = bench.setAside().get(0);
+    bench.takeUp(left);
+    assertEquals("left for another", bench.draftProperty().get().orElseThrow().title());
+    assertTrue(bench.unsaved());
+    assertEquals(List.of(), bench.setAside());
+  }
+
+  @Test
+  void aFaultNamesNoFileOfTheJobItself() {
+    bench.take(List.of(SAMPLE.getParent()));
+    bench.edit("lead", d -> d.withPartValue("lead", "nonsense"));
+    String said = bench.problemProperty().get().orElseThrow();
+    assertFalse(said.toLowerCase(java.util.Locale.ROOT).contains("job.json"), said);
+    assertFalse(said.contains("\""), said);
+  }
+
+  @Test
   void aLeftSessionIsTakenUp() {
     bench.open(SAMPLE);
     bench.edit("title", d -> d.withTitle("half done"));
@@ -212,7 +241,7 @@ final class WorkbenchTest {
     trial.change(Map.of("volume", "1M"));
     assertEquals(measured, verdict(), "nothing is fitted anew for a plan");
     Trial.Tried tried = trial.triedProperty().get().orElseThrow();
-    assertEquals(List.of("volume pot 526k to 1M"), tried.prediction().changes());
+    assertEquals(List.of("volume pot 525k ±21k to 1M"), tried.prediction().changes());
     assertEquals(
         Map.of("volume", "1M"), bench.draftProperty().get().orElseThrow().plan("next mod"));
     assertEquals(Optional.of(NOW), bench.keptProperty().get());

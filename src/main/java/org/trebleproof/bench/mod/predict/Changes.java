@@ -4,22 +4,36 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.function.Function;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.job.Slot;
 import org.trebleproof.bench.mod.guitar.SignalChain;
+import org.trebleproof.quantity.Estimate;
+import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.TradeNotation;
 
 /** The difference of two layouts in words. */
 final class Changes {
   private Changes() {}
 
-  static List<String> of(SignalChain chain, Layout now, Layout then) {
+  /**
+   * The words.
+   *
+   * @param read what a part reads where that was said before; else it is as the guitar knows it
+   */
+  static List<String> of(
+      SignalChain chain, Layout now, Layout then, Function<String, Optional<Estimate>> read) {
     List<String> words = new ArrayList<>();
     for (Slot slot : Slot.values()) {
       Optional<String> old = now.part(slot);
       Optional<String> fresh = then.part(slot);
       if (!old.equals(fresh)) {
-        words.add(slot.noun() + " " + value(chain, slot, old) + " to " + value(chain, slot, fresh));
+        words.add(
+            slot.noun()
+                + " "
+                + value(chain, slot, old, read)
+                + " to "
+                + value(chain, slot, fresh, read));
       }
       if (slot.turns()
           && fresh.isPresent()
@@ -69,9 +83,17 @@ final class Changes {
     return words;
   }
 
-  private static String value(SignalChain chain, Slot slot, Optional<String> part) {
+  private static String value(
+      SignalChain chain,
+      Slot slot,
+      Optional<String> part,
+      Function<String, Optional<Estimate>> read) {
     if (part.isEmpty()) {
       return "none";
+    }
+    Optional<Estimate> said = part.flatMap(read);
+    if (said.isPresent()) {
+      return EstimateText.full(said.get());
     }
     int index = chain.knowledge().index(part.get());
     return index < 0

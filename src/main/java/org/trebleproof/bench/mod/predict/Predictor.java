@@ -8,6 +8,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.IntStream;
 import org.trebleproof.bench.job.Layout;
@@ -38,6 +39,7 @@ public final class Predictor {
   private final Layout then;
   private final double[] hz = Grid.frequencies();
   private final int draws;
+  private final Function<String, Optional<Estimate>> read;
 
   /**
    * A prediction to make.
@@ -48,6 +50,21 @@ public final class Predictor {
    * @param draws number of random guitars
    */
   public Predictor(SignalChain chain, Layout now, Layout then, int draws) {
+    this(chain, now, then, draws, part -> Optional.empty());
+  }
+
+  /**
+   * A prediction whose words name what parts read as it was said elsewhere.
+   *
+   * @param read what a part reads, by its name; empty where nothing was said
+   */
+  public Predictor(
+      SignalChain chain,
+      Layout now,
+      Layout then,
+      int draws,
+      Function<String, Optional<Estimate>> read) {
+    this.read = read;
     this.chain = chain;
     this.now = now;
     this.then = then;
@@ -105,7 +122,7 @@ public final class Predictor {
             .count();
     return new Prediction(
         chain.heading(),
-        Changes.of(chain, now, then),
+        Changes.of(chain, now, then, read),
         Arrays.copyOf(hz, n),
         curves[0],
         curves[1],

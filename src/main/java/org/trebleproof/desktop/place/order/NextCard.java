@@ -96,7 +96,7 @@ public final class NextCard extends BorderPane {
   }
 
   private void show(NextStep step) {
-    words.setText(step.text());
+    words.setText(Texts.minus(step.text()));
     sheet.setVvalue(0);
     setAccessibleText(step.text());
     boolean somewhere = step.action() != NextStep.Action.WAIT;

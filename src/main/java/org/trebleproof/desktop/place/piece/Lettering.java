@@ -5,6 +5,7 @@ import javafx.scene.control.Label;
 import javafx.scene.layout.Region;
 import javafx.scene.text.Text;
 import javafx.scene.text.TextFlow;
+import org.trebleproof.desktop.text.Texts;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Known;
@@ -28,7 +29,7 @@ public final class Lettering {
   }
 
   public static Label styled(String words, String style) {
-    Label label = new Label(words);
+    Label label = new Label(Texts.minus(words));
     label.getStyleClass().add(style);
     label.setWrapText(true);
     label.setMinHeight(Region.USE_PREF_SIZE);
@@ -37,7 +38,7 @@ public final class Lettering {
 
   /** A sentence whose numbers, with their intervals, are set off. */
   public static TextFlow sentence(String words, String style) {
-    String said = minus(words);
+    String said = Texts.minus(words);
     SelectableSentence flow = new SelectableSentence(said);
     flow.getStyleClass().addAll("sentence", style);
     for (Emphasis.Span span : Emphasis.spans(said)) {
@@ -56,16 +57,11 @@ public final class Lettering {
     return flow;
   }
 
-  /** A minus sign as the plots write it, where a hyphen stands before a number. */
-  private static String minus(String words) {
-    return words.replaceAll("(?<![\\p{L}\\d])-(?=\\d)", "\u2212");
-  }
-
   /** An estimate with its interval; an assumed one looks it and says so. */
   public static Label estimate(Estimate estimate) {
     boolean assumed = estimate.known() == Known.ASSUMED;
     String words = EstimateText.full(estimate) + (assumed ? " " + estimate.known().word() : "");
-    return styled(minus(words), assumed ? "assumed" : "number");
+    return styled(words, assumed ? "assumed" : "number");
   }
 
   public static Button button(String words, Runnable action) {

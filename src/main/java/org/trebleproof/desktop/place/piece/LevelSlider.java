@@ -32,10 +32,11 @@ public final class LevelSlider extends HBox {
                 .levelProperty()
                 .map(
                     level ->
-                        String.format(
-                            Locale.ROOT,
-                            "%.0f dB",
-                            Math.rint(level.doubleValue()) == 0 ? 0.0 : level.doubleValue())));
+                        Texts.minus(
+                            String.format(
+                                Locale.ROOT,
+                                "%.0f dB",
+                                Math.rint(level.doubleValue()) == 0 ? 0.0 : level.doubleValue()))));
     getChildren().addAll(title, slider, value);
   }
 }
