@@ -306,7 +306,7 @@ public final class CoilLadder {
    */
   private List<Candidate> withConstantTangent(List<Candidate> tried) {
     List<Candidate> best = bestOfEach(tried);
-    int leading = best.get(0).passes() ? LEADING : best.size();
+    int leading = best.stream().anyMatch(Candidate::passes) ? LEADING : best.size();
     return best.stream()
         .parallel()
         .filter(c -> best.indexOf(c) < leading || c.model().coil().innerNodes() > 0)
