@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.DoubleSummaryStatistics;
 import javafx.geometry.Point2D;
 import javafx.scene.image.PixelReader;
 import javafx.scene.input.Clipboard;
@@ -199,6 +200,25 @@ class PlotPaneTest {
         WaitForAsyncUtils.waitForAsyncFx(5000, () -> Clipboard.getSystemClipboard().getString());
     assertTrue(table.startsWith("curve,known,hz,value_dB"));
     assertFalse(levels.noticeProperty().get().isEmpty());
+  }
+
+  /** What was zoomed away is in no table. */
+  @Test
+  void aTableHoldsWhatIsInSight(@TempDir Path folder) throws Exception {
+    Path file = folder.resolve("plot.csv");
+    onScreen(() -> PlotFile.CSV.write(file, levels.inSight(), 600, 300));
+    long whole = Files.lines(file).count();
+    robot.press(KeyCode.UP).release(KeyCode.UP);
+    FrequencySpan span = group.span();
+    onScreen(() -> PlotFile.CSV.write(file, levels.inSight(), 600, 300));
+    DoubleSummaryStatistics hz =
+        Files.lines(file)
+            .skip(1)
+            .map(line -> line.replaceFirst("^\"[^\"]*\"", "curve").split(",")[2])
+            .mapToDouble(Double::parseDouble)
+            .summaryStatistics();
+    assertTrue(hz.getCount() > 10 && hz.getCount() < whole - 10, hz.getCount() + " of " + whole);
+    assertTrue(hz.getMin() >= span.lowHz() && hz.getMax() <= span.highHz(), hz.toString());
   }
 
   @Test
