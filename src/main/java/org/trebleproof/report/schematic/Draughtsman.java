@@ -392,7 +392,7 @@ public final class Draughtsman {
   private void plugged(Run run) {
     column(run, Slot.LOAD_CAPACITOR, "across the jack");
     column(run, Slot.LOAD_RESISTOR, "across the jack");
-    column(run, Slot.CABLE, "cable");
+    column(run, Slot.CABLE, "lead");
     boolean both =
         layout.part(Slot.INPUT).isPresent() && layout.part(Slot.INPUT_CAPACITANCE).isPresent();
     if (both) {
