@@ -241,7 +241,7 @@ final class WorkbenchTest {
     trial.change(Map.of("volume", "1M"));
     assertEquals(measured, verdict(), "nothing is fitted anew for a plan");
     Trial.Tried tried = trial.triedProperty().get().orElseThrow();
-    assertEquals(List.of("volume pot 525k ±21k to 1M"), tried.prediction().changes());
+    assertEquals(List.of("volume pot 523k ±20k to 1M"), tried.prediction().changes());
     assertEquals(
         Map.of("volume", "1M"), bench.draftProperty().get().orElseThrow().plan("next mod"));
     assertEquals(Optional.of(NOW), bench.keptProperty().get());
