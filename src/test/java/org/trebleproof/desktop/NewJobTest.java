@@ -50,7 +50,7 @@ class NewJobTest {
   private void until(FxRobot robot, String what, java.util.concurrent.Callable<Boolean> holds) {
     try {
       WaitForAsyncUtils.waitFor(
-          180, TimeUnit.SECONDS, () -> robot.interact(() -> {}) != null && holds.call());
+          60, TimeUnit.SECONDS, () -> robot.interact(() -> {}) != null && holds.call());
     } catch (java.util.concurrent.TimeoutException e) {
       throw new AssertionError("waited in vain until " + what, e);
     }

@@ -4,12 +4,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
-import java.util.stream.Collectors;
 import org.trebleproof.file.CsvCell;
 import org.trebleproof.shelf.item.CoilValue;
 import org.trebleproof.shelf.item.ShelvedCoil;
 import org.trebleproof.shelf.sheet.DriftChart;
-import org.trebleproof.shelf.sheet.IndividualsChart;
 import org.trebleproof.shelf.sheet.RecipeVerdict;
 
 /** What comes of recipes, for a spreadsheet; in SI units. */
@@ -63,10 +61,7 @@ public final class RecipeCsv {
     csv.append(",mean,lower limit,upper limit,moving range,mean range,range limit,rules\n");
     for (int i = 0; i < drift.coils().size(); i++) {
       ShelvedCoil coil = drift.coils().get(i);
-      String rules =
-          drift.chart().rules(i).stream()
-              .map(IndividualsChart.Rule::words)
-              .collect(Collectors.joining("; "));
+      String rules = drift.chart().rulesInWords(i);
       csv.append(
           String.join(
               ",",

@@ -119,10 +119,7 @@ public final class DriftPage {
     List<Row> rows = new ArrayList<>();
     for (int i = 0; i < drift.coils().size(); i++) {
       ShelvedCoil coil = drift.coils().get(i);
-      String rule =
-          drift.chart().rules(i).stream()
-              .map(IndividualsChart.Rule::words)
-              .collect(Collectors.joining("; "));
+      String rule = drift.chart().rulesInWords(i);
       double range = i == 0 ? Double.NaN : drift.chart().ranges()[i - 1];
       rows.add(
           new Row(

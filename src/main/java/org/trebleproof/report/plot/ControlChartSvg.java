@@ -123,26 +123,11 @@ public final class ControlChartSvg {
   }
 
   private static void limit(StringBuilder svg, String style, Limit limit, double y, double width) {
-    svg.append(
-        String.format(
-            Locale.ROOT,
-            "<line class=\"%s\" x1=\"%.1f\" y1=\"%.1f\" x2=\"%.1f\" y2=\"%.1f\"/>\n",
-            style,
-            LEFT,
-            y,
-            width - RIGHT,
-            y));
+    svg.append(SvgMark.line(style, LEFT, y, width - RIGHT, y));
     text(svg, "tick end", LEFT - 7, y + 4, limit.text());
   }
 
   private static void text(StringBuilder svg, String style, double x, double y, String words) {
-    svg.append(
-        String.format(
-            Locale.ROOT,
-            "<text class=\"%s\" x=\"%.1f\" y=\"%.1f\">%s</text>\n",
-            style,
-            x,
-            y,
-            Xml.escaped(words)));
+    svg.append(SvgMark.text(style, x, y, words));
   }
 }

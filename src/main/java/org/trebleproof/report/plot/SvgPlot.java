@@ -372,26 +372,11 @@ public final class SvgPlot {
   }
 
   private void line(String style, double x1, double y1, double x2, double y2) {
-    svg.append(
-        String.format(
-            Locale.ROOT,
-            "<line class=\"%s\" x1=\"%.1f\" y1=\"%.1f\" x2=\"%.1f\" y2=\"%.1f\"/>\n",
-            style,
-            x1,
-            y1,
-            x2,
-            y2));
+    svg.append(SvgMark.line(style, x1, y1, x2, y2));
   }
 
   private void text(String style, double x, double y, String words) {
-    svg.append(
-        String.format(
-            Locale.ROOT,
-            "<text class=\"%s\" x=\"%.1f\" y=\"%.1f\">%s</text>\n",
-            style,
-            x,
-            y,
-            Xml.escaped(words)));
+    svg.append(SvgMark.text(style, x, y, words));
   }
 
   /** Its dashes stand with the line, so that they hold whatever the style sheet says. */

@@ -2,6 +2,7 @@ package org.trebleproof.shelf.sheet;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Collectors;
 
 /**
  * A chart of individuals and moving ranges (ISO 7870-2:2013): each coil by itself, in the order in
@@ -76,6 +77,11 @@ public record IndividualsChart(
   /** The rules that fire at a place in the row, from 0. */
   public List<Rule> rules(int at) {
     return signals.stream().filter(s -> s.at() == at).map(Signal::rule).toList();
+  }
+
+  /** The same in words; empty where none fires. */
+  public String rulesInWords(int at) {
+    return rules(at).stream().map(Rule::words).collect(Collectors.joining("; "));
   }
 
   private List<Signal> firing() {

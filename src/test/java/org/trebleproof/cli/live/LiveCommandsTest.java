@@ -164,7 +164,7 @@ final class LiveCommandsTest {
     assertTrue(said().contains("Next \"grey 6\": Enter"), said());
     assertTrue(said().contains("Next \"blue 2\": Enter"), said());
     assertTrue(said().contains("GOOD  grey 6 is recorded and kept."), said());
-    assertTrue(said().contains("  grey 6  6.99"), said());
+    assertTrue(said().contains("  grey 6  6.997k ±"), said());
     assertTrue(said().contains(", 2.999 ±"), said());
 
     // an open one is said at once and kept; then measured once more, whole

@@ -606,7 +606,7 @@ class DemonstrationBrowserTest {
     for (String hidden : List.of("play", "begin", "turn-volume")) {
       assertFalse(browser.id(hidden).isDisplayed(), hidden);
     }
-    assertTrue(browser.text("stands").contains("volume pot 52"), browser.text("stands"));
+    assertTrue(browser.text("stands").contains("volume pot 525k"), browser.text("stands"));
     browser.printed(false);
   }
 
