@@ -11,7 +11,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
-import java.util.concurrent.TimeUnit;
 import javafx.geometry.Bounds;
 import javafx.scene.Node;
 import javafx.scene.control.Button;
@@ -78,20 +77,9 @@ class BenchWindowTest {
     trial.close();
   }
 
-  private void until(FxRobot robot, String what, java.util.concurrent.Callable<Boolean> holds) {
-    try {
-      WaitForAsyncUtils.waitFor(
-          60, TimeUnit.SECONDS, () -> robot.interact(() -> {}) != null && holds.call());
-    } catch (java.util.concurrent.TimeoutException e) {
-      throw new AssertionError("waited in vain until " + what, e);
-    }
-    WaitForAsyncUtils.waitForFxEvents();
-  }
-
   private void drop(FxRobot robot, Path file) {
     robot.interact(() -> trial.window().take(List.of(file)));
-    until(
-        robot,
+    trial.until(
         "the verdict is there",
         () ->
             !trial.bench().workingProperty().get()
@@ -120,10 +108,8 @@ class BenchWindowTest {
 
     press(robot, KeyCode.CONTROL, KeyCode.DIGIT4);
     robot.interact(() -> trial.change("volume", "1M"));
-    until(
-        robot,
-        "the mod is an edit of the job",
-        () -> trial.bench().undoWordsProperty().get().isPresent());
+    trial.until(
+        "the mod is an edit of the job", () -> trial.bench().undoWordsProperty().get().isPresent());
     Estimate lead =
         trial.bench().verdictProperty().get().orElseThrow().ofPart("lead").orElseThrow();
     String drawn = robot.lookup("#circuit-cable").queryAs(Node.class).getAccessibleText();
@@ -137,25 +123,24 @@ class BenchWindowTest {
     trial.answerWith(page);
     press(robot, KeyCode.CONTROL, KeyCode.DIGIT7);
     robot.clickOn("#write-page");
-    until(robot, "the page is written", () -> Files.exists(page));
+    trial.until("the page is written", () -> Files.exists(page));
     String html = Files.readString(page);
     assertTrue(html.contains("The new volume pot reads"), "the page leads with the verdict");
-    until(robot, "the page is shown", () -> trial.shown().contains(page));
+    trial.until("the page is shown", () -> trial.shown().contains(page));
     trial.picture("page");
     assertEquals(
         2,
         robot.lookup(".customer-paper .plot-pane").queryAll().size(),
         "what is printed is to be seen before");
     robot.interact(() -> robot.lookup("#open-page").queryAs(Button.class).fire());
-    until(robot, "it is shown without asking where it goes", () -> trial.shown().size() == 2);
+    trial.until("it is shown without asking where it goes", () -> trial.shown().size() == 2);
     assertEquals(html, Files.readString(trial.shown().get(1)));
   }
 
   /** On a machine that makes no sound: it is said, and a blind test counts all the same. */
   private void hear(FxRobot robot) {
     robot.interact(() -> robot.lookup("#hear-turning").queryAs(ToggleButton.class).fire());
-    until(
-        robot,
+    trial.until(
         "it is said that nothing plays",
         () ->
             robot
@@ -167,7 +152,7 @@ class BenchWindowTest {
     press(robot, KeyCode.CONTROL, KeyCode.DIGIT6);
     robot.interact(() -> robot.lookup("#listen-make").queryAs(Button.class).fire());
     Button begin = robot.lookup("#blind-begin").queryAs(Button.class);
-    until(robot, "the sounds are made", () -> !begin.isDisabled());
+    trial.until("the sounds are made", () -> !begin.isDisabled());
     ComboBox<Integer> trials = robot.lookup("#blind-trials").query();
     robot.interact(() -> trials.setValue(8));
     robot.interact(begin::fire);
@@ -345,8 +330,7 @@ class BenchWindowTest {
           trial.window().setLook(new Look(Scheme.LIGHT, false, 200));
           place.getScene().getWindow().setWidth(1000);
         });
-    until(
-        robot,
+    trial.until(
         "nothing reaches beyond a narrow window",
         () -> place.getContent().getLayoutBounds().getWidth() < 1000);
     trial.picture("strikes-evidence-narrow");
@@ -356,7 +340,7 @@ class BenchWindowTest {
   void whatWasLeftIsOfferedWithWhatAndWhen(FxRobot robot) {
     drop(robot, SAMPLES.resolve("pot-swap"));
     robot.interact(() -> trial.bench().edit("title", d -> d.withTitle("half done")));
-    until(robot, "it is kept", () -> trial.bench().keptProperty().get().isPresent());
+    trial.until("it is kept", () -> trial.bench().keptProperty().get().isPresent());
     trial = trial.killedAndStartedAnew(robot);
     Label words = robot.lookup("#restore-words").queryAs(Label.class);
     assertTrue(words.getText().contains("half done"), words.getText());
@@ -364,7 +348,7 @@ class BenchWindowTest {
     trial.picture("restore");
     robot.interact(() -> trial.bench().beginNew(state.resolve("second")));
     robot.interact(() -> trial.bench().edit("title", d -> d.withTitle("begun later")));
-    until(robot, "it is kept", () -> trial.bench().keptProperty().get().isPresent());
+    trial.until("it is kept", () -> trial.bench().keptProperty().get().isPresent());
     trial = trial.killedAndStartedAnew(robot);
     assertTrue(
         robot.lookup("#restore-words").queryAs(Label.class).getText().contains("begun later"),

@@ -6,7 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Path;
 import java.util.List;
-import java.util.concurrent.TimeUnit;
 import javafx.scene.Node;
 import javafx.scene.control.ButtonBase;
 import javafx.scene.control.Label;
@@ -47,16 +46,6 @@ class NewJobTest {
     trial.close();
   }
 
-  private void until(FxRobot robot, String what, java.util.concurrent.Callable<Boolean> holds) {
-    try {
-      WaitForAsyncUtils.waitFor(
-          60, TimeUnit.SECONDS, () -> robot.interact(() -> {}) != null && holds.call());
-    } catch (java.util.concurrent.TimeoutException e) {
-      throw new AssertionError("waited in vain until " + what, e);
-    }
-    WaitForAsyncUtils.waitForFxEvents();
-  }
-
   private JobDraft job() {
     return trial.bench().draftProperty().get().orElseThrow();
   }
@@ -88,7 +77,7 @@ class NewJobTest {
     click(robot, "#begin-volume");
     assertEquals("250k", robot.lookup("#begin-value").queryAs(TextField.class).getText());
     ButtonBase show = robot.lookup("#begin-show").queryAs(ButtonBase.class);
-    until(robot, "the verdict is there", () -> !show.isDisabled());
+    trial.until("the verdict is there", () -> !show.isDisabled());
     trial.picture("begin-answered");
     click(robot, "#begin-show");
     String verdict = robot.lookup(".verdict-place .lead").queryAs(Node.class).getAccessibleText();
@@ -132,8 +121,8 @@ class NewJobTest {
     TextField title = robot.lookup("#job-title").queryAs(TextField.class);
     robot.interact(title::requestFocus);
     robot.interact(() -> title.setText("Bridge pickup, half"));
-    until(robot, "it is taken after a rest", () -> job().title().equals("Bridge pickup, half"));
-    until(robot, "it is kept", () -> trial.bench().keptProperty().get().isPresent());
+    trial.until("it is taken after a rest", () -> job().title().equals("Bridge pickup, half"));
+    trial.until("it is kept", () -> trial.bench().keptProperty().get().isPresent());
   }
 
   /**
@@ -143,12 +132,12 @@ class NewJobTest {
   void whatWasTypedOutlivesTheProcess(FxRobot robot) {
     robot.interact(() -> trial.window().take(List.of(SAMPLES.resolve("pot-swap"))));
     type(robot, "#part-lead", "46 nonsense");
-    until(robot, "it is kept", () -> trial.bench().keptProperty().get().isPresent());
+    trial.until("it is kept", () -> trial.bench().keptProperty().get().isPresent());
     assertEquals("460p 10%", trial.part("lead"), "it is no edit");
     trial = trial.killedAndStartedAnew(robot);
     robot.clickOn("#restore-take");
     TextField lead = robot.lookup("#part-lead").queryAs(TextField.class);
-    until(robot, "it is there again", () -> lead.getText().equals("46 nonsense"));
+    trial.until("it is there again", () -> lead.getText().equals("46 nonsense"));
     assertTrue(lead.getStyleClass().contains("wrong"), "it is still wrong");
     robot.interact(() -> trial.bench().edit("title", d -> d.withTitle("another title")));
     assertEquals("46 nonsense", lead.getText(), "another edit leaves it alone");
@@ -176,9 +165,9 @@ class NewJobTest {
   void theLastJobIsOpenedAgain(FxRobot robot) {
     robot.interact(() -> trial.window().take(List.of(SAMPLES.resolve("pot-swap"))));
     String title = job().title();
-    until(robot, "it is remembered", () -> !trial.bench().recentJobs().isEmpty());
+    trial.until("it is remembered", () -> !trial.bench().recentJobs().isEmpty());
     trial = trial.killedAndStartedAnew(robot);
-    until(robot, "it is there", () -> trial.bench().draftProperty().get().isPresent());
+    trial.until("it is there", () -> trial.bench().draftProperty().get().isPresent());
     assertEquals(title, job().title());
     assertFalse(trial.bench().unsaved());
   }

@@ -6,7 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Path;
 import java.util.List;
-import java.util.concurrent.TimeUnit;
 import javafx.scene.Node;
 import javafx.scene.control.Label;
 import javafx.scene.control.MenuBar;
@@ -49,19 +48,8 @@ class PlotsInWindowTest {
     trial.close();
   }
 
-  private void until(FxRobot robot, String what, java.util.concurrent.Callable<Boolean> holds) {
-    try {
-      WaitForAsyncUtils.waitFor(
-          60, TimeUnit.SECONDS, () -> robot.interact(() -> {}) != null && holds.call());
-    } catch (java.util.concurrent.TimeoutException e) {
-      throw new AssertionError("waited in vain until " + what, e);
-    }
-    WaitForAsyncUtils.waitForFxEvents();
-  }
-
   private void verdict(FxRobot robot) {
-    until(
-        robot,
+    trial.until(
         "the verdict is there",
         () ->
             !trial.bench().workingProperty().get()
@@ -109,11 +97,11 @@ class PlotsInWindowTest {
     assertFalse(
         levels(robot).getAccessibleText().contains("At "), "another job has no cursors of this");
     robot.interact(() -> trial.bench().edit("title", d -> d.withTitle("kept for later")));
-    until(robot, "it is kept", () -> trial.bench().keptProperty().get().isPresent());
+    trial.until("it is kept", () -> trial.bench().keptProperty().get().isPresent());
     trial = trial.killedAndStartedAnew(robot);
     robot.clickOn("#restore-aside");
     WaitForAsyncUtils.waitForFxEvents();
-    until(robot, "it is set aside", () -> trial.bench().setAside().size() == 1);
+    trial.until("it is set aside", () -> trial.bench().setAside().size() == 1);
     robot.interact(() -> trial.bench().takeUp(trial.bench().setAside().get(0)));
     assertEquals("kept for later", trial.bench().draftProperty().get().orElseThrow().title());
     assertTrue(

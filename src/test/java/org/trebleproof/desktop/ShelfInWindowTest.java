@@ -6,7 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Set;
-import java.util.concurrent.TimeUnit;
 import javafx.scene.Node;
 import javafx.scene.control.Label;
 import javafx.scene.control.TableRow;
@@ -49,16 +48,6 @@ class ShelfInWindowTest {
     trial.close();
   }
 
-  private void until(FxRobot robot, String what, java.util.concurrent.Callable<Boolean> holds) {
-    try {
-      WaitForAsyncUtils.waitFor(
-          60, TimeUnit.SECONDS, () -> robot.interact(() -> {}) != null && holds.call());
-    } catch (java.util.concurrent.TimeoutException e) {
-      throw new AssertionError("waited in vain until " + what, e);
-    }
-    WaitForAsyncUtils.waitForFxEvents();
-  }
-
   private static TableView<ShelvedCoil> table(FxRobot robot) {
     return robot.lookup("#shelf-table").query();
   }
@@ -83,9 +72,9 @@ class ShelfInWindowTest {
     ShelfOnTrial.fill(home.resolve("shelf.db"), COILS);
     robot.push(KeyCode.CONTROL, KeyCode.DIGIT2);
     robot.push(KeyCode.CONTROL, KeyCode.DIGIT8);
-    until(robot, "they are there", () -> robot.lookup("#shelf-table").tryQuery().isPresent());
+    trial.until("they are there", () -> robot.lookup("#shelf-table").tryQuery().isPresent());
     assertEquals("10,000 of 10,000", count(robot));
-    until(robot, "the curves in sight are drawn", () -> drawn(robot) > 5);
+    trial.until("the curves in sight are drawn", () -> drawn(robot) > 5);
     assertEquals("grey 1", table(robot).getItems().get(0).name());
     assertEquals("grey 10", table(robot).getItems().get(9).name(), "names count as a person does");
 
@@ -93,35 +82,31 @@ class ShelfInWindowTest {
 
     TextField filter = robot.lookup("#shelf-filter").queryAs(TextField.class);
     robot.interact(() -> filter.setText("bridge resistance=5.75k.."));
-    until(robot, "few are left", () -> table(robot).getItems().size() < 3000);
+    trial.until("few are left", () -> table(robot).getItems().size() < 3000);
     assertTrue(table(robot).getItems().stream().allMatch(c -> c.recipe().equals("hot bridge")));
     robot.interact(() -> filter.setText("weight=1..2"));
-    until(
-        robot,
+    trial.until(
         "it is said what is wrong",
         () -> robot.lookup(".shelf-place .mistake").tryQuery().isPresent());
     robot.interact(() -> filter.setText("grey 1"));
     // grey 1, 10 to 19, 100 to 199, 1000 to 1999 and 10000
-    until(robot, "it is found", () -> count(robot).equals("1,112 of 10,000"));
+    trial.until("it is found", () -> count(robot).equals("1,112 of 10,000"));
     assertTrue(robot.lookup(".shelf-place .mistake").tryQuery().isEmpty());
 
     robot.interact(() -> table(robot).getSelectionModel().selectRange(0, 2));
-    until(
-        robot, "two are compared", () -> robot.lookup("#shelf-difference").tryQuery().isPresent());
+    trial.until("two are compared", () -> robot.lookup("#shelf-difference").tryQuery().isPresent());
     String said = robot.lookup(".shelf-place .sentence").queryAs(Node.class).getAccessibleText();
     assertTrue(said.contains("just noticeable steps"), said);
     trial.picture("shelf");
     robot.interact(() -> table(robot).getSelectionModel().selectRange(0, 5));
-    until(
-        robot,
-        "five lie over each other",
-        () -> robot.lookup("#shelf-difference").tryQuery().isEmpty());
+    trial.until(
+        "five lie over each other", () -> robot.lookup("#shelf-difference").tryQuery().isEmpty());
     trial.picture("shelf-overlay");
 
     Path page = home.resolve("batch.html");
     trial.answerWith(page);
     robot.clickOn("#shelf-sheet");
-    until(robot, "the sheet is shown", () -> trial.shown().contains(page));
+    trial.until("the sheet is shown", () -> trial.shown().contains(page));
     assertTrue(Files.readString(page).contains("5 coils"), "those that were chosen");
     for (Look look :
         java.util.List.of(
@@ -154,7 +139,7 @@ class ShelfInWindowTest {
         "nobody has said yet how it was recorded");
     robot.interact(() -> trial.window().take(java.util.List.of(sample)));
     robot.clickOn("#shelf-add");
-    until(robot, "it is there", () -> robot.lookup("#shelf-table").tryQuery().isPresent());
+    trial.until("it is there", () -> robot.lookup("#shelf-table").tryQuery().isPresent());
     ShelvedCoil coil = table(robot).getItems().get(0);
     assertEquals("coil", coil.name());
     assertTrue(
@@ -171,7 +156,7 @@ class ShelfInWindowTest {
       robot.interact(() -> table(robot).scrollTo(row));
     }
     robot.interact(() -> table(robot).scrollTo(COILS / 2));
-    until(robot, "the curves in sight are drawn", () -> drawn(robot) > 5);
+    trial.until("the curves in sight are drawn", () -> drawn(robot) > 5);
     int rows = robot.lookup("#shelf-table .table-row-cell").queryAllAs(TableRow.class).size();
     assertTrue(rows < 100, rows + " rows for " + COILS + " coils");
     robot.interact(() -> table(robot).scrollTo(0));

@@ -12,7 +12,6 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
-import java.util.concurrent.TimeUnit;
 import javafx.event.Event;
 import javafx.geometry.Point2D;
 import javafx.scene.Node;
@@ -68,19 +67,8 @@ class SteadyWindowTest {
     trial.close();
   }
 
-  private void until(FxRobot robot, String what, java.util.concurrent.Callable<Boolean> holds) {
-    try {
-      WaitForAsyncUtils.waitFor(
-          60, TimeUnit.SECONDS, () -> robot.interact(() -> {}) != null && holds.call());
-    } catch (java.util.concurrent.TimeoutException e) {
-      throw new AssertionError("waited in vain until " + what, e);
-    }
-    WaitForAsyncUtils.waitForFxEvents();
-  }
-
   private void settled(FxRobot robot) {
-    until(
-        robot,
+    trial.until(
         "the verdict is there",
         () ->
             !trial.bench().workingProperty().get()

@@ -5,7 +5,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.concurrent.TimeUnit;
 import javafx.scene.Node;
 import javafx.scene.control.ButtonBase;
 import javafx.scene.control.TextField;
@@ -44,24 +43,13 @@ class ThreeJobsTest {
     trial.close();
   }
 
-  private void until(FxRobot robot, String what, java.util.concurrent.Callable<Boolean> holds) {
-    try {
-      WaitForAsyncUtils.waitFor(
-          60, TimeUnit.SECONDS, () -> robot.interact(() -> {}) != null && holds.call());
-    } catch (java.util.concurrent.TimeoutException e) {
-      throw new AssertionError("waited in vain until " + what, e);
-    }
-    WaitForAsyncUtils.waitForFxEvents();
-  }
-
   private void drop(FxRobot robot, Path... files) {
     actions++;
     robot.interact(() -> trial.window().take(List.of(files)));
   }
 
   private void click(FxRobot robot, String button) {
-    until(
-        robot,
+    trial.until(
         button + " can be pressed",
         () ->
             robot
@@ -117,7 +105,7 @@ class ThreeJobsTest {
     trial.answerWith(page);
     click(robot, "#write-page");
     actions++; // the dialog that asks where
-    until(robot, "the page is shown", () -> trial.shown().contains(page));
+    trial.until("the page is shown", () -> trial.shown().contains(page));
     String html = Files.readString(page);
     assertTrue(html.contains("The lighthouse choir"), "his name is on it");
     assertTrue(html.contains("olume pot"), "and what was done");
@@ -144,7 +132,7 @@ class ThreeJobsTest {
   void thePlayerHearsAPotBeforeItIsBought(FxRobot robot) {
     trial.picture("player-first");
     drop(robot, SAMPLES.resolve("pot-swap"));
-    until(robot, "the verdict is there", () -> trial.bench().verdictProperty().get().isPresent());
+    trial.until("the verdict is there", () -> trial.bench().verdictProperty().get().isPresent());
     press(robot, KeyCode.CONTROL, KeyCode.DIGIT4);
     actions++; // a click on the pot
     robot.interact(() -> robot.lookup("#circuit-volume").queryAs(Node.class).requestFocus());
@@ -152,8 +140,7 @@ class ThreeJobsTest {
     actions++;
     robot.write("1M");
     robot.push(KeyCode.ENTER);
-    until(
-        robot,
+    trial.until(
         "it is said what that does",
         () ->
             String.valueOf(
@@ -162,8 +149,7 @@ class ThreeJobsTest {
     trial.picture("player");
     press(robot, KeyCode.CONTROL, KeyCode.DIGIT6);
     click(robot, "#listen-make");
-    until(
-        robot,
+    trial.until(
         "the sounds are made",
         () -> !robot.lookup("#blind-begin").queryAs(ButtonBase.class).isDisabled());
     trial.picture("player-listen");

@@ -7,8 +7,11 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.TimeoutException;
 import javafx.animation.PauseTransition;
 import javafx.application.Platform;
 import javafx.scene.control.TabPane;
@@ -16,6 +19,7 @@ import javafx.scene.image.WritableImage;
 import javafx.stage.Stage;
 import javafx.util.Duration;
 import org.testfx.api.FxRobot;
+import org.testfx.service.query.EmptyNodeQueryException;
 import org.testfx.util.WaitForAsyncUtils;
 import org.trebleproof.audio.device.JavaSoundSystem;
 import org.trebleproof.desktop.ask.FileAsker;
@@ -118,6 +122,28 @@ final class WindowOnTrial {
         .map(JobDraft.PartLine::value)
         .findFirst()
         .orElseThrow();
+  }
+
+  /**
+   * Waits until something holds, asked on the window's own thread: between two steps of it a place
+   * may be half filled. What is not there yet does not hold yet.
+   */
+  void until(String what, Callable<Boolean> holds) {
+    try {
+      WaitForAsyncUtils.waitFor(
+          60, TimeUnit.SECONDS, () -> WaitForAsyncUtils.waitForAsyncFx(20000, () -> now(holds)));
+    } catch (TimeoutException e) {
+      throw new AssertionError("waited in vain until " + what, e);
+    }
+    WaitForAsyncUtils.waitForFxEvents();
+  }
+
+  private static boolean now(Callable<Boolean> holds) throws Exception {
+    try {
+      return holds.call();
+    } catch (EmptyNodeQueryException notYet) {
+      return false;
+    }
   }
 
   /** Changes the guitar on trial as its panel does. */
