@@ -302,10 +302,8 @@ public final class FitJob {
     }
     progress.at(Progress.CHECKED);
     double[] grid = ModelCurves.grid(LOWEST_HZ, HIGHEST_HZ, CURVE_POINTS_PER_OCTAVE);
-    Optional<FitResult.DifferenceCurve> difference =
-        verdict.refused()
-            ? Optional.empty()
-            : difference(models, setups, free, verdict.curvesStand());
+    List<FitResult.DifferenceCurve> differences =
+        verdict.refused() ? List.of() : differences(models, setups, free, verdict.curvesStand());
     Optional<SignalChain> guitar =
         verdict.stands()
             ? Optional.of(SignalChain.of(FittedParts.of(models).of(job), List.of()))
@@ -314,7 +312,7 @@ public final class FitJob {
         FitResult.of(job, verdict)
             .withModel(Optional.of(choice(models)))
             .withRows(withdrawn(rows, verdict))
-            .withDifference(difference)
+            .withDifferences(differences)
             .withCaptures(captureFits(readings, small, models, pooled))
             .withSetupCurves(
                 verdict.curvesStand()
@@ -329,7 +327,7 @@ public final class FitJob {
                     : List.of())
             .budgeted(
                 verdict.curvesStand()
-                    ? HeadlineBudgets.of(models, lines, free, difference)
+                    ? HeadlineBudgets.of(models, lines, free, differences)
                     : List.of());
     return guitar.map(g -> result.with(changes(g, result, setups))).orElse(result).withSlips(slips);
   }
@@ -382,21 +380,22 @@ public final class FitJob {
     return readings;
   }
 
-  private static Optional<FitResult.DifferenceCurve> difference(
+  /** Every later setup over the first; of another pickup nothing is known that they share. */
+  private static List<FitResult.DifferenceCurve> differences(
       FittedModels models, List<Setup> setups, Optional<CoilFreeChange> free, boolean modelStands) {
-    if (setups.size() != 2) {
-      return Optional.empty();
-    }
     double[] grid = ModelCurves.grid(LOWEST_HZ, HIGHEST_HZ, DIFFERENCE_POINTS_PER_OCTAVE);
-    return modelStands
-        ? Optional.of(
-            ModelCurves.difference(
-                models.best().model(),
-                models.best().posterior(),
-                setups.get(0),
-                setups.get(1),
-                grid))
-        : free.map(f -> f.curve(grid));
+    if (!modelStands) {
+      return setups.size() == 2 ? free.map(f -> f.curve(grid)).stream().toList() : List.of();
+    }
+    Setup first = setups.get(0);
+    return setups.stream()
+        .skip(1)
+        .filter(s -> setups.size() == 2 || s.pickup().equals(first.pickup()))
+        .map(
+            s ->
+                ModelCurves.difference(
+                    models.best().model(), models.best().posterior(), first, s, grid))
+        .toList();
   }
 
   private static Rows withdrawn(Rows rows, Verdict verdict) {

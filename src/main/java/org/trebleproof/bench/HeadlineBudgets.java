@@ -31,13 +31,13 @@ final class HeadlineBudgets {
       FittedModels models,
       Map<RowKey, ModelEstimates.Line> lines,
       Optional<CoilFreeChange> free,
-      Optional<DifferenceCurve> difference) {
+      List<DifferenceCurve> differences) {
     UncertaintyBudget budget = new UncertaintyBudget(models);
     List<Budget> all = new ArrayList<>();
     free.map(CoilFreeChange::budget).ifPresent(all::add);
-    difference
-        .filter(d -> !d.coilFree())
-        .ifPresent(
+    differences.stream()
+        .filter(d -> differences.size() == 1 && !d.coilFree())
+        .forEach(
             d -> d.surest(LOW_HZ, HIGH_HZ).ifPresent(i -> all.add(ofLevel(models, budget, d, i))));
     all.addAll(budget.of(lines));
     return all;

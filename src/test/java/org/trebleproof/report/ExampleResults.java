@@ -66,7 +66,7 @@ public final class ExampleResults {
                         new FitResult.ModelChoice.Alternative("split inductance", 12.6),
                         new FitResult.ModelChoice.Alternative("loss resistor", 812.4)))))
         .withRows(potSwapRows())
-        .withDifference(Optional.of(difference()))
+        .withDifferences(List.of(difference()))
         .withCaptures(
             List.of(
                 capture("before", "before", LOAD_BEFORE, 0, 1),

@@ -20,7 +20,8 @@ import org.trebleproof.quantity.Verdict;
  * @param job the job
  * @param model the chosen coil model; empty when nothing could be fitted
  * @param rows the estimates, in the order a person reads them
- * @param difference what the change of load does to the terminal voltage, with two setups
+ * @param differences what the change of load does to the terminal voltage: every later setup over
+ *     the first
  * @param verdict what pre-flight and fit findings come to
  * @param captures measured against modelled, one per capture that could be read
  * @param setups voltage transfer of each setup as modelled
@@ -38,7 +39,7 @@ public record FitResult(
     Job job,
     Optional<ModelChoice> model,
     Rows rows,
-    Optional<DifferenceCurve> difference,
+    List<DifferenceCurve> differences,
     Verdict verdict,
     List<CaptureFit> captures,
     List<SetupCurve> setups,
@@ -56,7 +57,7 @@ public record FitResult(
         job,
         Optional.empty(),
         Rows.NONE,
-        Optional.empty(),
+        List.of(),
         verdict,
         List.of(),
         List.of(),
@@ -70,6 +71,7 @@ public record FitResult(
   }
 
   public FitResult {
+    differences = List.copyOf(differences);
     captures = List.copyOf(captures);
     setups = List.copyOf(setups);
     treble = List.copyOf(treble);
@@ -86,8 +88,20 @@ public record FitResult(
   }
 
   /** The same with what the change of load does. */
-  public FitResult withDifference(Optional<DifferenceCurve> other) {
-    return with(draft -> draft.difference = other);
+  public FitResult withDifferences(List<DifferenceCurve> other) {
+    return with(draft -> draft.differences = other);
+  }
+
+  /** What the change of load does, between two setups; empty where there are more. */
+  public Optional<DifferenceCurve> difference() {
+    return differences.size() == 1 ? Optional.of(differences.get(0)) : Optional.empty();
+  }
+
+  /** The result as that of two setups: once for every setup that is held against the first. */
+  public List<FitResult> pairs() {
+    return differences.size() < 2
+        ? List.of(this)
+        : differences.stream().map(d -> withDifferences(List.of(d))).toList();
   }
 
   /** The same with captures measured against modelled. */
@@ -156,7 +170,7 @@ public record FitResult(
     private final Job job;
     private Optional<ModelChoice> model;
     private Rows rows;
-    private Optional<DifferenceCurve> difference;
+    private List<DifferenceCurve> differences;
     private Verdict verdict;
     private List<CaptureFit> captures;
     private List<SetupCurve> setups;
@@ -172,7 +186,7 @@ public record FitResult(
       job = from.job;
       model = from.model;
       rows = from.rows;
-      difference = from.difference;
+      differences = from.differences;
       verdict = from.verdict;
       captures = from.captures;
       setups = from.setups;
@@ -190,7 +204,7 @@ public record FitResult(
           job,
           model,
           rows,
-          difference,
+          differences,
           verdict,
           captures,
           setups,

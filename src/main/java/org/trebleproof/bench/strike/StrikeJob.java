@@ -100,7 +100,7 @@ public final class StrikeJob {
       StrikeFindings.ofNotes(notes, entries, FEWEST).forEach(findings::add);
     }
     if (refused()) {
-      return result(Rows.NONE, Optional.empty(), List.of(), Optional.of(evidence(notes)));
+      return result(Rows.NONE, List.of(), List.of(), Optional.of(evidence(notes)));
     }
     StrikeComparison.Outcome outcome = StrikeComparison.of(notes);
     progress.at((1 + Progress.READ) / 2);
@@ -126,11 +126,11 @@ public final class StrikeJob {
     }
     double[] grid = ModelCurves.grid(outcome.lowest(), outcome.highest(), PER_OCTAVE);
     Rows standing = withdrawn(rows);
-    Optional<FitResult.DifferenceCurve> difference = difference(answers, described, grid);
+    List<FitResult.DifferenceCurve> differences = differences(answers, described, grid);
     FitResult result =
         result(
             standing,
-            difference,
+            differences,
             partsExplain
                 ? job.setups().values().stream()
                     .map(
@@ -140,7 +140,7 @@ public final class StrikeJob {
                 : List.of(),
             Optional.of(evidence));
     return partsExplain
-        ? result.budgeted(budgets(new StrikeBudgets(answers), estimates, standing, difference))
+        ? result.budgeted(budgets(new StrikeBudgets(answers), estimates, standing, differences))
         : result;
   }
 
@@ -149,11 +149,11 @@ public final class StrikeJob {
       StrikeBudgets budgets,
       StrikeEstimates estimates,
       Rows rows,
-      Optional<FitResult.DifferenceCurve> difference) {
+      List<FitResult.DifferenceCurve> differences) {
     List<Budget> all = new ArrayList<>();
-    difference
-        .filter(d -> !d.coilFree())
-        .ifPresent(
+    differences.stream()
+        .filter(d -> differences.size() == 1 && !d.coilFree())
+        .forEach(
             d ->
                 d.surest(LOW_HZ, HIGH_HZ)
                     .ifPresent(i -> all.add(budgets.ofLevel(d, i, plain().get(1) - 1))));
@@ -213,29 +213,37 @@ public final class StrikeJob {
         .toList();
   }
 
-  /** Between two setups as they are: what is clipped on for a capture is no part of the change. */
-  private Optional<FitResult.DifferenceCurve> difference(
+  /**
+   * Every later setup over the first, each as it is: what is clipped on for a capture is no part of
+   * the change.
+   */
+  private List<FitResult.DifferenceCurve> differences(
       StrikeAnswers answers, boolean described, double[] grid) {
-    List<Integer> plain = plain();
-    if (plain.size() != 2 || plain.get(0) != 0) {
-      return Optional.empty();
-    }
-    StrikeAnswers.Curve c = answers.curve(grid, plain.get(1) - 1);
+    return plain().contains(0)
+        ? plain().stream()
+            .skip(1)
+            .map(condition -> difference(answers, described, grid, condition))
+            .toList()
+        : List.of();
+  }
+
+  private FitResult.DifferenceCurve difference(
+      StrikeAnswers answers, boolean described, double[] grid, int condition) {
+    StrikeAnswers.Curve c = answers.curve(grid, condition - 1);
     double[] low = new double[grid.length];
     double[] high = new double[grid.length];
     for (int i = 0; i < grid.length; i++) {
       low[i] = c.level()[i] - Estimate.NORMAL_95 * c.sd()[i];
       high[i] = c.level()[i] + Estimate.NORMAL_95 * c.sd()[i];
     }
-    return Optional.of(
-        new FitResult.DifferenceCurve(
-            entries.get(0).setup(),
-            entries.get(plain.get(1)).setup(),
-            grid,
-            c.level(),
-            low,
-            high,
-            !described));
+    return new FitResult.DifferenceCurve(
+        entries.get(0).setup(),
+        entries.get(condition).setup(),
+        grid,
+        c.level(),
+        low,
+        high,
+        !described);
   }
 
   /** What was recorded under each condition, in a few words. */
@@ -349,12 +357,12 @@ public final class StrikeJob {
 
   private FitResult result(
       Rows rows,
-      Optional<FitResult.DifferenceCurve> difference,
+      List<FitResult.DifferenceCurve> differences,
       List<FitResult.SetupCurve> setups,
       Optional<StrikeEvidence> evidence) {
     return FitResult.of(job, new Verdict(findings))
         .withRows(rows)
-        .withDifference(difference)
+        .withDifferences(differences)
         .withSetupCurves(setups)
         .withStrikes(evidence);
   }

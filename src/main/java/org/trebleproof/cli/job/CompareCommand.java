@@ -10,7 +10,7 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParseResult;
 
-/** {@code compare}: what changed between the two setups of a job. */
+/** {@code compare}: what changed between the setups of a job. */
 public final class CompareCommand implements Subcommand {
 
   private static final int PAIR = 2;
@@ -19,7 +19,8 @@ public final class CompareCommand implements Subcommand {
   public CommandSpec spec() {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
-        .description("Says what changed from one setup of a job to the other.")
+        .description(
+            "Says what changed from one setup of a job to the other; of several, from the first to each.")
         .footer(
             "",
             "Example: what a pot swap did, with a page for the customer",
@@ -55,17 +56,11 @@ public final class CompareCommand implements Subcommand {
             terminal,
             false,
             job -> {
-              int setups = job.setups().size();
-              if (setups != PAIR) {
+              if (job.setups().size() < PAIR) {
                 throw new Refusal(
                     job.source().getFileName()
-                        + " has "
-                        + (setups == 1 ? "one setup" : setups + " setups")
-                        + ", but a comparison needs two, before and after: "
-                        + (setups == 1
-                            ? "add the other setup and its recording"
-                            : "take the others and their captures out of a copy of the job")
-                        + ", or use trebleproof fit.");
+                        + " has one setup, but a comparison needs two, before and after: add the"
+                        + " other setup and its recording, or use trebleproof fit.");
               }
               if (!job.unrecorded().isEmpty()) {
                 throw new Refusal(

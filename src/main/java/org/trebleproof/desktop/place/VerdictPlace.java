@@ -126,9 +126,11 @@ public final class VerdictPlace extends Place {
     } else {
       findings(result.verdict().errors());
       add(EstimateGrid.key(verdict));
-      PairOfPlots pair = new PairOfPlots(result);
-      pair.levels().ifPresent(p -> add(plot(p, "levels")));
-      pair.difference().ifPresent(p -> add(plot(p, "difference")));
+      for (FitResult each : result.pairs()) {
+        PairOfPlots pair = new PairOfPlots(each);
+        pair.levels().ifPresent(p -> add(plot(p, "levels")));
+        pair.difference().ifPresent(p -> add(plot(p, "difference")));
+      }
     }
     findings(result.verdict().warnings());
     if (!result.advice().isEmpty()) {

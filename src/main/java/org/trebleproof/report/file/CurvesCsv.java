@@ -50,8 +50,7 @@ public final class CurvesCsv {
             Double.NaN);
       }
     }
-    if (result.difference().isPresent()) {
-      FitResult.DifferenceCurve curve = result.difference().get();
+    for (FitResult.DifferenceCurve curve : result.differences()) {
       for (int i = 0; i < curve.hz().length; i++) {
         append(
             text,

@@ -41,7 +41,15 @@ public final class ResultJson {
     writeEstimates(json, result.rows());
     writeParts(json, result);
     if (result.difference().isPresent()) {
+      json.object("difference");
       writeDifference(json, result.difference().get());
+    } else if (!result.differences().isEmpty()) {
+      json.array("differences");
+      for (FitResult.DifferenceCurve difference : result.differences()) {
+        json.object();
+        writeDifference(json, difference);
+      }
+      json.end();
     }
     writeTrebleLoss(json, result.treble());
     writeFindings(json, result.findings());
@@ -126,7 +134,6 @@ public final class ResultJson {
   }
 
   private static void writeDifference(JsonWriter json, FitResult.DifferenceCurve difference) {
-    json.object("difference");
     json.text("from", difference.from());
     json.text("to", difference.to());
     json.flag("coilFree", difference.coilFree());

@@ -6,7 +6,6 @@ import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.WiringChange;
 import org.trebleproof.bench.mod.predict.HeardChange;
 import org.trebleproof.quantity.EstimateText;
-import org.trebleproof.report.plot.FrequencyPlot;
 import org.trebleproof.report.words.Headline;
 import org.trebleproof.report.words.RecordedWords;
 
@@ -42,7 +41,7 @@ final class CustomerSheet {
       html.append(sounds);
       html.append(FindingList.of(result.verdict().errors()));
       writeNumbers();
-      writePair();
+      writePairs();
       html.append(
           "<p class=\"sign\"><span>Place and date</span><span>Name and signature</span></p>\n");
     }
@@ -108,14 +107,19 @@ final class CustomerSheet {
         + Sentences.frequency(point.hz());
   }
 
-  private void writePair() {
-    PairOfPlots pair = new PairOfPlots(result);
-    Optional<FrequencyPlot> levels = pair.levels();
-    Optional<FrequencyPlot> difference = pair.difference();
-    levels.ifPresent(plot -> html.append(Figure.of(plot, WIDTH, LEVELS_HEIGHT, "levels")));
-    difference.ifPresent(
-        plot -> html.append(Figure.of(plot, WIDTH, DIFFERENCE_HEIGHT, "difference")));
-    if (levels.isPresent()) {
+  /** A pair of plots for each setup that is held against another, and how to read them. */
+  private void writePairs() {
+    boolean levels = false;
+    boolean differences = false;
+    for (FitResult each : result.pairs()) {
+      PairOfPlots pair = new PairOfPlots(each);
+      pair.levels().ifPresent(plot -> html.append(Figure.of(plot, WIDTH, LEVELS_HEIGHT, "levels")));
+      pair.difference()
+          .ifPresent(plot -> html.append(Figure.of(plot, WIDTH, DIFFERENCE_HEIGHT, "difference")));
+      levels |= pair.levels().isPresent();
+      differences |= pair.difference().isPresent();
+    }
+    if (levels) {
       html.append(
           Html.element(
               "p",
@@ -123,7 +127,7 @@ final class CustomerSheet {
               result.strikes().isPresent()
                   ? "Lines are modelled; bands hold 95 %."
                   : "Lines are modelled, points are measured with the fixture taken out; bands hold 95 %."
-                      + (difference.isPresent()
+                      + (differences
                           ? " Solid is before, dashed and hollow is after, on every plot."
                           : "")));
       html.append('\n');

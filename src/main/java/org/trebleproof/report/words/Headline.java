@@ -44,8 +44,22 @@ public final class Headline {
     if (result.verdict().refused()) {
       return headline.refusal();
     }
+    List<FitResult> pairs = result.pairs();
+    if (pairs.size() > 1) {
+      return String.join(" ", pairs.stream().map(Headline::inTurn).toList());
+    }
     String change = headline.change();
     return change.isEmpty() ? headline.measured() : change;
+  }
+
+  /** What one of several setups does that are held against the first. */
+  private static String inTurn(FitResult pair) {
+    Headline headline = new Headline(pair);
+    return quoted(headline.setup(true))
+        + " to "
+        + quoted(headline.setup(false))
+        + ": "
+        + headline.change();
   }
 
   /** The sentence about the coil and its resonance, whatever changed between setups. */

@@ -24,7 +24,8 @@ public final class VerdictText {
   private static final int WIDTH = 98;
   private static final int LABEL = 29;
   private static final int CELL = 34;
-  private static final int MOST_SETUPS = 2;
+  private static final int COLUMNS = 2;
+  private static final int MOST_SETUPS = 6;
   private static final int MOST_WARNINGS = 3;
   private static final int MOST_CAUSES = 4;
   private static final List<Quantity> METER_ROWS =
@@ -96,9 +97,14 @@ public final class VerdictText {
     } else {
       lines.add("");
     }
-    addHeader(setups);
-    for (Quantity quantity : KeyQuantities.ofSetups(result)) {
-      addRow(quantity.words(), keys(setups, quantity));
+    for (int i = 0; i < setups.size(); i += COLUMNS) {
+      List<Subject> some = setups.subList(i, Math.min(setups.size(), i + COLUMNS));
+      if (setups.size() > 1) {
+        addHeader(some);
+      }
+      for (Quantity quantity : KeyQuantities.ofSetups(result)) {
+        addRow(quantity.words(), keys(some, quantity));
+      }
     }
     addCoils();
     for (Subject setup : setups.stream().filter(this::bare).toList()) {
@@ -115,8 +121,8 @@ public final class VerdictText {
   /** One coil needs no name; several stand side by side like the setups. */
   private void addCoils() {
     List<Subject> coils = result.rows().coils();
-    for (int i = 0; i < coils.size(); i += MOST_SETUPS) {
-      List<Subject> some = coils.subList(i, Math.min(coils.size(), i + MOST_SETUPS));
+    for (int i = 0; i < coils.size(); i += COLUMNS) {
+      List<Subject> some = coils.subList(i, Math.min(coils.size(), i + COLUMNS));
       if (coils.size() > 1) {
         addHeader(some);
       }
@@ -127,11 +133,9 @@ public final class VerdictText {
   }
 
   private void addHeader(List<Subject> columns) {
-    if (columns.size() > 1) {
-      StringBuilder header = new StringBuilder(padded("", LABEL));
-      columns.forEach(column -> header.append(padded(column.words(), CELL)));
-      lines.add(style.faint(header.toString().stripTrailing()));
-    }
+    StringBuilder header = new StringBuilder(padded("", LABEL));
+    columns.forEach(column -> header.append(padded(column.words(), CELL)));
+    lines.add(style.faint(header.toString().stripTrailing()));
   }
 
   private static List<RowKey> keys(List<Subject> subjects, Quantity quantity) {
@@ -196,7 +200,7 @@ public final class VerdictText {
   }
 
   private void addTreble() {
-    List<TrebleLoss> losses = result.treble().stream().limit(MOST_SETUPS).toList();
+    List<TrebleLoss> losses = result.treble().stream().limit(COLUMNS).toList();
     if (losses.isEmpty()) {
       return;
     }

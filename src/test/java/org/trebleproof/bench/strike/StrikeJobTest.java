@@ -22,6 +22,7 @@ import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.Finding;
 import org.trebleproof.quantity.FindingCode;
 import org.trebleproof.quantity.Known;
+import org.trebleproof.report.words.Headline;
 
 class StrikeJobTest {
 
@@ -50,13 +51,17 @@ class StrikeJobTest {
   }
 
   private static double error(FitResult result) {
+    return error(result, AFTER);
+  }
+
+  private static double error(FitResult result, StruckGuitar.Load after) {
     FitResult.DifferenceCurve curve = result.difference().orElseThrow();
     double sum = 0;
     int n = 0;
     for (int i = 0; i < curve.hz().length; i++) {
       double hz = curve.hz()[i];
       if (hz > 300 && hz < 6000) {
-        double truth = 20 * Math.log10(AFTER.level(hz) / BEFORE.level(hz));
+        double truth = 20 * Math.log10(after.level(hz) / BEFORE.level(hz));
         sum += Math.pow(curve.decibel()[i] - truth, 2);
         n++;
         assertEquals(
@@ -90,6 +95,29 @@ class StrikeJobTest {
       best = BEFORE.level(hz) > BEFORE.level(best) ? hz : best;
     }
     assertEquals(best, resonance, 0.05 * best);
+  }
+
+  /** Three pots, one after the other: each later one against the first. */
+  @Test
+  void ofThreeSetupsEachIsHeldAgainstTheFirst() throws IOException {
+    record("before", FOUR, 12, BEFORE, 1);
+    record("after", FOUR, 12, AFTER, 2);
+    StruckGuitar.Load third = new StruckGuitar.Load(1040e3, 520e-12);
+    record("third", FOUR, 12, third, 3);
+    FitResult result = run(true, List.of("before", "after", "third"));
+    assertFalse(result.verdict().refused());
+    assertTrue(result.difference().isEmpty(), "no single one");
+    List<FitResult> pairs = result.pairs();
+    assertEquals(List.of("after", "third"), pairs.stream().map(p -> to(p)).toList());
+    assertTrue(error(pairs.get(0), AFTER) < 0.4, "rms " + error(pairs.get(0), AFTER));
+    assertTrue(error(pairs.get(1), third) < 0.4, "rms " + error(pairs.get(1), third));
+    String headline = Headline.of(result);
+    assertTrue(headline.contains("\"before\" to \"after\": "), headline);
+    assertTrue(headline.contains("\"before\" to \"third\": "), headline);
+  }
+
+  private static String to(FitResult pair) {
+    return pair.difference().orElseThrow().to();
   }
 
   /**

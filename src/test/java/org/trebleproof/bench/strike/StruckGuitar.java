@@ -111,6 +111,9 @@ final class StruckGuitar {
                 + " {\"kind\": \"pot\", \"value\": \"500k\"}, \"tone\": {\"kind\": \"pot\","
                 + " \"value\": \"500k\"}, \"cap\": {\"kind\": \"capacitor\", \"value\": \"22n\"},"
                 + " \"lead\": {\"kind\": \"cable\", \"capacitance\": \"500p 15%\"}"
+                + (setups.contains("third")
+                    ? ", \"third volume\": {\"kind\": \"pot\", \"value\": \"1M\"}"
+                    : "")
             : "";
     Path file = folder.resolve("job.json");
     Files.writeString(

@@ -35,7 +35,7 @@ class CustomerSheetTest {
     return FitResult.of(job, r.verdict())
         .withModel(r.model())
         .withRows(rows)
-        .withDifference(r.difference())
+        .withDifferences(r.differences())
         .withCaptures(r.captures())
         .withSetupCurves(r.setups())
         .withTreble(r.treble())

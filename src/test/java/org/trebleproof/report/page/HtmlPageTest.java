@@ -119,7 +119,7 @@ class HtmlPageTest {
                             FindingCode.HUM, "<script>alert(\"&\")</script>\u0007", "<b>", "]]>"))))
             .withModel(good.model())
             .withRows(good.rows())
-            .withDifference(good.difference())
+            .withDifferences(good.differences())
             .withCaptures(good.captures())
             .withSetupCurves(good.setups())
             .withTreble(good.treble())

@@ -234,14 +234,14 @@ class HeadlineTest {
   private FitResult curve(List<Row> rows, FitResult.DifferenceCurve curve) {
     return FitResult.of(swap.job(), Verdict.CLEAR)
         .withRows(new Rows(rows))
-        .withDifference(Optional.of(curve));
+        .withDifferences(List.of(curve));
   }
 
   private FitResult with(Job job, List<Row> rows, List<Finding> findings) {
     return FitResult.of(job, new Verdict(findings))
         .withModel(swap.model())
         .withRows(new Rows(rows))
-        .withDifference(rows.isEmpty() ? Optional.empty() : swap.difference());
+        .withDifferences(rows.isEmpty() ? List.of() : swap.differences());
   }
 
   private static Row row(String key, double value, double half, Unit unit) {

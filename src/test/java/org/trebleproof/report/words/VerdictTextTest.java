@@ -101,7 +101,7 @@ class VerdictTextTest {
                 ExampleResults.rows(
                     good.rows().list().get(0),
                     new FitResult.Row(key("pickup.inductance"), Optional.empty())))
-            .withDifference(good.difference())
+            .withDifferences(good.differences())
             .withCaptures(good.captures());
     List<String> lines = VerdictText.ofChange(partly, TextStyle.PLAIN);
     String text = String.join("\n", lines);

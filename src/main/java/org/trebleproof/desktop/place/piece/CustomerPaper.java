@@ -58,7 +58,7 @@ public final class CustomerPaper extends VBox {
       return;
     }
     getChildren().add(EstimateGrid.key(verdict));
-    PairOfPlots pair = new PairOfPlots(result);
+    PairOfPlots pair = new PairOfPlots(result.pairs().get(0));
     PlotGroup group = new PlotGroup();
     pair.levels().ifPresent(p -> getChildren().add(plot(p, group, LEVELS)));
     pair.difference().ifPresent(p -> getChildren().add(plot(p, group, DIFFERENCE)));
