@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
+import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import org.trebleproof.audio.RecordingDate;
 import org.trebleproof.bench.answer.ChangeShare;
@@ -32,6 +33,7 @@ import org.trebleproof.bench.model.JobModel;
 import org.trebleproof.bench.model.KnownPickup;
 import org.trebleproof.bench.model.ModelCurves;
 import org.trebleproof.bench.model.ModelEstimates;
+import org.trebleproof.bench.slip.Patience;
 import org.trebleproof.bench.slip.SlipSearch;
 import org.trebleproof.bench.strike.StrikeJob;
 import org.trebleproof.bench.sweep.Advisor;
@@ -72,9 +74,13 @@ public final class FitJob {
   /** More changes at once are named in the order of the wiring. */
   private static final int MOST_CHANGES = 6;
 
+  /** After this nothing further is begun: what was begun by then is done within 5 s. */
+  private static final double SLIPS_BEGUN_SECONDS = 4;
+
   private final boolean advising;
   private final Optional<KnownPickup> pickup;
   private final boolean keepingDoubted;
+  private final Supplier<Patience> patience;
 
   /** Fits without looking for further measurements. */
   public FitJob() {
@@ -93,18 +99,29 @@ public final class FitJob {
    * @param pickup the pickup as it was fitted before; of use to a job of pick strikes
    */
   public FitJob(boolean advising, Optional<KnownPickup> pickup) {
-    this(advising, pickup, false);
+    this(advising, pickup, false, Patience::endless);
   }
 
-  private FitJob(boolean advising, Optional<KnownPickup> pickup, boolean keepingDoubted) {
+  private FitJob(
+      boolean advising,
+      Optional<KnownPickup> pickup,
+      boolean keepingDoubted,
+      Supplier<Patience> patience) {
     this.advising = advising;
     this.pickup = pickup;
     this.keepingDoubted = keepingDoubted;
+    this.patience = patience;
+  }
+
+  /** The same for somebody who waits: slips are looked for no longer than is bearable. */
+  public FitJob awaited() {
+    return new FitJob(
+        advising, pickup, keepingDoubted, () -> Patience.of(System::nanoTime, SLIPS_BEGUN_SECONDS));
   }
 
   /** A fit that hands on what was learned of the parts even where its own checks refuse it. */
   public static FitJob keepingDoubted() {
-    return new FitJob(false, Optional.empty(), true);
+    return new FitJob(false, Optional.empty(), true, Patience::endless);
   }
 
   /** Runs the job: reads, measures, checks, fits, and says what follows. */
@@ -165,21 +182,18 @@ public final class FitJob {
         measured.put(r.entry().id(), r.measured());
       }
     }
-    SlipSearch slips = new SlipSearch(small.job(), small.readings());
+    SlipSearch slips = new SlipSearch(small.job(), small.readings(), patience.get());
     Verdict first = new Verdict(findings);
     if (measured.size() < small.readings().size() || first.refused()) {
-      return refusal(job, readings, findings, miswired(first) ? slips.wiring() : List.of());
+      return refusal(job, readings, findings, slips, miswired(first) ? slips.wiring() : List.of());
     }
     // Before a coil like no other is looked for: a slip is likelier than that.
     PooledCaptures pooled = PooledCaptures.of(small.job(), measured);
     CoilLadder ladder = new CoilLadder(pooled.job(), pooled.measured());
     List<Slip> plain = ladder.textbookCoil().map(slips::plain).orElse(List.of());
-    if (!plain.isEmpty() && ChannelLeak.explains(new CoilLadder(small.job(), measured))) {
-      plain = List.of();
-    }
     return plain.isEmpty()
         ? fitted(job, readings, small, measured, ladder, pooled, findings, keep, progress, slips)
-        : refusal(job, readings, findings, plain);
+        : refusal(job, readings, findings, slips, plain);
   }
 
   /** Whether captures are refused for what is connected, and for nothing else. */
@@ -224,8 +238,12 @@ public final class FitJob {
   }
 
   private static FitResult refusal(
-      Job job, List<CaptureReading> readings, List<Finding> findings, List<Slip> slips) {
-    SlipSearch.finding(slips).ifPresent(findings::add);
+      Job job,
+      List<CaptureReading> readings,
+      List<Finding> findings,
+      SlipSearch search,
+      List<Slip> slips) {
+    search.finding(slips).ifPresent(findings::add);
     return FitResult.of(job, new Verdict(findings))
         .withCaptures(
             readings.stream()
@@ -283,7 +301,6 @@ public final class FitJob {
     findings.addAll(BenchFindings.of(models));
     findings.addAll(Undetermined.of(models, lines));
     Optional<Finding> leak = ChannelLeak.of(ladder, models);
-    leak.ifPresent(findings::add);
     for (Finding misfit : FitChecks.of(models, small.job(), measured)) {
       Finding f = IronGrowth.instead(misfit, models.discrepancy().floor(), readings).orElse(misfit);
       boolean coilFreeStands =
@@ -294,8 +311,11 @@ public final class FitJob {
           coilFreeStands ? f.about(rows.keys().stream().filter(modelled::contains).toList()) : f);
     }
     List<Slip> slips =
-        leak.isEmpty() && fitsBadly(new Verdict(findings)) ? search.against(models) : List.of();
-    SlipSearch.finding(slips).ifPresent(findings::add);
+        leak.isPresent() || fitsBadly(new Verdict(findings)) ? search.against(models) : List.of();
+    if (slips.isEmpty()) {
+      leak.ifPresent(findings::add);
+    }
+    search.finding(slips).ifPresent(findings::add);
     Verdict verdict = new Verdict(findings);
     if (verdict.stands() || keepingDoubted) {
       keep.accept(FittedParts.of(models).of(job));

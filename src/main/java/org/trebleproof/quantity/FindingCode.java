@@ -439,7 +439,9 @@ public enum FindingCode {
       Remedy.MEND,
       "The captures contradict a stated value. Check that value first (a lost k, n or p, another part"
           + " fitted), then which file belongs to which setup and what was clipped on. A wider"
-          + " tolerance is right only where the part really is that loose.",
+          + " tolerance is right only where the part really is that loose. Kilohms between lug and"
+          + " wiper of a volume pot say that it was not full up, picofarads across the series"
+          + " resistor that the delay between the channels or something else is not as stated.",
       SLIP_LIKELY,
       CAPTURES_DISAGREE,
       CHANNELS_LEAK,

@@ -58,7 +58,7 @@ public final class MeasurementSeries {
       CaptureRecorder.Recorded recorded = recording.record(recorder, wanted, stimulus, known);
       known = OptionalDouble.of(recorded.level());
       listener.step("Fitting.");
-      FitResult result = new FitJob(advising).run(recording.recordedSoFar());
+      FitResult result = new FitJob(advising).awaited().run(recording.recordedSoFar());
       if (goal.isEmpty()) {
         return new Outcome(result, capture, OptionalDouble.empty(), true);
       }

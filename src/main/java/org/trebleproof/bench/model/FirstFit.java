@@ -62,19 +62,34 @@ public final class FirstFit {
    *     coordinates
    */
   public static FirstFit of(Job job, Map<String, Response> measured, Map<String, Double> open) {
-    FirstFit core = of(job, measured, open, PLAIN.get(0), Map.of());
+    return glance(job, measured, open).closer(measured, open);
+  }
+
+  /** How near the captures a coil with a core comes at first: enough to see what is hopeless. */
+  public static FirstFit glance(Job job, Map<String, Response> measured, Map<String, Double> open) {
+    return rough(job, measured, open, PLAIN.get(0), Map.of());
+  }
+
+  /** What a glance has found, taken to its end; a coil without a core where that leaves much. */
+  public FirstFit closer(Map<String, Response> measured, Map<String, Double> open) {
+    FirstFit core = settled();
     return core.floor() < WELL_MET
         ? core
-        : better(core, of(job, measured, open, PLAIN.get(PLAIN.size() - 1), Map.of()));
+        : better(core, of(job(), measured, open, PLAIN.get(PLAIN.size() - 1), Map.of()));
   }
 
   /** The best of the plain coils. */
   public static FirstFit best(Job job, Map<String, Response> measured, Map<String, Double> open) {
-    FirstFit best = of(job, measured, open);
+    return of(job, measured, open).best(measured, open);
+  }
+
+  /** The best of this and of the plain coils, from where this ended. */
+  public FirstFit best(Map<String, Response> measured, Map<String, Double> open) {
+    FirstFit best = this;
     for (CoilModel coil : PLAIN) {
-      best = better(best, of(job, measured, open, coil, best.place()));
+      best = better(best, of(job(), measured, open, coil, best.place()));
     }
-    return better(best, sheer(job, measured, open));
+    return better(best, sheer(job(), measured, open));
   }
 
   /** A core under a cover with nothing granted: coming down by stages may end in another valley. */
@@ -96,6 +111,23 @@ public final class FirstFit {
     Map<String, Double> place = new HashMap<>();
     remember(models.chosen().solution(), place);
     return of(chosen.job(), measured, Map.of(), chosen.coil(), place);
+  }
+
+  /** The same job, coil and latitude as of a fit to all points, from where that ended. */
+  public static FirstFit of(Candidate whole, Map<String, Response> measured) {
+    JobModel there = whole.model();
+    JobModel model =
+        new JobModel(
+            there.job(),
+            there.coil(),
+            CurveStart.of(there.job(), measured),
+            measured,
+            there.latitude());
+    Map<String, Double> at = new HashMap<>();
+    remember(whole.solution(), at);
+    double floor = Evidence.floor(model, coordinates(started(model, at)), STEP, 1);
+    Solution s = FINE.solve(started(model, at), model.residuals(floor, STEP));
+    return new FirstFit(model, s, Evidence.of(model, s, STEP, 1));
   }
 
   /**
@@ -125,11 +157,22 @@ public final class FirstFit {
       Map<String, Double> open,
       CoilModel coil,
       Map<String, Double> place) {
+    return rough(job, measured, open, coil, place).settled();
+  }
+
+  /** Comes down by stages, so that it ends near a valley's floor. */
+  private static FirstFit rough(
+      Job job,
+      Map<String, Response> measured,
+      Map<String, Double> open,
+      CoilModel coil,
+      Map<String, Double> place) {
     JobModel model = modelled(job, measured, open, coil);
     Map<String, Double> at = new HashMap<>(place);
     double granted = GRANTED;
+    Solution s = null;
     for (int stage = 0; stage < STAGES; stage++) {
-      Solution s = ROUGH.solve(started(model, at), model.residuals(granted, STEP));
+      s = ROUGH.solve(started(model, at), model.residuals(granted, STEP));
       remember(s, at);
       double left = Evidence.floor(model, s.x(), STEP, 1);
       if (left > granted / SETTLED) {
@@ -137,7 +180,13 @@ public final class FirstFit {
       }
       granted = Math.max(left, granted / FASTEST);
     }
-    double floor = Evidence.floor(model, coordinates(started(model, at)), STEP, 1);
+    return new FirstFit(model, s, Evidence.of(model, s, STEP, 1));
+  }
+
+  /** The same, to the valley's floor. */
+  private FirstFit settled() {
+    Map<String, Double> at = place();
+    double floor = floor();
     Solution s = FINE.solve(started(model, at), model.residuals(floor, STEP));
     // A floor that is granted keeps the search from finding that less would do.
     for (int lower = 0; floor > WELL_MET && lower < LOWERED; lower++) {
@@ -206,13 +255,19 @@ public final class FirstFit {
     return model.index(name) < 0 ? Double.NaN : model.value(solution.x(), name);
   }
 
-  /** The statement that is farthest off its place, in standard deviations of what is stated. */
+  /**
+   * The statement that is farthest off its place, in standard deviations of what is stated; an
+   * unknown that is small on any bench counts where it is large.
+   */
   public double strain() {
     double most = 0;
     for (int i = 0; i < solution.x().length; i++) {
       Parameter p = model.parameters().get(i);
-      if (p.hasPrior() && model.statement(p.name())) {
-        most = Math.max(most, Math.abs(solution.x()[i] - p.priorMean()) / p.priorSd());
+      double off = p.hasPrior() ? (solution.x()[i] - p.priorMean()) / p.priorSd() : 0;
+      if (model.statement(p.name())) {
+        most = Math.max(most, Math.abs(off));
+      } else if (model.smallOnAnyBench(p.name())) {
+        most = Math.max(most, off);
       }
     }
     return most;

@@ -46,6 +46,9 @@ public final class JobModel {
           BenchUnknown.CHANNEL_RATIO,
           BenchUnknown.DELAY);
 
+  private static final Set<BenchUnknown> SMALL =
+      EnumSet.of(BenchUnknown.END, BenchUnknown.SERIES_STRAY);
+
   /** Captures that share an exciter position agree this well, as a 95 % interval. */
   private static final double PLACEMENT_TOLERANCE = 0.003;
 
@@ -217,6 +220,15 @@ public final class JobModel {
                     c.role() == CoilParameter.Role.RESISTANCE
                         || c.role() == CoilParameter.Role.CAPACITANCE)
             .isPresent();
+  }
+
+  /**
+   * Whether an unknown of the bench is next to nothing wherever all is as the job says: what a
+   * volume pot leaves at full up, what lies across the series resistor. Much more of it stands for
+   * something that the job does not say.
+   */
+  public boolean smallOnAnyBench(String parameter) {
+    return BenchUnknown.of(parameter).filter(SMALL::contains).isPresent();
   }
 
   /** What an unknown is of a pickup; empty where it is something else. */

@@ -13,9 +13,11 @@ import org.trebleproof.bench.job.CaptureEntry;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.model.BenchUnknown;
 import org.trebleproof.bench.model.Candidate;
+import org.trebleproof.bench.model.CoilLadder;
 import org.trebleproof.bench.model.FirstFit;
 import org.trebleproof.bench.model.FittedModels;
 import org.trebleproof.bench.sweep.CaptureReading;
+import org.trebleproof.bench.sweep.ChannelLeak;
 import org.trebleproof.fixture.Fixture;
 import org.trebleproof.fixture.PreFlight;
 import org.trebleproof.quantity.Finding;
@@ -66,6 +68,9 @@ public final class SlipSearch {
   /** A fit that leaves over less than so many times another one's is as good. */
   private static final double AS_GOOD = 1.5;
 
+  /** What leaves over so many times as much as another at a glance is not looked at again. */
+  private static final double HOPELESS = 100;
+
   /** How many of the best are looked at with every plain coil. */
   private static final int CLOSER = 6;
 
@@ -78,15 +83,19 @@ public final class SlipSearch {
   private final List<CaptureReading> read;
   private final Map<Path, CaptureReading> readings = new LinkedHashMap<>();
   private final List<Supposition> rates;
+  private final Patience patience;
   private Optional<FirstFit> stated = Optional.empty();
   private Optional<List<Tried>> tried = Optional.empty();
+  private Optional<Double> leaking = Optional.empty();
 
   /**
    * @param job as it is written
    * @param read its captures as they were read
+   * @param patience how long slips are looked for
    */
-  public SlipSearch(Job job, List<CaptureReading> read) {
+  public SlipSearch(Job job, List<CaptureReading> read, Patience patience) {
     this.job = job;
+    this.patience = patience;
     this.read = read;
     read.forEach(r -> readings.put(r.entry().file(), r));
     this.rates = measured() ? SweepRates.of(job, read) : List.of();
@@ -181,7 +190,7 @@ public final class SlipSearch {
   }
 
   /** What is said of slips in the verdict. */
-  public static Optional<Finding> finding(List<Slip> slips) {
+  public Optional<Finding> finding(List<Slip> slips) {
     if (slips.isEmpty()) {
       return Optional.empty();
     }
@@ -194,7 +203,9 @@ public final class SlipSearch {
         Finding.of(
             FindingCode.SLIP_LIKELY,
             slips.get(0).text(),
-            "every single slip that is often made was tried in turn",
+            patience.lost()
+                ? "as many of the slips that are often made were tried in turn as time allowed"
+                : "every single slip that is often made was tried in turn",
             "Check that first. If it is so, correct the job (--assume-slip 1 takes it that way and"
                 + " writes the corrected job file; the window has a button)."
                 + second));
@@ -216,7 +227,25 @@ public final class SlipSearch {
       heldAgain();
     }
     double better = stated().criterion() - (stated().floor() < AGREES ? LIKELY : SURELY);
-    return likeliest(tried.get().stream().filter(t -> t.score() < better).filter(agrees));
+    List<Tried> those =
+        tried.get().stream().filter(t -> t.score() < better).filter(agrees).toList();
+    return likeliest(those.stream().filter(t -> t.score() < leaking() - LIKELY));
+  }
+
+  /**
+   * The score of a large leak between the channels, where one explains everything: no slip of the
+   * person who wrote the job is to blame then, unless it is much the likelier.
+   */
+  private double leaking() {
+    if (leaking.isEmpty()) {
+      Map<String, Response> shown = responses(job);
+      leaking =
+          Optional.of(
+              ChannelLeak.explaining(new CoilLadder(job, shown))
+                  .map(leak -> FirstFit.of(leak, shown).criterion())
+                  .orElse(Double.POSITIVE_INFINITY));
+    }
+    return leaking.get();
   }
 
   private List<Tried> searched() {
@@ -257,18 +286,31 @@ public final class SlipSearch {
   private List<Tried> all(List<Supposition> suppositions) {
     Map<Slip.Kind, Long> places = new EnumMap<>(Slip.Kind.class);
     suppositions.forEach(s -> places.merge(s.kind(), 1L, Long::sum));
-    return suppositions.parallelStream()
-        .flatMap(s -> tried(s, 2 * Math.log(places.get(s.kind()))))
+    List<Tried> seen =
+        patience.inTurn(
+            suppositions, s -> seen(s, 2 * Math.log(places.get(s.kind()))), s -> List.of());
+    double least = seen.stream().mapToDouble(t -> t.fit().floor()).min().orElse(0);
+    List<Tried> near =
+        seen.stream()
+            .filter(t -> t.fit().floor() < HOPELESS * Math.max(least, AGREES))
+            .sorted(Comparator.comparingDouble(t -> t.fit().floor()))
+            .toList();
+    return patience
+        .inTurn(
+            near,
+            t -> fittedAgain(t, (supposed, shown, open) -> t.fit().closer(shown, open)),
+            List::of)
+        .stream()
         .sorted(Comparator.comparingDouble(Tried::score))
         .toList();
   }
 
-  private Stream<Tried> tried(Supposition s, double cost) {
+  private List<Tried> seen(Supposition s, double cost) {
     try {
       Job supposed = s.supposed(job);
-      return Stream.of(new Tried(s, FirstFit.of(supposed, responses(supposed), s.open()), cost));
+      return List.of(new Tried(s, FirstFit.glance(supposed, responses(supposed), s.open()), cost));
     } catch (Refusal cannotBeWiredSo) {
-      return Stream.empty();
+      return List.of();
     }
   }
 
@@ -278,28 +320,45 @@ public final class SlipSearch {
     for (Tried t : all) {
       ofEachPlace.putIfAbsent(List.of(t.supposition().kind(), t.supposition().at()), t);
     }
+    // Those first whose statements all stand, then whatever comes near.
+    List<Tried> first =
+        Stream.concat(
+                ofEachPlace.values().stream().filter(t -> !t.strained()).limit(CLOSER / 2),
+                ofEachPlace.values().stream())
+            .distinct()
+            .limit(CLOSER)
+            .toList();
     List<Tried> looked =
-        ofEachPlace.values().stream().limit(CLOSER).toList().parallelStream()
-            .map(t -> fittedAgain(t, FirstFit::best))
+        patience
+            .inTurn(
+                first,
+                t -> fittedAgain(t, (supposed, shown, open) -> t.fit().best(shown, open)),
+                List::of)
+            .stream()
             .sorted(LIKELIEST)
             .toList();
+    if (looked.isEmpty()) {
+      return looked;
+    }
     // What one search found is where another one of nearly the same job may not have got to.
-    return looked.parallelStream()
-        .map(
+    FirstFit there = looked.get(0).fit();
+    return patience
+        .inTurn(
+            looked,
             t ->
-                t == looked.get(0)
-                    ? t
-                    : fittedAgain(
-                        t,
-                        (supposed, shown, open) -> t.fit().from(looked.get(0).fit(), shown, open)))
+                t.fit() == there
+                    ? List.of(t)
+                    : fittedAgain(t, (supposed, shown, open) -> t.fit().from(there, shown, open)),
+            List::of)
+        .stream()
         .sorted(LIKELIEST)
         .toList();
   }
 
-  private Tried fittedAgain(Tried t, Search search) {
+  private List<Tried> fittedAgain(Tried t, Search search) {
     Job supposed = t.supposition().supposed(job);
     FirstFit fit = search.fit(supposed, responses(supposed), t.supposition().open());
-    return new Tried(t.supposition(), fit, t.cost());
+    return List.of(new Tried(t.supposition(), fit, t.cost()));
   }
 
   /** How a job that is supposed is fitted. */

@@ -22,12 +22,9 @@ public final class ChannelLeak {
 
   private ChannelLeak() {}
 
-  /**
-   * Whether a plain coil heard through a large leak explains the captures to their noise: no slip
-   * of the person who wrote the job is to blame then.
-   */
-  public static boolean explains(CoilLadder ladder) {
-    return ladder.heardThroughALeak().filter(ChannelLeak::explained).isPresent();
+  /** A plain coil heard through a large leak, where that explains the captures to their noise. */
+  public static Optional<Candidate> explaining(CoilLadder ladder) {
+    return ladder.heardThroughALeak().filter(ChannelLeak::explained);
   }
 
   private static boolean explained(Candidate plain) {

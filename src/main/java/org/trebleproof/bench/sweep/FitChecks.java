@@ -70,9 +70,58 @@ public final class FitChecks {
     if (alike.isEmpty()) {
       misfit(models, measured).ifPresent(findings::add);
     }
-    findings.addAll(contradictions(models));
+    List<Finding> contradicted = contradictions(models);
+    findings.addAll(contradicted);
+    if (contradicted.isEmpty()) {
+      largeOnTheBench(models).ifPresent(findings::add);
+    }
     findings.addAll(implausible(models));
     return findings;
+  }
+
+  /** What is next to nothing on any bench and has come out large: it stands for something else. */
+  private static Optional<Finding> largeOnTheBench(FittedModels models) {
+    JobModel model = models.best().model();
+    double weight = 1 / models.discrepancy().structure().inflation();
+    for (PriorConflict conflict :
+        PriorConflict.beyond(CONTRADICTED, models.chosen().solution(), weight)) {
+      Parameter p = model.parameters().get(conflict.index());
+      if (model.smallOnAnyBench(p.name()) && conflict.pull() > 0) {
+        double found = p.value(models.chosen().solution().x()[conflict.index()]);
+        return Optional.of(
+            model.job().parts().values().stream()
+                .filter(part -> p.name().equals(BenchUnknown.END.key(part.name())))
+                .findFirst()
+                .map(pot -> notFullUp(pot, found))
+                .orElseGet(() -> acrossTheResistor(found)));
+      }
+    }
+    return Optional.empty();
+  }
+
+  private static Finding notFullUp(Part pot, double ohm) {
+    return Finding.of(
+        FindingCode.MARKING_CONTRADICTED,
+        "Between lug and wiper of \""
+            + pot.name()
+            + "\" lie "
+            + TradeNotation.print(ohm, Unit.OHM)
+            + ", so it was not full up, or something else about the job is not as stated.",
+        "a volume pot that is full up leaves some ohms there, 1 % of its track at most",
+        "Turn it full up and sweep that setup again, or say in the job where it stood; then check"
+            + " what else was plugged in and which file belongs to which setup.");
+  }
+
+  private static Finding acrossTheResistor(double farad) {
+    return Finding.of(
+        FindingCode.MARKING_CONTRADICTED,
+        TradeNotation.print(farad, Unit.FARAD)
+            + " seem to lie across the series resistor, more than any bench has there, so something"
+            + " about the job is not as stated.",
+        "usual are 0.1 to 0.5 pF",
+        "Check the stated delay between the channels first, its unit too, then the series resistor"
+            + " and which file belongs to which setup; keep the leads to the resistor's two ends"
+            + " apart.");
   }
 
   private static Optional<Finding> misfit(FittedModels models, Map<String, Response> measured) {

@@ -55,7 +55,8 @@ final class JobRun {
     outputs.reads(job.files());
     List<FittedParts> kept = new ArrayList<>();
     FitJob work =
-        new FitJob(advising || outputs.wantsPage(), FormerFit.pickup(given, job, outputs));
+        new FitJob(advising || outputs.wantsPage(), FormerFit.pickup(given, job, outputs))
+            .awaited();
     FitResult asWritten = watched(terminal, progress -> work.run(job, kept::add, progress));
     Optional<AssumedSlip> assumed = AssumedSlip.asked(given, asWritten);
     FitResult result =

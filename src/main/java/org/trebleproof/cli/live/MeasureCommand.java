@@ -131,7 +131,7 @@ public final class MeasureCommand implements Subcommand {
     LiveInput input = LiveOptions.input(given, systems.get(), recording.job().fixture());
     LiveTerminal live = LiveTerminal.of(terminal, outputs.takesStandardOutput(), input);
     LiveOptions.recordStrikes(given, recording, input, live);
-    FitResult result = new FitJob(outputs.wantsPage()).run(recording.recordedSoFar());
+    FitResult result = new FitJob(outputs.wantsPage()).awaited().run(recording.recordedSoFar());
     return said(result, outputs, terminal) ? ExitCode.DONE : ExitCode.FAILED;
   }
 

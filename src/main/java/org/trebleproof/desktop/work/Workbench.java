@@ -467,7 +467,7 @@ public final class Workbench {
         Texts.of("task.fit", now.title()),
         ticker -> {
           AtomicReference<FittedParts> parts = new AtomicReference<>();
-          FitResult result = new FitJob(true).run(job, parts::set, ticker::at);
+          FitResult result = new FitJob(true).awaited().run(job, parts::set, ticker::at);
           return new WorkedOut(now, result, Optional.ofNullable(parts.get()));
         },
         found -> {

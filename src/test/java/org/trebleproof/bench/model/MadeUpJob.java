@@ -150,7 +150,8 @@ public final class MadeUpJob {
             Optional.empty()));
   }
 
-  MadeUpJob setup(Setup setup) {
+  /** A setup, in place of one of its name. */
+  public MadeUpJob setup(Setup setup) {
     setups.put(setup.name(), setup);
     return this;
   }

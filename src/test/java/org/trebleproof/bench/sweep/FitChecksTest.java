@@ -15,8 +15,10 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.trebleproof.bench.job.Job;
+import org.trebleproof.bench.job.JobEdit;
 import org.trebleproof.bench.job.Part;
 import org.trebleproof.bench.job.Setup;
+import org.trebleproof.bench.job.Slot;
 import org.trebleproof.bench.model.CoilLadder;
 import org.trebleproof.bench.model.FittedModels;
 import org.trebleproof.bench.model.MadeUpJob;
@@ -118,6 +120,41 @@ class FitChecksTest {
             made.stating(
                 new Fixture.Series(new Marking(10e3, 0.001, true), f.channels(), 1, 2, f.input())),
             made.measured()));
+  }
+
+  /** 100 kilohms between lug and wiper are no end of a track, however well all else agrees. */
+  @Test
+  void aVolumeThatWasNotFullUpIsRefused() {
+    MadeUpJob made = MadeUpJob.singleCoil(65).coilReading(5718, 0.01);
+    made.series(100e3, 1.004, 5e-9).swapParts().sweep("before", "before", 1);
+    Job full = made.job();
+    made.setup(turned(0.8).applied(full).setups().get("after")).sweep("after", "after", 1);
+    refused(
+        FindingCode.MARKING_CONTRADICTED,
+        "a volume pot that is full up",
+        errors(turned(1).applied(made.job()), made.measured()));
+  }
+
+  private static JobEdit turned(double rotation) {
+    return new JobEdit.Placed("after", Slot.VOLUME, Optional.of("new volume"), rotation);
+  }
+
+  /** As 0.6 us between the channels do that were stated in nanoseconds. */
+  @Test
+  void picofaradsAcrossTheSeriesResistorAreRefused() {
+    MadeUpJob made = MadeUpJob.singleCoil(66).series(47e3, 1.004, 0.6e-6);
+    made.wired("bare", null, null, null, null).sweep("bare", "bare", 1);
+    Fixture.Series f = (Fixture.Series) made.job().fixture();
+    Fixture.ChannelMatch said = f.channels().orElseThrow();
+    Fixture.ChannelMatch nanoseconds =
+        new Fixture.ChannelMatch(said.ratio(), said.delay() / 1000, said.delayHalfWidth());
+    List<Finding> errors =
+        errors(
+            made.stating(
+                new Fixture.Series(
+                    f.seriesResistance(), Optional.of(nanoseconds), 1, 2, f.input())),
+            made.measured());
+    assertTrue(!errors.isEmpty(), "a delay of 0.6 us stated as 0.6 ns");
   }
 
   @Test
