@@ -14,6 +14,7 @@ import org.trebleproof.shelf.evening.CoilWork;
 import org.trebleproof.shelf.evening.RefitRun;
 import org.trebleproof.shelf.item.CoilAnswer;
 import org.trebleproof.shelf.item.ShelvedCoil;
+import org.trebleproof.shelf.sheet.ResultChange;
 import org.trebleproof.shelf.store.ShelfStore;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
@@ -53,7 +54,8 @@ public final class ShelfAgainCommand implements Subcommand {
                     @Override
                     public void workedOut(ShelvedCoil before, String said, CoilAnswer now) {
                       count[AgainText.changed(before, now) ? 1 : 0]++;
-                      terminal.say(AgainText.line(before, said, now));
+                      terminal.say(
+                          AgainText.line(before, ResultChange.of(said, now.result()), now));
                     }
 
                     @Override

@@ -9,6 +9,7 @@ import org.trebleproof.shelf.item.CoilAnswer;
 import org.trebleproof.shelf.item.CoilState;
 import org.trebleproof.shelf.item.CoilValue;
 import org.trebleproof.shelf.item.ShelvedCoil;
+import org.trebleproof.shelf.sheet.ResultChange;
 
 /** What another version of this program says otherwise. */
 public final class AgainText {
@@ -21,9 +22,9 @@ public final class AgainText {
   /**
    * One measurement worked out again.
    *
-   * @param said the result before, as result files hold it
+   * @param change in what the results differ beside their values
    */
-  public static String line(ShelvedCoil before, String said, CoilAnswer now) {
+  public static String line(ShelvedCoil before, ResultChange change, CoilAnswer now) {
     List<String> changes = changes(before, now);
     if (before.state() == CoilState.WAITING) {
       return before.heading() + ": worked out, " + now.state().word() + ". " + now.reason();
@@ -31,7 +32,7 @@ public final class AgainText {
     if (changes.isEmpty()) {
       return before.heading() + ": as before";
     }
-    List<String> causes = new ArrayList<>(new AgainCauses(said, now.result()).words());
+    List<String> causes = new ArrayList<>(AgainCauses.words(change));
     if (!before.program().equals(now.program())) {
       causes.add("worked out by version " + now.program() + ", not " + before.program());
     }

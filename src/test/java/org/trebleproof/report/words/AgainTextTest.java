@@ -17,6 +17,7 @@ import org.trebleproof.shelf.item.CoilAnswer;
 import org.trebleproof.shelf.item.CoilState;
 import org.trebleproof.shelf.item.CoilValue;
 import org.trebleproof.shelf.item.ShelvedCoil;
+import org.trebleproof.shelf.sheet.ResultChange;
 
 class AgainTextTest {
 
@@ -64,7 +65,8 @@ class AgainTextTest {
   }
 
   private static String line(String then, String here) {
-    return AgainText.line(before(CoilState.GOOD, 4), then, now("2", 4.1, here));
+    return AgainText.line(
+        before(CoilState.GOOD, 4), ResultChange.of(then, here), now("2", 4.1, here));
   }
 
   @Test
@@ -72,7 +74,7 @@ class AgainTextTest {
     String same = result("solid core", 1, 1, "");
     assertEquals(
         "\"grey 6\" at bench a on 2026-11-30: as before",
-        AgainText.line(before(CoilState.GOOD, 4), same, now("2", 4, same)));
+        AgainText.line(before(CoilState.GOOD, 4), ResultChange.of(same, same), now("2", 4, same)));
     assertFalse(AgainText.changed(before(CoilState.GOOD, 4), now("2", 4, same)));
     assertTrue(AgainText.changed(before(CoilState.GOOD, 4), now("2", 4.1, same)));
   }
@@ -119,7 +121,8 @@ class AgainTextTest {
   @Test
   void whatOnlyWaitedIsNoChange() {
     String line =
-        AgainText.line(before(CoilState.WAITING, 4), "{}", now("1", 4.1, result("a", 1, 1, "")));
+        AgainText.line(
+            before(CoilState.WAITING, 4), ResultChange.of("{}", "{}"), now("1", 4.1, "{}"));
     assertEquals(
         "\"grey 6\" at bench a on 2026-11-30: worked out, good. The coil measures 4 H.", line);
   }
