@@ -209,6 +209,20 @@ def same_answers(export, names):
     hold(refused.returncode == 1 and "is not to be reached" in refused.stderr and "Exception" not in refused.stderr, said(refused))
 
 
+def same_bits(files, options):
+    """Two processes that work on other numbers of threads keep the same bits."""
+    kept = []
+    for threads in (1, 3):
+        path = FOLDER / f"threads-{threads}.db"
+        added = shelf(path, "add", *files, *options, "--threads", threads)
+        hold(added.returncode == 0, said(added))
+        db = sqlite3.connect(path)
+        kept.append(db.execute("SELECT c.name, r.state, r.reason, r.json, r.guitar, v.decibel, v.low, v.high FROM coil c JOIN measurement m"
+                               " ON m.coil = c.id JOIN result r ON r.measurement = m.id LEFT JOIN curve v ON v.result = r.id ORDER BY c.name").fetchall())
+        db.close()
+    hold(len(kept[0]) == len(files) and kept[0] == kept[1], "one thread and three do not keep the same bits")
+
+
 def main():
     shutil.rmtree(FOLDER, ignore_errors=True)
     FOLDER.mkdir(parents=True)
@@ -218,9 +232,11 @@ def main():
     hold(made.returncode == 0, made.stderr[-500:])
     first = FOLDER / "first.db"
     files = sorted((FOLDER / "eve").glob("evening-*/coil*.wav"))
-    added = shelf(first, "add", *files, "--recipe", "hot bridge", "--date", "2026-11-30", "--temperature", "20", "--fixture", "series",
-                  "--series-resistance", "100k 0.1%", "--input-resistance", "1M 1%", "--input-capacitance", "92p 3%")
+    options = ("--recipe", "hot bridge", "--date", "2026-11-30", "--temperature", "20", "--fixture", "series",
+               "--series-resistance", "100k 0.1%", "--input-resistance", "1M 1%", "--input-capacitance", "92p 3%")
+    added = shelf(first, "add", *files, *options)
     hold(added.returncode == 0, said(added))
+    same_bits(files[:3], options)
     names = whole(first)
     hold(len(names) == COILS, f"coils: {names}")
     export = FOLDER / "export"

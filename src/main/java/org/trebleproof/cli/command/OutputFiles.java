@@ -97,6 +97,11 @@ public final class OutputFiles {
   public static void addOptions(CommandSpec spec) {
     addJson(spec);
     addTable(spec);
+    addPage(spec);
+  }
+
+  /** A page alone. */
+  public static void addPage(CommandSpec spec) {
     spec.addOption(
         option(PAGE).description("Write a page to read, print and keep (HTML).").build());
   }

@@ -14,6 +14,7 @@ import org.trebleproof.shelf.evening.CoilWork;
 import org.trebleproof.shelf.evening.RefitRun;
 import org.trebleproof.shelf.item.CoilAnswer;
 import org.trebleproof.shelf.item.ShelvedCoil;
+import org.trebleproof.shelf.sheet.ResultChange;
 import org.trebleproof.shelf.store.ShelfStore;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.ParseResult;
@@ -26,7 +27,7 @@ public final class ShelfAgainCommand implements Subcommand {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
         .description(
-            "Works kept measurements out again with this version, and tells what has changed.",
+            "Works kept measurements out again with this version, and tells what has changed and why.",
             "What was said before stays on the shelf beneath it.")
         .footer("", "Example:", "  trebleproof shelf again --recipe \"hot bridge\"");
     SelectionOptions.addTo(spec);
@@ -38,6 +39,7 @@ public final class ShelfAgainCommand implements Subcommand {
   @Override
   public int run(ParseResult given, Terminal terminal) throws IOException {
     int refused;
+    int[] count = new int[2];
     try (ShelfStore store = ShelfOptions.existing(given, OutputFiles.from(given))) {
       List<ShelvedCoil> coils =
           SelectionOptions.coils(store, SelectionOptions.query(given, true).withEvery(), false);
@@ -50,8 +52,10 @@ public final class ShelfAgainCommand implements Subcommand {
                   coils,
                   new RefitRun.Listener() {
                     @Override
-                    public void workedOut(ShelvedCoil before, CoilAnswer now) {
-                      terminal.say(AgainText.line(before, now));
+                    public void workedOut(ShelvedCoil before, String said, CoilAnswer now) {
+                      count[AgainText.changed(before, now) ? 1 : 0]++;
+                      terminal.say(
+                          AgainText.line(before, ResultChange.of(said, now.result()), now));
                     }
 
                     @Override
@@ -60,6 +64,7 @@ public final class ShelfAgainCommand implements Subcommand {
                     }
                   });
     }
+    terminal.say(AgainText.summary(count[0], count[1]));
     return refused == 0 ? ExitCode.DONE : ExitCode.FAILED;
   }
 }

@@ -1,16 +1,19 @@
 package org.trebleproof.cli.shelf;
 
 import java.io.IOException;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import org.trebleproof.cli.command.ExitCode;
 import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
+import org.trebleproof.cli.command.Version;
 import org.trebleproof.cli.command.WrongUsage;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.file.RecipeJson;
-import org.trebleproof.report.words.RecipeText;
+import org.trebleproof.report.page.BenchesPage;
+import org.trebleproof.report.words.BenchText;
 import org.trebleproof.shelf.item.CoilValue;
 import org.trebleproof.shelf.item.ShelvedCoil;
 import org.trebleproof.shelf.sheet.BenchComparison;
@@ -26,11 +29,15 @@ public final class ShelfBenchesCommand implements Subcommand {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
         .description("Whether two benches agree on the coils that both have measured.")
-        .footer("", "Example:", "  trebleproof shelf benches \"bench a\" \"bench b\"");
+        .footer(
+            "",
+            "Example:",
+            "  trebleproof shelf benches \"bench a\" \"bench b\" --page benches.html");
     spec.addPositional(ShelfOptions.word("BENCH", 0, true, "One bench."));
     spec.addPositional(ShelfOptions.word("OTHER", 1, true, "The other."));
     ShelfOptions.addTo(spec);
     OutputFiles.addJson(spec);
+    OutputFiles.addPage(spec);
     return spec;
   }
 
@@ -59,12 +66,16 @@ public final class ShelfBenchesCommand implements Subcommand {
                 + " have measured: measure some on both (trebleproof shelf add --again).");
       }
       files.writeJson(terminal, () -> RecipeJson.benches(first, second, found));
+      files.writePage(
+          () ->
+              BenchesPage.of(
+                  first, second, found, all, Version.text(), LocalDate.now().toString()));
       files.say(
           terminal,
           found.stream()
               .map(
                   c ->
-                      RecipeText.benches(
+                      BenchText.sentence(
                           c, BenchComparison.precision(c.value(), all), first, second))
               .toList());
       return ExitCode.DONE;

@@ -1,15 +1,18 @@
 package org.trebleproof.cli.shelf;
 
 import java.io.IOException;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.stream.Stream;
 import org.trebleproof.cli.command.ExitCode;
 import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
+import org.trebleproof.cli.command.Version;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.report.file.PairsCsv;
 import org.trebleproof.report.file.PairsJson;
+import org.trebleproof.report.page.PairsPage;
 import org.trebleproof.report.words.PairText;
 import org.trebleproof.shelf.item.CoilQuery;
 import org.trebleproof.shelf.item.ShelvedCoil;
@@ -26,12 +29,11 @@ public final class ShelfLikeCommand implements Subcommand {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
         .description("The coils on the shelf that sound most like one, the nearest first.")
-        .footer("", "Example:", "  trebleproof shelf like \"grey 6\"");
+        .footer("", "Example:", "  trebleproof shelf like \"grey 6\" --page like-grey-6.html");
     spec.addPositional(ShelfOptions.word("NAME", 0, true, "The coil."));
     SelectionOptions.addFilters(spec);
     ShelfOptions.addTo(spec);
-    OutputFiles.addJson(spec);
-    OutputFiles.addTable(spec);
+    OutputFiles.addOptions(spec);
     return spec;
   }
 
@@ -57,11 +59,11 @@ public final class ShelfLikeCommand implements Subcommand {
           new CoilPairs(Stream.concat(Stream.of(coil), others.stream()).toList()).like(name, 10);
       files.writeJson(terminal, () -> PairsJson.ofPairs(found));
       files.writeTable(() -> PairsCsv.ofPairs(found));
+      files.writePage(
+          () -> PairsPage.like(coil, found, Version.text(), LocalDate.now().toString()));
       files.say(
           terminal,
-          found.isEmpty()
-              ? List.of("There is no other good coil on the shelf.")
-              : found.stream().map(PairText::like).toList());
+          found.isEmpty() ? List.of(PairText.NONE) : found.stream().map(PairText::like).toList());
       return ExitCode.DONE;
     }
   }

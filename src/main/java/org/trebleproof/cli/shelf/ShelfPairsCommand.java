@@ -1,12 +1,14 @@
 package org.trebleproof.cli.shelf;
 
 import java.io.IOException;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import org.trebleproof.cli.command.ExitCode;
 import org.trebleproof.cli.command.OutputFiles;
 import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
+import org.trebleproof.cli.command.Version;
 import org.trebleproof.cli.command.WrongUsage;
 import org.trebleproof.quantity.Refusal;
 import org.trebleproof.quantity.TradeNotation;
@@ -14,6 +16,7 @@ import org.trebleproof.quantity.TradeNotationException;
 import org.trebleproof.quantity.Unit;
 import org.trebleproof.report.file.PairsCsv;
 import org.trebleproof.report.file.PairsJson;
+import org.trebleproof.report.page.PairsPage;
 import org.trebleproof.report.words.PairText;
 import org.trebleproof.shelf.item.CoilValue;
 import org.trebleproof.shelf.sheet.CoilPairs;
@@ -34,8 +37,8 @@ public final class ShelfPairsCommand implements Subcommand {
             "",
             "Example: pairs of a recipe, whatever bench and day they come from",
             "  trebleproof shelf pairs --recipe \"hot bridge\"",
-            "Example: sets of four",
-            "  trebleproof shelf pairs --set 4",
+            "Example: sets of four, as a page",
+            "  trebleproof shelf pairs --set 4 --page sets.html",
             "Example: neck and bridge, the bridge with 1.15 times the resistance",
             "  trebleproof shelf pairs --apart resistance=1.15");
     SelectionOptions.addTo(spec);
@@ -48,8 +51,7 @@ public final class ShelfPairsCommand implements Subcommand {
                 "VALUE=RATIO",
                 "Pairs of which the second has so many times the value of the first.")
             .build());
-    OutputFiles.addJson(spec);
-    OutputFiles.addTable(spec);
+    OutputFiles.addOptions(spec);
     return spec;
   }
 
@@ -77,11 +79,13 @@ public final class ShelfPairsCommand implements Subcommand {
         sets.forEach(s -> lines.add(PairText.set(s)));
         files.writeJson(terminal, () -> PairsJson.ofSets(sets));
         files.writeTable(() -> PairsCsv.ofSets(sets));
+        files.writePage(() -> PairsPage.ofSets(sets, Version.text(), LocalDate.now().toString()));
       } else {
         List<CoilPairs.Pair> told = apart == null ? pairs.alike(most) : apart(pairs, apart, most);
         told.forEach(p -> lines.add(PairText.pair(p)));
         files.writeJson(terminal, () -> PairsJson.ofPairs(told));
         files.writeTable(() -> PairsCsv.ofPairs(told));
+        files.writePage(() -> PairsPage.ofPairs(told, Version.text(), LocalDate.now().toString()));
       }
       files.say(terminal, lines);
       return ExitCode.DONE;

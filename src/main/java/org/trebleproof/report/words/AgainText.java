@@ -6,8 +6,10 @@ import java.util.Optional;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.shelf.item.CoilAnswer;
+import org.trebleproof.shelf.item.CoilState;
 import org.trebleproof.shelf.item.CoilValue;
 import org.trebleproof.shelf.item.ShelvedCoil;
+import org.trebleproof.shelf.sheet.ResultChange;
 
 /** What another version of this program says otherwise. */
 public final class AgainText {
@@ -17,11 +19,54 @@ public final class AgainText {
 
   private AgainText() {}
 
-  /** One measurement worked out again. */
-  public static String line(ShelvedCoil before, CoilAnswer now) {
+  /**
+   * One measurement worked out again.
+   *
+   * @param change in what the results differ beside their values
+   */
+  public static String line(ShelvedCoil before, ResultChange change, CoilAnswer now) {
+    List<String> changes = changes(before, now);
+    if (before.state() == CoilState.WAITING) {
+      return before.heading() + ": worked out, " + now.state().word() + ". " + now.reason();
+    }
+    if (changes.isEmpty()) {
+      return before.heading() + ": as before";
+    }
+    List<String> causes = new ArrayList<>(AgainCauses.words(change));
+    if (!before.program().equals(now.program())) {
+      causes.add("worked out by version " + now.program() + ", not " + before.program());
+    }
+    return before.heading()
+        + ": "
+        + String.join("; ", changes)
+        + (causes.isEmpty() ? "" : ". Why: " + String.join("; ", causes))
+        + ".";
+  }
+
+  /** Whether anything is told otherwise than before. */
+  public static boolean changed(ShelvedCoil before, CoilAnswer now) {
+    return !changes(before, now).isEmpty();
+  }
+
+  /** What all of it comes to. */
+  public static String summary(int asBefore, int changed) {
+    return Sentence.counted(asBefore + changed, "measurement")
+        + " worked out: "
+        + asBefore
+        + " as before, "
+        + changed
+        + " changed.";
+  }
+
+  private static List<String> changes(ShelvedCoil before, CoilAnswer now) {
     List<String> changes = new ArrayList<>();
     if (before.state() != now.state()) {
-      changes.add(before.state().word() + " is now " + now.state().word() + ": " + now.reason());
+      changes.add(
+          before.state().word()
+              + " is now "
+              + now.state().word()
+              + ": "
+              + Sentence.unended(now.reason()));
     }
     for (CoilValue value : CoilValue.values()) {
       Optional<Estimate> old = before.value(value);
@@ -43,15 +88,6 @@ public final class AgainText {
         changes.add(value.words() + " is now " + EstimateText.full(other.get()));
       }
     }
-    return before.heading()
-        + ": "
-        + (changes.isEmpty()
-            ? "as before"
-            : String.join("; ", changes)
-                + " (version "
-                + before.program()
-                + ", now "
-                + now.program()
-                + ")");
+    return changes;
   }
 }

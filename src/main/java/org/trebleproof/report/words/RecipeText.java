@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Optional;
 import java.util.OptionalDouble;
 import org.trebleproof.quantity.Conformity;
 import org.trebleproof.quantity.Estimate;
@@ -14,10 +13,8 @@ import org.trebleproof.quantity.Marking;
 import org.trebleproof.shelf.item.CoilValue;
 import org.trebleproof.shelf.item.Recipe;
 import org.trebleproof.shelf.item.ShelvedCoil;
-import org.trebleproof.shelf.sheet.BenchComparison;
 import org.trebleproof.shelf.sheet.DriftChart;
 import org.trebleproof.shelf.sheet.IndividualsChart;
-import org.trebleproof.shelf.sheet.Precision;
 import org.trebleproof.shelf.sheet.RecipeVerdict;
 
 /** Recipes and what comes of them, in words. */
@@ -166,72 +163,6 @@ public final class RecipeText {
   private static String within(CoilValue value, double x, double share) {
     double margin = share * Math.abs(x);
     return EstimateText.value(new Estimate(x, x - margin, x + margin, value.unit(), Known.DERIVED));
-  }
-
-  /** Whether two benches agree in a value. */
-  public static String benches(
-      BenchComparison c, Optional<Precision> precision, String first, String second) {
-    boolean ratio = c.value().positive();
-    double zero = ratio ? 1 : 0;
-    double factor = ratio ? 100 : 1;
-    String unit = ratio ? " %" : " " + c.value().unit().symbol();
-    double half = factor * c.offset().halfWidth();
-    double off = factor * (c.offset().value() - zero);
-    String more = off < 0 ? "less" : "more";
-    String text =
-        c.differ()
-            ? "\""
-                + second
-                + "\" reads "
-                + rounded(Math.abs(off), half)
-                + " ±"
-                + rounded(half, half)
-                + unit
-                + " "
-                + more
-                + " than \""
-                + first
-                + "\""
-            : "no difference is seen between \""
-                + first
-                + "\" and \""
-                + second
-                + "\" ("
-                + (off < 0 ? "-" : "+")
-                + rounded(Math.abs(off), half)
-                + " ±"
-                + rounded(half, half)
-                + unit
-                + ")";
-    return Sentence.unended(Sentence.of(c.value().words()))
-        + ": "
-        + text
-        + ", on "
-        + c.coils().size()
-        + " coils; from "
-        + rounded(factor * c.leastSeen(), factor * c.leastSeen())
-        + unit
-        + " on a difference is seen, with "
-        + c.coilsForHalf()
-        + " coils from half of that on"
-        + precision
-            .map(
-                p ->
-                    "; one bench repeats itself within "
-                        + rounded(factor * p.repeatability(), factor * p.repeatability())
-                        + unit
-                        + ", any within "
-                        + rounded(factor * p.reproducibility(), factor * p.reproducibility())
-                        + unit
-                        + " (standard deviations)")
-            .orElse("")
-        + ".";
-  }
-
-  /** With so many places that a half-width keeps two figures. */
-  private static String rounded(double x, double half) {
-    int places = half > 0 ? (int) Math.max(0, Math.min(6, 1 - Math.floor(Math.log10(half)))) : 2;
-    return String.format(Locale.ROOT, "%." + places + "f", x);
   }
 
   /** What a whole batch comes to, before its coils one by one. */

@@ -32,7 +32,7 @@ public final class Sentence {
   }
 
   /** Words as a list: {@code a, b and c}. */
-  static String listed(List<String> words) {
+  public static String listed(List<String> words) {
     int last = words.size() - 1;
     return last < 1
         ? String.join("", words)

@@ -33,7 +33,12 @@ public final class RefitRun {
 
   /** Is told what became of each, in order and from one thread. */
   public interface Listener {
-    void workedOut(ShelvedCoil before, CoilAnswer now);
+    /**
+     * A measurement was worked out.
+     *
+     * @param said the result as it was kept before, as result files hold it
+     */
+    void workedOut(ShelvedCoil before, String said, CoilAnswer now);
 
     void unusable(ShelvedCoil before, String why);
   }
@@ -94,8 +99,9 @@ public final class RefitRun {
   private int end(Begun one, Listener listener) {
     try {
       CoilAnswer answer = one.answer().get();
+      String said = store.kept(one.coil().measurement()).result();
       store.again(one.coil().measurement(), answer);
-      listener.workedOut(one.coil(), answer);
+      listener.workedOut(one.coil(), said, answer);
       return 0;
     } catch (ExecutionException e) {
       listener.unusable(

@@ -30,7 +30,8 @@ for (const table of document.querySelectorAll("table.coils")) {
   const field = document.createElement("input");
   const count = document.createElement("span");
   field.type = "search";
-  field.placeholder = "words, or a range such as R=8k..8.2k";
+  const first = heads.find((h) => h.classList.contains("number"))?.dataset.code ?? "";
+  field.placeholder = "words, or a range such as " + (first === "resistance" ? "R=8k..8.2k" : first + "=0..1");
   label.className = "narrow";
   count.setAttribute("role", "status");
   label.append("Only those with ", field, count);

@@ -146,7 +146,8 @@ class ShelfEveningTest {
                     asked,
                     new RefitRun.Listener() {
                       @Override
-                      public void workedOut(ShelvedCoil coil, CoilAnswer now) {
+                      public void workedOut(ShelvedCoil coil, String before, CoilAnswer now) {
+                        assertEquals("{}", before);
                         said.add(coil.name());
                         assertEquals(coil.values(), now.values());
                       }

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import org.trebleproof.bench.job.Layout;
 import org.trebleproof.bench.mod.guitar.SignalChain;
 import org.trebleproof.bench.mod.listen.CurvePair;
@@ -41,13 +42,15 @@ public final class CoilIdentifier {
   /** Coils whose resistance is within this factor of each other may be alike in their losses. */
   private static final double LIKE = 1.35;
 
+  /** In an order that is the same on every run: guitars are drawn part by part. */
   private static final Map<String, String> USUAL =
-      Map.of(
-          "volume", "250k",
-          "tone", "250k",
-          "toneCapacitor", "22n",
-          "cable", "500p",
-          "input", "1M");
+      new TreeMap<>(
+          Map.of(
+              "volume", "250k",
+              "tone", "250k",
+              "toneCapacitor", "22n",
+              "cable", "500p",
+              "input", "1M"));
 
   private final SignalChain chain;
   private final String pickup;

@@ -139,11 +139,21 @@ public final class RandomGuitars {
    */
   public double[] bounds(ToDoubleFunction<Guitar> of) {
     double value = of.applyAsDouble(centre);
-    double[] values = Arrays.stream(all).mapToDouble(of).filter(Double::isFinite).toArray();
-    if (values.length == 0) {
+    double[] values = new double[all.length];
+    int count = 0;
+    for (Guitar guitar : all) {
+      double one = of.applyAsDouble(guitar);
+      if (Double.isFinite(one)) {
+        values[count++] = one;
+      }
+    }
+    if (count == 0) {
       return new double[] {value, value};
     }
-    int last = values.length - 1;
+    if (count < values.length) {
+      values = Arrays.copyOf(values, count);
+    }
+    int last = count - 1;
     double low = OrderStatistics.select(values, (int) (TAIL * last));
     double high = OrderStatistics.select(values, (int) Math.ceil((1 - TAIL) * last));
     return new double[] {Math.min(value, low), Math.max(value, high)};
