@@ -76,11 +76,20 @@ class MessagesTest {
         Arguments.of(
             guitar("identify", "--also", "neck:inductance=2,resistance=5k"),
             "the capacitance of neck is missing: add capacitance=120p"),
-        Arguments.of(words("explain", COIL), "coil.flac is a recording: fit it first"),
+        Arguments.of(words("explain", COIL), "add --fixture series or --fixture exciter"),
+        Arguments.of(
+            words("explain", COIL, "--fixture", "series", "--setup", "before"),
+            "coil.flac is a recording: say by --now what was wired"),
+        Arguments.of(
+            words("identify", JOB, "--match", COIL),
+            "coil.flac is a recording: keep what it tells first"),
+        Arguments.of(
+            words("fit", COIL, "--fixture", "series", "--clipped", COIL),
+            "--clipped needs to know what was clipped on"),
         Arguments.of(words("identify", COIL), "add --fixture series or --fixture exciter"),
         Arguments.of(
             words("fit", STRIKES + "before.flac", "--fixture", "strike"),
-            "one recording of pick strikes needs a job file"),
+            "one recording of pick strikes needs to know what is wired"),
         Arguments.of(
             words("fit", STRIKES + "before.flac"), "compare BEFORE.wav AFTER.wav --fixture strike"),
         Arguments.of(

@@ -29,6 +29,7 @@ class WithoutJobFileTest {
 
   private static final String SWAP = "sample-captures/pot-swap/";
   private static final String JACK = "sample-captures/swap-at-jack/";
+  private static final String LEADS = "sample-captures/treble-complaint/";
 
   @TempDir Path folder;
 
@@ -48,6 +49,53 @@ class WithoutJobFileTest {
       }
     }
     throw new AssertionError("no row " + key);
+  }
+
+  /** One recording of a whole guitar tells what takes its treble. */
+  @Test
+  void oneSweepOfAWiredGuitarIsExplained() throws IOException {
+    JsonNode typed =
+        result(
+            "explain",
+            LEADS + "long-lead.flac",
+            "--fixture",
+            "series",
+            "--series-resistance",
+            "100k 0.1%",
+            "--now",
+            "volume=500k,tone=500k,toneCapacitor=22n,cable=9 m");
+    assertEquals("long-lead.flac", typed.get("title").asText());
+    assertEquals("lead", typed.get("shares").get(0).get("name").asText());
+  }
+
+  /** The netlist's values (truth.json beside the recordings) lie within the intervals. */
+  @Test
+  void oneSweepAndOneWithAClipOfAWiredGuitarAreFitted() throws IOException {
+    JsonNode typed =
+        result(
+            "fit",
+            SWAP + "before.flac",
+            "--fixture",
+            "exciter",
+            "--now",
+            "volume=250k,tone=250k,toneCapacitor=22n,cable=4.5 m",
+            "--clipped",
+            SWAP + "before-1n.flac",
+            "--clip",
+            "1n 1%",
+            "--input-resistance",
+            "1M 1%",
+            "--input-capacitance",
+            "80p 3%");
+    assertWithin(2.304, row(typed, "pickup.inductance"));
+    assertWithin(6.589e-10, row(typed, "now.totalCapacitance"));
+    assertWithin(238600, row(typed, "volume pot.value"));
+  }
+
+  private static void assertWithin(double truth, JsonNode row) {
+    assertTrue(
+        row.get("low").asDouble() <= truth && truth <= row.get("high").asDouble(),
+        truth + " is not in " + row);
   }
 
   /** Everything said by options gives the numbers that the job file gives. */

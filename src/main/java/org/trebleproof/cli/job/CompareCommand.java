@@ -34,8 +34,7 @@ public final class CompareCommand implements Subcommand {
             "      --series-resistance \"100k 0.1%%\" --dc-resistance \"before=8.95k 1%%\" \\",
             "      --channel-ratio \"0.9973 0.05%%\" --then volume=1M \\",
             "      --now \"volume=250k,tone=500k,toneCapacitor=47n,cable=3.5 m\"");
-    JobOptions.addTo(spec);
-    JobOptions.addAfter(spec);
+    JobOptions.addPair(spec);
     AssumedSlip.addTo(spec);
     JobOptions.addHeading(spec);
     OutputFiles.addOptions(spec);

@@ -77,9 +77,9 @@ public final class FormerFit {
     if (JobOptions.isSound(source)) {
       throw new WrongUsage(
           source.getFileName()
-              + " is a recording: fit it first (trebleproof fit "
+              + " is a recording: keep what it tells first (trebleproof explain "
               + source
-              + " --fixture ...) and type its numbers, or give a job that names it.");
+              + " --fixture ... --save guitar.json) and give that, or a job that names it.");
     }
     return ChainFile.isOne(source) ? ChainFile.read(source) : fitted(source, files);
   }

@@ -36,8 +36,8 @@ import picocli.CommandLine.Model.PositionalParamSpec;
 import picocli.CommandLine.ParseResult;
 
 /**
- * The job of a command: a job file with options for what it does not say, or one recording of a
- * bare pickup with options for all the rest.
+ * The job of a command: a job file with options for what it does not say, or recordings with
+ * options for all the rest.
  */
 public final class JobOptions {
 
@@ -59,6 +59,9 @@ public final class JobOptions {
   private static final String STRIKE = "strike";
   private static final String CLIPPED = "--clipped";
 
+  private static final String NOT_SAID_WHAT =
+      "--clipped needs to know what was clipped on: add --clip \"1n 1%\", or what it is.";
+
   static final String NO_RESISTOR =
       "the series fixture needs its resistor: add --series-resistance 100k, with a tolerance if you"
           + " know it.";
@@ -72,6 +75,23 @@ public final class JobOptions {
   }
 
   static void addTo(CommandSpec spec) {
+    addTo(spec, "Job file, or one recording (WAV, FLAC, AIFF).");
+    spec.addArgGroup(
+        SketchOptions.group(
+                "For one recording without a job file; without --now it is of a bare pickup:")
+            .addArg(SketchOptions.now())
+            .addArg(SketchOptions.clip())
+            .addArg(clipped())
+            .build());
+  }
+
+  /** The same for a command that wants two recordings where it gets no job file. */
+  static void addPair(CommandSpec spec) {
+    addTo(spec, "Job file, or the recording before the change (WAV, FLAC, AIFF).");
+    addAfter(spec);
+  }
+
+  private static void addTo(CommandSpec spec, String description) {
     spec.addPositional(
         PositionalParamSpec.builder()
             .paramLabel("JOB")
@@ -79,7 +99,7 @@ public final class JobOptions {
             .arity("1")
             .required(true)
             .type(Path.class)
-            .description("Job file, or one recording of a bare pickup (WAV, FLAC, AIFF).")
+            .description(description)
             .build());
     spec.addArgGroup(
         bench("%nWhat the job file does not say, or for a recording without one:%n")
@@ -94,18 +114,37 @@ public final class JobOptions {
             .build());
   }
 
-  /** Options for one recording without a job file, in a command that takes other things too. */
+  /**
+   * Options for one recording without a job file, in a command that takes other things too and has
+   * an option of its own that says what is wired.
+   */
   public static void addRecording(CommandSpec spec) {
-    spec.addArgGroup(bench("%nFor a recording of a bare pickup without a job file:%n").build());
+    spec.addArgGroup(
+        bench(
+                "%nFor a recording without a job file, of what --now says is wired, or of a bare"
+                    + " pickup:%n")
+            .addArg(SketchOptions.clip())
+            .addArg(clipped())
+            .build());
   }
 
   /**
-   * The job of such a recording.
+   * The job of such a recording: of what the options say is wired, else of a bare pickup.
    *
    * @throws WrongUsage where an option is missing
    */
   public static Job recording(ParseResult given, Path sound) {
-    return new JobOptions(given).quickJob(sound);
+    JobOptions options = new JobOptions(given);
+    Map<Slot, String> now = SketchOptions.wired(given, SketchOptions.NOW);
+    if (now.isEmpty() && !given.hasMatchedOption(SketchOptions.CLIP)) {
+      if (given.hasMatchedOption(CLIPPED)) {
+        throw new WrongUsage(NOT_SAID_WHAT);
+      }
+      return options.quickJob(sound);
+    }
+    checkKind(options.value("--fixture").orElse(""), "say how the recording was made");
+    SketchOptions.check(now, Map.of());
+    return options.sketched(sound, Optional.empty(), now, Map.of());
   }
 
   /**
@@ -264,8 +303,16 @@ public final class JobOptions {
                 .build());
   }
 
+  private static OptionSpec clipped() {
+    return OptionSpec.builder(CLIPPED)
+        .paramLabel("FILE")
+        .type(Path.class)
+        .description("A further recording, with that capacitor clipped on and nothing changed.")
+        .build();
+  }
+
   /** A second recording, to be compared with the first without a job file. */
-  static void addAfter(CommandSpec spec) {
+  private static void addAfter(CommandSpec spec) {
     spec.addPositional(
         PositionalParamSpec.builder()
             .paramLabel("AFTER")
@@ -277,12 +324,7 @@ public final class JobOptions {
             .build());
     SketchOptions.addTo(
         spec, "For two recordings without a job file; pick strikes do without all of it:");
-    spec.addOption(
-        OptionSpec.builder(CLIPPED)
-            .paramLabel("FILE")
-            .type(Path.class)
-            .description("Recording before the change with that capacitor clipped on.")
-            .build());
+    spec.addOption(clipped());
   }
 
   private static OptionSpec text(String name, String label, String description) {
@@ -321,7 +363,7 @@ public final class JobOptions {
     if (isSound(source)) {
       return after
           .map(a -> options.pair(source, a))
-          .orElseGet(() -> options.quickJob(source))
+          .orElseGet(() -> recording(given, source))
           .withHeading(options.heading());
     }
     for (String option :
@@ -329,7 +371,7 @@ public final class JobOptions {
       if (given.hasMatchedOption(option)) {
         throw new WrongUsage(
             option
-                + " is for two recordings without a job file, but "
+                + " is for recordings without a job file, but "
                 + source.getFileName()
                 + " says itself what is wired: leave the option out.");
       }
@@ -359,30 +401,35 @@ public final class JobOptions {
               + " are held against the parts they went through.");
     }
     SketchOptions.check(now, then);
-    return sketched(kind, before, after, now, then);
+    return sketched(before, Optional.of(after), now, then);
   }
 
   private Job sketched(
-      String kind, Path before, Path after, Map<Slot, String> now, Map<Slot, String> then) {
+      Path before, Optional<Path> after, Map<Slot, String> now, Map<Slot, String> then) {
+    String kind = value("--fixture").orElseThrow();
     Optional<String> clip = SketchOptions.clip(given);
     Optional<Path> clipped = Optional.ofNullable(given.matchedOptionValue(CLIPPED, null));
     if (clip.isPresent() != clipped.isPresent()) {
       throw new WrongUsage(
           clip.isPresent()
               ? "--clip says what was clipped on, but not in which recording: add --clipped FILE."
-              : "--clipped needs to know what was clipped on: add --clip \"1n 1%\", or what it is.");
+              : NOT_SAID_WHAT);
     }
     if (kind.equals("series") && value("--series-resistance").isEmpty()) {
       throw new WrongUsage(NO_RESISTOR);
     }
     List<String> files = new ArrayList<>();
     for (Path file :
-        Stream.of(Stream.of(before), clipped.stream(), Stream.of(after)).flatMap(f -> f).toList()) {
+        Stream.of(Stream.of(before), clipped.stream(), after.stream()).flatMap(f -> f).toList()) {
       QuickJob.checkThere(file);
       files.add(file.toAbsolutePath().toString());
     }
     JobSketch sketch = new JobSketch(now, then, clip, Optional.empty(), files);
-    return JobReader.of(before, with(given, kind, sketch));
+    Map<String, Object> content = new LinkedHashMap<>(with(given, kind, sketch));
+    if (after.isEmpty()) {
+      content.put("title", String.valueOf(before.getFileName()));
+    }
+    return JobReader.of(before, content);
   }
 
   static void checkKind(String kind, String missing) {
@@ -428,8 +475,9 @@ public final class JobOptions {
       case "exciter" -> QuickJob.exciter(sound, known);
       case STRIKE ->
           throw new WrongUsage(
-              "--fixture strike: one recording of pick strikes needs a job file that says what is"
-                  + " wired (see strikes.md); two are compared without: trebleproof compare "
+              "--fixture strike: one recording of pick strikes needs to know what is wired, such as"
+                  + " --now \"volume=250k,tone=250k,toneCapacitor=22n,cable=3 m\"; two are compared"
+                  + " without: trebleproof compare "
                   + sound.getFileName()
                   + " AFTER.wav --fixture strike.");
       case "" ->
@@ -551,6 +599,11 @@ public final class JobOptions {
     List<String> readings = given.matchedOptionValue("--dc-resistance", List.of());
     for (String reading : readings) {
       int equals = reading.indexOf('=');
+      if (equals < 0 && outline.setups().size() == 1) {
+        String only = outline.setups().iterator().next();
+        places.put(List.of("setups", only, "dcResistance"), reading.strip());
+        continue;
+      }
       if (equals < 1) {
         throw new WrongUsage(
             "--dc-resistance "

@@ -28,25 +28,34 @@ final class SketchOptions {
 
   static void addTo(CommandSpec spec, String heading) {
     spec.addArgGroup(
-        ArgGroupSpec.builder()
-            .heading("%n" + heading + "%n")
-            .exclusive(false)
-            .multiplicity("0..1")
-            .addArg(
-                changes(
-                    NOW,
-                    "What is wired, as marked, such as"
-                        + " \"volume=250k,tone=250k,toneCapacitor=22n,cable=3 m\"."))
+        group(heading)
+            .addArg(now())
             .addArg(changes(THEN, "What was changed, such as volume=500k."))
-            .addArg(
-                OptionSpec.builder(CLIP)
-                    .paramLabel("FARAD")
-                    .type(String.class)
-                    .description(
-                        "Capacitor clipped across the jack for one more recording, such as"
-                            + " \"1n 1%%\".")
-                    .build())
+            .addArg(clip())
             .build());
+  }
+
+  static ArgGroupSpec.Builder group(String heading) {
+    return ArgGroupSpec.builder()
+        .heading("%n" + heading + "%n")
+        .exclusive(false)
+        .multiplicity("0..1");
+  }
+
+  static OptionSpec now() {
+    return changes(
+        NOW,
+        "What is wired, as marked, such as"
+            + " \"volume=250k,tone=250k,toneCapacitor=22n,cable=3 m\".");
+  }
+
+  static OptionSpec clip() {
+    return OptionSpec.builder(CLIP)
+        .paramLabel("FARAD")
+        .type(String.class)
+        .description(
+            "Capacitor clipped across the jack for one more recording, such as \"1n 1%%\".")
+        .build();
   }
 
   private static OptionSpec changes(String name, String description) {

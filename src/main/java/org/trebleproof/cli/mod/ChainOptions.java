@@ -40,7 +40,9 @@ final class ChainOptions {
             .index("0")
             .arity("0..1")
             .type(Path.class)
-            .description("Job file, or a guitar kept with --save; without it, type the numbers.")
+            .description(
+                "Job file, a guitar kept with --save, or one recording; without it, type the"
+                    + " numbers.")
             .build());
     spec.addOption(
         OptionSpec.builder("--setup")
@@ -76,6 +78,7 @@ final class ChainOptions {
             .description("Write the result for another program; - to standard output.")
             .build());
     spec.addOption(file("--save").description("Keep the guitar for later.").build());
+    JobOptions.addRecording(spec);
   }
 
   static OptionSpec page() {
@@ -143,16 +146,17 @@ final class ChainOptions {
   }
 
   static Guitar read(ParseResult given, OutputFiles files) {
-    return read(given, given.matchedPositionalValue(0, null), files);
-  }
-
-  /** The same, or the pickup of one recording that has no job file. */
-  static Guitar readOrRecorded(ParseResult given, OutputFiles files) {
     Path source = given.matchedPositionalValue(0, null);
     if (source == null || !JobOptions.isSound(source)) {
-      return read(given, files);
+      return read(given, source, files);
     }
     refuseTyped(given);
+    if (given.hasMatchedOption("--setup")) {
+      throw new WrongUsage(
+          "--setup is for a job, and "
+              + source.getFileName()
+              + " is a recording: say by --now what was wired when it was made.");
+    }
     SignalChain chain = FormerFit.recorded(JobOptions.recording(given, source), files);
     return new Guitar(chain, chain.layout(Optional.empty()));
   }

@@ -15,7 +15,6 @@ import org.trebleproof.cli.command.Subcommand;
 import org.trebleproof.cli.command.Terminal;
 import org.trebleproof.cli.command.TradeNumber;
 import org.trebleproof.cli.command.WrongUsage;
-import org.trebleproof.cli.job.JobOptions;
 import org.trebleproof.cli.job.RefusedJob;
 import org.trebleproof.report.file.IdentityJson;
 import org.trebleproof.report.page.ModPage;
@@ -62,7 +61,6 @@ public final class IdentifyCommand implements Subcommand {
             .type(String.class)
             .description("Which pickup, where there are several.")
             .build());
-    JobOptions.addRecording(spec);
     spec.addOption(
         TradeNumber.C.option("--temperature")
             .description(
@@ -95,7 +93,7 @@ public final class IdentifyCommand implements Subcommand {
     }
     try {
       Path source = given.matchedPositionalValue(0, null);
-      SignalChain guitar = ChainOptions.readOrRecorded(given, files).chain();
+      SignalChain guitar = ChainOptions.read(given, files).chain();
       String pickup =
           given.matchedOptionValue("--pickup", guitar.coils().keySet().iterator().next());
       checkThere(guitar, pickup);
