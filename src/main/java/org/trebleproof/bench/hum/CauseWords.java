@@ -42,7 +42,7 @@ final class CauseWords {
       default -> throw new IllegalStateException(code.name());
     }
     if (clauses.isEmpty()) {
-      return "no recording speaks about it yet";
+      return HumCause.NOT_RECORDED;
     }
     return String.join("; ", clauses);
   }

@@ -12,13 +12,20 @@ import java.util.Locale;
  */
 public record HumCause(Code code, Strength strength, String evidence, String next) {
 
+  static final String NOT_RECORDED = "no recording speaks about it yet";
+
+  /** Whether any recording speaks about it. */
+  public boolean recorded() {
+    return !evidence.equals(NOT_RECORDED);
+  }
+
   /** What hum may come from. */
   public enum Code {
     UNSHIELDED("the body's noise gets in through an unshielded cavity"),
     STRING_GROUND_OPEN("the string ground is open or high"),
     MAGNETIC("a magnetic field gets into the coil"),
-    DOWNSTREAM("it comes in after the guitar: the lead, or a ground loop"),
-    INTERFACE("it comes from the interface or its supply"),
+    DOWNSTREAM("hum comes in after the guitar: the lead, or a ground loop"),
+    INTERFACE("hum comes from the interface or its supply"),
     RADIO("a phone or a radio link is heard"),
     QUIET("nothing stands above the hiss");
 

@@ -19,8 +19,7 @@ public final class CompareCommand implements Subcommand {
   public CommandSpec spec() {
     CommandSpec spec = CommandSpec.create();
     spec.usageMessage()
-        .description(
-            "Says what changed from one setup of a job to the other; of several, from the first to each.")
+        .description("Says what changed from a job's first setup to the other ones.")
         .footer(
             "",
             "Example: what a pot swap did, with a page for the customer",

@@ -74,8 +74,8 @@ public final class ExplanationText {
     Explanation.Remedy best = helping.get(0);
     if (atHand.filter(best::equals).isEmpty()) {
       sentences.add(
-          (atHand.isPresent() ? "More" : "Most")
-              + " comes back if you "
+          (atHand.isPresent() ? "More still" : "Most")
+              + " comes back, as the ear hears it, if you "
               + best.change()
               + ": "
               + best.words()

@@ -94,12 +94,13 @@ public final class Headline {
             + ".";
     if (changes.isEmpty()) {
       return predicted(
-          "No part is named that differs between "
+          "Going from "
               + quoted(from)
-              + " and "
+              + " to "
               + quoted(to)
-              + "; going from one to the other "
-              + effect);
+              + " "
+              + effect
+              + " No part is named that differs between them.");
     }
     String subject =
         changes.size() == 1

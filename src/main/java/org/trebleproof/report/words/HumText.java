@@ -57,11 +57,18 @@ public final class HumText {
               + radio);
     }
     lines.add("");
-    for (HumCause cause : result.causes()) {
-      String head = Sentence.of(cause.strength().words() + ": " + cause.code().words());
-      lines.add(style.strong(head) + style.faint(" [" + cause.code().key() + "]"));
+    for (HumCause cause : result.causes().stream().filter(HumCause::recorded).toList()) {
+      lines.add(style.strong(Sentence.of(cause.strength().words() + ": " + cause.code().words())));
       wrap(lines, "  Heard: " + Sentence.of(cause.evidence()).replaceFirst("^\\s+", ""));
       wrap(lines, "  Next: " + Sentence.of(cause.next()));
+    }
+    List<HumCause> open = result.causes().stream().filter(c -> !c.recorded()).toList();
+    if (!open.isEmpty()) {
+      lines.add(style.strong("Not recorded yet, and what would tell:"));
+      open.forEach(
+          c ->
+              wrap(
+                  lines, "  " + Sentence.of(c.code().words() + "?") + " " + Sentence.of(c.next())));
     }
     addVisit(lines, result);
     for (Finding finding : result.verdict().toMind()) {
