@@ -13,6 +13,7 @@ import org.trebleproof.report.words.Headline;
 import org.trebleproof.shelf.evening.CoilWork;
 import org.trebleproof.shelf.evening.RefitRun;
 import org.trebleproof.shelf.item.CoilAnswer;
+import org.trebleproof.shelf.item.CoilState;
 import org.trebleproof.shelf.item.ShelvedCoil;
 import org.trebleproof.shelf.sheet.ResultChange;
 import org.trebleproof.shelf.store.ShelfStore;
@@ -39,7 +40,7 @@ public final class ShelfAgainCommand implements Subcommand {
   @Override
   public int run(ParseResult given, Terminal terminal) throws IOException {
     int refused;
-    int[] count = new int[2];
+    int[] count = new int[3];
     try (ShelfStore store = ShelfOptions.existing(given, OutputFiles.from(given))) {
       List<ShelvedCoil> coils =
           SelectionOptions.coils(store, SelectionOptions.query(given, true).withEvery(), false);
@@ -53,7 +54,8 @@ public final class ShelfAgainCommand implements Subcommand {
                   new RefitRun.Listener() {
                     @Override
                     public void workedOut(ShelvedCoil before, String said, CoilAnswer now) {
-                      count[AgainText.changed(before, now) ? 1 : 0]++;
+                      boolean first = before.state() == CoilState.WAITING;
+                      count[first ? 2 : AgainText.changed(before, now) ? 1 : 0]++;
                       terminal.say(
                           AgainText.line(before, ResultChange.of(said, now.result()), now));
                     }
@@ -64,7 +66,7 @@ public final class ShelfAgainCommand implements Subcommand {
                     }
                   });
     }
-    terminal.say(AgainText.summary(count[0], count[1]));
+    terminal.say(AgainText.summary(count[0], count[1], count[2]));
     return refused == 0 ? ExitCode.DONE : ExitCode.FAILED;
   }
 }

@@ -49,13 +49,14 @@ public final class AgainText {
   }
 
   /** What all of it comes to. */
-  public static String summary(int asBefore, int changed) {
-    return Sentence.counted(asBefore + changed, "measurement")
+  public static String summary(int asBefore, int changed, int first) {
+    return Sentence.counted(asBefore + changed + first, "measurement")
         + " worked out: "
         + asBefore
         + " as before, "
         + changed
-        + " changed.";
+        + " changed"
+        + (first > 0 ? ", " + first + " for the first time." : ".");
   }
 
   private static List<String> changes(ShelvedCoil before, CoilAnswer now) {

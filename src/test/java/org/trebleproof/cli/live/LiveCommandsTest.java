@@ -191,7 +191,8 @@ final class LiveCommandsTest {
         0,
         run(new ShelfAgainCommand(), TextStyle.PLAIN, "--shelf", folder.resolve("s.db").toString()),
         said());
-    assertTrue(said().contains("waiting is now good"), said());
+    assertTrue(said().contains("worked out, good."), said());
+    assertTrue(said().contains("0 as before, 0 changed, 1 for the first time."), said());
     assertEquals(CoilState.GOOD, shelf().get(0).state());
     // the same coil at another bench: its name is proposed
     out.reset();
