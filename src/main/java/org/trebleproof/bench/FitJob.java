@@ -19,6 +19,7 @@ import org.trebleproof.bench.answer.SameRecording;
 import org.trebleproof.bench.answer.Slip;
 import org.trebleproof.bench.answer.TrebleLoss;
 import org.trebleproof.bench.job.CaptureEntry;
+import org.trebleproof.bench.job.ComparedSetups;
 import org.trebleproof.bench.job.Job;
 import org.trebleproof.bench.job.Setup;
 import org.trebleproof.bench.job.WiringChange;
@@ -74,7 +75,7 @@ public final class FitJob {
   /** More changes at once are named in the order of the wiring. */
   private static final int MOST_CHANGES = 6;
 
-  /** After this nothing further is begun: what was begun by then is done within 5 s. */
+  /** After this nothing further is begun. */
   private static final double SLIPS_BEGUN_SECONDS = 4;
 
   private final boolean advising;
@@ -400,17 +401,17 @@ public final class FitJob {
     return readings;
   }
 
-  /** Every later setup over the first; of another pickup nothing is known that they share. */
+  /** Every later setup over the first, of those that are compared. */
   private static List<FitResult.DifferenceCurve> differences(
       FittedModels models, List<Setup> setups, Optional<CoilFreeChange> free, boolean modelStands) {
     double[] grid = ModelCurves.grid(LOWEST_HZ, HIGHEST_HZ, DIFFERENCE_POINTS_PER_OCTAVE);
     if (!modelStands) {
       return setups.size() == 2 ? free.map(f -> f.curve(grid)).stream().toList() : List.of();
     }
-    Setup first = setups.get(0);
-    return setups.stream()
+    List<Setup> compared = ComparedSetups.of(setups);
+    Setup first = compared.get(0);
+    return compared.stream()
         .skip(1)
-        .filter(s -> setups.size() == 2 || s.pickup().equals(first.pickup()))
         .map(
             s ->
                 ModelCurves.difference(

@@ -21,6 +21,9 @@ import javax.xml.parsers.ParserConfigurationException;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.trebleproof.audio.Recording;
+import org.trebleproof.audio.SoundFile;
+import org.trebleproof.audio.WavWriter;
 import org.trebleproof.shelf.store.ShelfStoreTest;
 import org.xml.sax.InputSource;
 import org.xml.sax.SAXException;
@@ -165,6 +168,32 @@ class ShelfCommandsTest {
         second.out().contains("As before at bench b: fixture series, series resistor 100k 0.1%"),
         second.out());
     assertTrue(second.out().contains("is on the shelf already"), second.out());
+  }
+
+  /** Another evening with the same coils, named from the first one on: none becomes another. */
+  @Test
+  void severalCoilsMeasuredOnceMoreKeepTheirNames() {
+    Recording coil = SoundFile.read(Path.of("sample-captures/unlabelled-coil/coil.flac"));
+    List<String> words =
+        new ArrayList<>(
+            List.of("add", "--fixture", "series", "--series-resistance", "100k 0.1%", "--again"));
+    words.addAll(List.of("--name", "blue 9"));
+    for (double gain : new double[] {0.9, 0.8, 0.7}) {
+      float[][] quieter = {coil.channel(1).clone(), coil.channel(2).clone()};
+      for (float[] channel : quieter) {
+        for (int i = 0; i < channel.length; i++) {
+          channel[i] *= (float) gain;
+        }
+      }
+      Path file = folder.resolve("take" + words.size() + ".wav");
+      WavWriter.write(file, quieter, (int) coil.sampleRate(), WavWriter.Encoding.PCM24);
+      words.add(file.toString());
+    }
+    Outcome added = shelf(words.toArray(new String[0]));
+    assertEquals(0, added.exitCode(), added.err());
+    for (String name : List.of("blue 9", "blue 10", "blue 11")) {
+      assertTrue(added.out().contains("  " + name + "  "), added.out());
+    }
   }
 
   @Test

@@ -41,9 +41,6 @@ final class CauseWords {
       case RADIO, QUIET -> {}
       default -> throw new IllegalStateException(code.name());
     }
-    if (clauses.isEmpty()) {
-      return HumCause.NOT_RECORDED;
-    }
     return String.join("; ", clauses);
   }
 

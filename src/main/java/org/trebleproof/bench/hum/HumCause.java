@@ -7,16 +7,20 @@ import java.util.Locale;
  *
  * @param code what it is
  * @param strength how far the recordings carry
- * @param evidence the measured differences it rests on, in sentences
+ * @param evidence the measured differences it rests on, in sentences; empty where nothing was
+ *     recorded that could tell
  * @param next the test or the mend that follows
  */
 public record HumCause(Code code, Strength strength, String evidence, String next) {
 
-  static final String NOT_RECORDED = "no recording speaks about it yet";
-
   /** Whether any recording speaks about it. */
   public boolean recorded() {
-    return !evidence.equals(NOT_RECORDED);
+    return !evidence.isEmpty();
+  }
+
+  /** The evidence, or that there is none yet. */
+  public String heard() {
+    return recorded() ? evidence : "no recording speaks about it yet";
   }
 
   /** What hum may come from. */

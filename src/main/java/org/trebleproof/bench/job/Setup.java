@@ -32,6 +32,11 @@ public record Setup(
     Extras extras,
     Optional<Temperature> temperature) {
 
+  /** Whether it is a coil on the bench and no guitar. */
+  public boolean bare() {
+    return volume.isEmpty() && tone.isEmpty() && cable.isEmpty();
+  }
+
   /** A setup beside which no temperature was read. */
   public Setup(
       String name,

@@ -24,6 +24,7 @@ import org.trebleproof.shelf.evening.CoilWork;
 import org.trebleproof.shelf.evening.EveningListener;
 import org.trebleproof.shelf.evening.EveningRun;
 import org.trebleproof.shelf.item.CoilAnswer;
+import org.trebleproof.shelf.item.CoilName;
 import org.trebleproof.shelf.item.NewCoil;
 import org.trebleproof.shelf.store.ShelfAddress;
 import org.trebleproof.shelf.store.ShelfStore;
@@ -137,16 +138,19 @@ public final class ShelfAddCommand implements Subcommand {
 
   private static List<CoilTask> tasks(
       ParseResult given, List<Path> files, OptionalDouble celsius, Map<String, Object> usual) {
-    String first = given.matchedOptionValue("--name", null);
+    String name = given.matchedOptionValue("--name", null);
+    boolean named = name != null;
     List<CoilTask> tasks = new ArrayList<>();
     for (Path file : files) {
       String stem = String.valueOf(file.getFileName()).replaceFirst("(.)\\.[^.]*$", "$1");
       tasks.add(
           new CoilTask(
               file,
-              first == null ? stem : first,
-              first != null && files.size() == 1,
+              named ? name : stem,
+              named && files.size() == 1,
               () -> content(given, file, celsius, usual)));
+      // Names that are there already are counted by place; others when one is found free.
+      name = named && given.hasMatchedOption("--again") ? CoilName.after(name) : name;
     }
     return tasks;
   }

@@ -273,7 +273,7 @@ public final class HumPlace extends Place {
           new VBox(
               Lettering.styled(
                   Sentence.of(cause.strength().words() + ": " + cause.code().words()), "strong"),
-              Lettering.text(Texts.of("hum.heard", Sentence.of(cause.evidence()).strip())),
+              Lettering.text(Texts.of("hum.heard", Sentence.of(cause.heard()).strip())),
               Lettering.text(Texts.of("finding.next", Sentence.of(cause.next()))));
       card.getStyleClass().add("card");
       outcome.getChildren().add(card);

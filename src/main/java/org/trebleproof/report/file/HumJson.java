@@ -53,7 +53,7 @@ public final class HumJson {
       json.text("code", cause.code().key());
       json.text("strength", cause.strength().words());
       json.text("text", Sentence.of(cause.code().words()));
-      json.text("evidence", Sentence.of(cause.evidence()));
+      json.text("evidence", Sentence.of(cause.heard()));
       json.text("next", cause.next());
       json.end();
     }

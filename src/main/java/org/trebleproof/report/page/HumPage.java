@@ -74,7 +74,7 @@ public final class HumPage {
       html.append(
           Html.element("span", "word", Sentences.capitalised(cause.strength().words()) + ":"));
       html.append(' ').append(Html.text(cause.code().words() + ".")).append("</p>\n");
-      html.append(Html.element("p", "evidence", "Heard: " + cause.evidence() + ".")).append('\n');
+      html.append(Html.element("p", "evidence", "Heard: " + cause.heard() + ".")).append('\n');
       html.append(Html.element("p", "Next: " + cause.next())).append("</div>\n");
     }
     writeLevels();

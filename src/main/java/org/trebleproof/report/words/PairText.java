@@ -35,7 +35,9 @@ public final class PairText {
     return name(pair.first())
         + " and "
         + name(pair.second())
-        + (pair.ratio().isPresent() ? " come nearest to it, " : " are most alike")
+        + (pair.ratio().isPresent()
+            ? " come nearest to the difference that was wanted, the second "
+            : " are most alike")
         + pair.ratio().map(r -> EstimateText.full(r) + " times the first").orElse("")
         + ": the difference is "
         + heard(pair.distance())

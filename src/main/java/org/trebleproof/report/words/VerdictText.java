@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.Optional;
 import org.trebleproof.bench.answer.FitResult;
 import org.trebleproof.bench.answer.TrebleLoss;
-import org.trebleproof.bench.job.Setup;
 import org.trebleproof.quantity.Estimate;
 import org.trebleproof.quantity.EstimateText;
 import org.trebleproof.quantity.Finding;
@@ -144,8 +143,7 @@ public final class VerdictText {
 
   /** A component meter is held against a coil, not against a guitar. */
   private boolean bare(Subject setup) {
-    Setup s = result.job().setups().get(setup.name());
-    return s.volume().isEmpty() && s.tone().isEmpty() && s.cable().isEmpty();
+    return result.job().setups().get(setup.name()).bare();
   }
 
   private void addParts() {
